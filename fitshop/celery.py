@@ -1,0 +1,11 @@
+"""The clockwork of a real shop: beat sweeps the rows, a worker does what is due."""
+
+import os
+
+from celery import Celery
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "fitshop.settings")
+
+app = Celery("fitshop")
+app.config_from_object("django.conf:settings", namespace="CELERY")
+app.autodiscover_tasks()

@@ -1,0 +1,85 @@
+"""What a shop may set: the declaration of one setting, as a value.
+
+Each building declares its own in `declared.py` as a tuple named `SETTINGS`; the store in
+`fitshop.models.settings_store` keeps what a shop chose, by version. No threshold stands
+anywhere else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import Literal
+
+Value = Decimal | int | bool | str
+
+
+class SettingRefused(ValueError):
+    """The typed value does not fit the setting's kind or range; the message is for a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One thing a shop may set.
+
+    `sentence` says what it does, as a manager would read it; `source` is a key of the
+    bibliography or "common practice". `choices` is used by kind "choice" only.
+    """
+
+    key: str
+    kind: Literal["decimal", "whole", "yes_no", "text", "choice"]
+    default: Value
+    sentence: str
+    unit: str = ""
+    low: Decimal | None = None
+    high: Decimal | None = None
+    choices: tuple[str, ...] = ()
+    source: str = "common practice"
+
+    @property
+    def group(self) -> str:
+        """The part of the key before the first dot: where it stands on the page."""
+        return self.key.split(".", 1)[0]
+
+    def parsed(self, typed: str) -> Value:
+        """Read what a manager typed. Raises SettingRefused with a sentence for the field."""
+        text = typed.strip()
+        match self.kind:
+            case "yes_no":
+                if text not in {"yes", "no"}:
+                    raise SettingRefused("Answer yes or no.")
+                return text == "yes"
+            case "choice":
+                if text not in self.choices:
+                    raise SettingRefused(f"Choose one of: {', '.join(self.choices)}.")
+                return text
+            case "text":
+                return text
+            case "whole":
+                if not text.lstrip("-").isdigit():
+                    raise SettingRefused(f"Type a whole number{self._in_unit()}.")
+                return int(self._within(Decimal(text)))
+            case "decimal":
+                try:
+                    number = Decimal(text.replace(",", "."))
+                except InvalidOperation:
+                    raise SettingRefused(f"Type a number{self._in_unit()}.") from None
+                if not number.is_finite():
+                    raise SettingRefused(f"Type a number{self._in_unit()}.")
+                return self._within(number)
+
+    def shown(self, value: Value) -> str:
+        """The value as it is typed and stored: `parsed(shown(value)) == value`."""
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        return format(value, "f") if isinstance(value, Decimal) else str(value)
+
+    def _in_unit(self) -> str:
+        return f" in {self.unit}" if self.unit else ""
+
+    def _within(self, number: Decimal) -> Decimal:
+        if self.low is not None and number < self.low:
+            raise SettingRefused(f"At least {self.low}{' ' + self.unit if self.unit else ''}.")
+        if self.high is not None and number > self.high:
+            raise SettingRefused(f"At most {self.high}{' ' + self.unit if self.unit else ''}.")
+        return number
