@@ -1,0 +1,162 @@
+"""What a shop may set about building: tolerances, cure, lead time, grooves.
+
+Defaults are common practice. A gauge's repeatability belongs to the gauge, a resin's sheet
+and a head maker's limit come before anything here.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from fitshop.setting import Setting
+
+
+def _decimal(key: str, default: str, sentence: str, *, unit: str, low: str, high: str) -> Setting:
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default),
+        sentence=sentence,
+        unit=unit,
+        low=Decimal(low),
+        high=Decimal(high),
+    )
+
+
+def _whole(key: str, default: int, sentence: str, *, unit: str, low: int, high: int) -> Setting:
+    return Setting(
+        key=key,
+        kind="whole",
+        default=default,
+        sentence=sentence,
+        unit=unit,
+        low=Decimal(low),
+        high=Decimal(high),
+    )
+
+
+_TOLERANCES = (
+    _decimal(
+        "tolerance.loft_deg",
+        "0.5",
+        "How far loft as built may be from its target.",
+        unit="degrees",
+        low="0.1",
+        high="2",
+    ),
+    _decimal(
+        "tolerance.lie_deg",
+        "0.5",
+        "How far lie as built may be from its target.",
+        unit="degrees",
+        low="0.1",
+        high="2",
+    ),
+    _decimal(
+        "tolerance.length_mm",
+        "1.5875",  # 1/16 in
+        "How far length as built may be from its target (1/16 in is 1.5875).",
+        unit="mm",
+        low="0.25",
+        high="13",
+    ),
+    _decimal(
+        "tolerance.swing_weight_points",
+        "1",
+        "How far swing weight as built may be from its target.",
+        unit="points",
+        low="0.25",
+        high="5",
+    ),
+    _decimal(
+        "tolerance.grip_diameter_mm",
+        "0.3969",  # 1/64 in
+        "How far the grip's diameter may be from its target (1/64 in is 0.3969).",
+        unit="mm",
+        low="0.1",
+        high="3",
+    ),
+    _decimal(
+        "tolerance.head_mass_g",
+        "2",
+        "How far a head as received may be from its stated mass.",
+        unit="g",
+        low="0.2",
+        high="10",
+    ),
+    _decimal(
+        "tolerance.total_mass_g",
+        "5",
+        "How far the finished club's mass may be from its target.",
+        unit="g",
+        low="0.5",
+        high="20",
+    ),
+)
+
+_CURE = (
+    _decimal(
+        "cure.hours",
+        "24",
+        "How long the shop's epoxy cures at the full-speed temperature; the resin's sheet wins.",
+        unit="hours",
+        low="0.5",
+        high="168",
+    ),
+    _decimal(
+        "cure.full_speed_c",
+        "20",
+        "From this temperature on the epoxy cures in the time above, and is given no less.",
+        unit="°C",
+        low="10",
+        high="30",
+    ),
+    _decimal(
+        "cure.double_at_c",
+        "15",
+        "At this temperature it takes twice as long.",
+        unit="°C",
+        low="0",
+        high="25",
+    ),
+    _decimal(
+        "cure.least_c",
+        "10",
+        "Below this temperature it doesn't cure: nothing is glued.",
+        unit="°C",
+        low="0",
+        high="20",
+    ),
+)
+
+_ORDERS = (
+    _whole(
+        "order.lead_days",
+        10,
+        "So many days after its release an order is due, unless another day is chosen.",
+        unit="days",
+        low=0,
+        high=180,
+    ),
+)
+
+_GROOVES = (
+    _whole(
+        "grooves.check_due_rounds",
+        70,
+        "After so many rounds a groove check is due; earlier with much practice.",
+        unit="rounds",
+        low=10,
+        high=500,
+    ),
+    _whole(
+        "grooves.likely_worn_rounds",
+        120,
+        "After so many rounds the grooves are likely worn.",
+        unit="rounds",
+        low=10,
+        high=500,
+    ),
+)
+
+SETTINGS: tuple[Setting, ...] = (*_TOLERANCES, *_CURE, *_ORDERS, *_GROOVES)

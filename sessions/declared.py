@@ -1,0 +1,373 @@
+"""What a shop may set about fitting: limits of the spec's rules, the visit, the comparison.
+
+A key is a group, a dot and a name; `spec.x` fills the field `x` of
+`sessions.rules.facts.SpecLimits`. Defaults are common practice unless a source says otherwise.
+The Rules of Golf and the makings that are never bent are not here: no shop sets those.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from fitshop.setting import Setting
+
+MM_PER_INCH = Decimal("25.4")
+
+
+def _degrees(key: str, default: str, sentence: str, *, low: str = "0", high: str = "10") -> Setting:
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default),
+        sentence=sentence,
+        unit="degrees",
+        low=Decimal(low),
+        high=Decimal(high),
+    )
+
+
+def _inches(key: str, default_in: str, sentence: str, *, low_in: str, high_in: str) -> Setting:
+    """A length whose default is spoken of in inches; stored and typed in millimetres."""
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default_in) * MM_PER_INCH,
+        sentence=sentence,
+        unit="mm",
+        low=Decimal(low_in) * MM_PER_INCH,
+        high=Decimal(high_in) * MM_PER_INCH,
+    )
+
+
+def _club_length(key: str, default_in: str, sentence: str) -> Setting:
+    return _inches(key, default_in, sentence, low_in="18", high_in="48")
+
+
+def _whole(key: str, default: int, sentence: str, *, unit: str, low: int, high: int) -> Setting:
+    return Setting(
+        key=key,
+        kind="whole",
+        default=default,
+        sentence=sentence,
+        unit=unit,
+        low=Decimal(low),
+        high=Decimal(high),
+    )
+
+
+def _percent(key: str, default: str, sentence: str, *, high: str = "100") -> Setting:
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default),
+        sentence=sentence,
+        unit="%",
+        low=Decimal(0),
+        high=Decimal(high),
+    )
+
+
+_BENDING = (
+    _degrees(
+        "spec.bend_forged_low_carbon_deg",
+        "3",
+        "How far a forged low-carbon head may be bent each way, all visits together, "
+        "where its maker is silent.",
+        high="5",
+    ),
+    _degrees(
+        "spec.bend_cast_soft_carbon_deg",
+        "2",
+        "How far a cast soft carbon head may be bent each way, all visits together, "
+        "where its maker is silent.",
+        high="5",
+    ),
+    _degrees(
+        "spec.bend_cast_stainless_deg",
+        "2",
+        "How far a cast 304 or 431 stainless head may be bent each way, all visits together, "
+        "where its maker is silent.",
+        high="5",
+    ),
+    _degrees(
+        "spec.bend_cast_17_4_deg",
+        "1",
+        "How far a cast 17-4 stainless head may be bent each way, all visits together, "
+        "where its maker is silent. Ask the maker in any case.",
+        high="2",
+    ),
+    _degrees(
+        "spec.bend_look_deg",
+        "2",
+        "A bend past this wants a look on any wedge, for its bounce and for how it looks.",
+        high="5",
+    ),
+    _degrees(
+        "spec.reversal_deg",
+        "1",
+        "A head that was bent one way and back is not turned again by more than this.",
+        high="3",
+    ),
+    _degrees(
+        "spec.bounce_low_deg",
+        "4",
+        "Bounce after bending below this wants a look. Below nothing always stops the order.",
+        high="10",
+    ),
+)
+
+_GAPS = (
+    _degrees(
+        "spec.loft_step_low_deg",
+        "4",
+        "A smaller step of loft between two neighbours wants a look.",
+        low="1",
+        high="8",
+    ),
+    _degrees(
+        "spec.loft_step_high_deg",
+        "6",
+        "A larger step of loft between two neighbours wants a look.",
+        low="2",
+        high="12",
+    ),
+    _degrees(
+        "spec.same_loft_deg",
+        "1",
+        "Two clubs less than this apart in loft count as the same loft twice.",
+        high="4",
+    ),
+    _percent(
+        "spec.gap_low_pct",
+        "8",
+        "A smaller carry gap, as a share of the pitching wedge's carry, wants a look.",
+        high="30",
+    ),
+    _percent(
+        "spec.gap_high_pct",
+        "13",
+        "A larger carry gap, as a share of the pitching wedge's carry, wants a look.",
+        high="40",
+    ),
+)
+
+_LENGTHS = (
+    _club_length("spec.length_man_low_mm", "35", "A man's wedge is seldom shorter than this."),
+    _club_length("spec.length_man_high_mm", "35.75", "A man's wedge is seldom longer than this."),
+    _club_length("spec.length_woman_low_mm", "34", "A woman's wedge is seldom shorter than this."),
+    _club_length("spec.length_woman_high_mm", "35", "A woman's wedge is seldom longer than this."),
+    _club_length("spec.length_senior_low_mm", "34", "A senior's wedge is seldom shorter."),
+    _club_length("spec.length_senior_high_mm", "35.75", "A senior's wedge is seldom longer."),
+    _club_length("spec.length_tall_high_mm", "36.5", "A tall adult's wedge is seldom longer."),
+    Setting(
+        key="spec.tall_from_mm",
+        kind="decimal",
+        default=Decimal("1880"),
+        sentence="From this height on an adult counts as tall where length is judged.",
+        unit="mm",
+        low=Decimal("1500"),
+        high=Decimal("2300"),
+    ),
+    _club_length("spec.length_junior_low_mm", "28", "The smallest juniors' wedge."),
+    _club_length("spec.length_junior_high_mm", "34", "The tallest juniors' wedge."),
+    Setting(
+        key="spec.junior_height_low_mm",
+        kind="decimal",
+        default=Decimal("1120"),
+        sentence="The height that goes with the smallest juniors' wedge; "
+        "between the two heights the expected length follows the child's height.",
+        unit="mm",
+        low=Decimal("800"),
+        high=Decimal("1500"),
+    ),
+    Setting(
+        key="spec.junior_height_high_mm",
+        kind="decimal",
+        default=Decimal("1650"),
+        sentence="The height that goes with the tallest juniors' wedge.",
+        unit="mm",
+        low=Decimal("1400"),
+        high=Decimal("2000"),
+    ),
+    _inches(
+        "spec.length_junior_slack_mm",
+        "1",
+        "How far a child's wedge may be from the length expected at that height.",
+        low_in="0",
+        high_in="4",
+    ),
+    _whole(
+        "spec.junior_check_months",
+        6,
+        "A child's clubs are checked again after so many months.",
+        unit="months",
+        low=1,
+        high=24,
+    ),
+    Setting(
+        key="spec.junior_check_growth_mm",
+        kind="decimal",
+        default=Decimal("50"),
+        sentence="A child's clubs are checked again after so much growth.",
+        unit="mm",
+        low=Decimal("10"),
+        high=Decimal("200"),
+    ),
+)
+
+_EVIDENCE = (
+    _whole(
+        "spec.shots_for_a_build",
+        5,
+        "A club that is to be built on fewer shots than this wants a look.",
+        unit="shots",
+        low=1,
+        high=30,
+    ),
+    _whole(
+        "spec.stamping_most_characters",
+        12,
+        "A longer stamping wants a look: it may not fit on the head.",
+        unit="characters",
+        low=1,
+        high=40,
+    ),
+)
+
+_VISIT = (
+    _whole(
+        "visit.minutes",
+        90,
+        "How long a new appointment is, unless something else is chosen.",
+        unit="minutes",
+        low=15,
+        high=480,
+    ),
+    _whole(
+        "visit.minutes_least", 30, "The shortest appointment.", unit="minutes", low=15, high=240
+    ),
+    _whole("visit.minutes_most", 240, "The longest appointment.", unit="minutes", low=30, high=480),
+    _whole(
+        "visit.warm_up_balls",
+        10,
+        "The first so many balls are offered as warm-up.",
+        unit="balls",
+        low=0,
+        high=50,
+    ),
+    _whole(
+        "visit.balls_look",
+        60,
+        "From so many full swings on, the clock says that the player will be tiring.",
+        unit="balls",
+        low=10,
+        high=200,
+    ),
+    _whole(
+        "visit.balls_most",
+        80,
+        "So many full swings are the limit for most players.",
+        unit="balls",
+        low=10,
+        high=200,
+    ),
+    _whole(
+        "visit.balls_look_spared",
+        30,
+        "The same for seniors and for players with an injury: from here on, tiring.",
+        unit="balls",
+        low=5,
+        high=200,
+    ),
+    _whole(
+        "visit.balls_most_spared",
+        40,
+        "The same for seniors and for players with an injury: the limit.",
+        unit="balls",
+        low=5,
+        high=200,
+    ),
+    _whole(
+        "visit.shots_to_drop",
+        3,
+        "So many shots are enough with a club that is dropped.",
+        unit="shots",
+        low=1,
+        high=20,
+    ),
+)
+
+_INTERVIEW = (
+    _degrees(
+        "interview.steep_deg",
+        "-6",
+        "An angle of attack on a full wedge swing below this is steep.",
+        low="-15",
+        high="0",
+    ),
+    _degrees(
+        "interview.shallow_deg",
+        "-3",
+        "An angle of attack on a full wedge swing above this is shallow.",
+        low="-10",
+        high="5",
+    ),
+    _degrees("interview.bounce_low_from_deg", "4", "Low bounce begins here.", high="20"),
+    _degrees("interview.bounce_low_to_deg", "6", "Low bounce ends here.", high="20"),
+    _degrees("interview.bounce_mid_from_deg", "7", "Mid bounce begins here.", high="20"),
+    _degrees("interview.bounce_mid_to_deg", "10", "Mid bounce ends here.", high="20"),
+    _degrees("interview.bounce_high_from_deg", "11", "High bounce begins here.", high="20"),
+)
+
+_COMPARISON = (
+    Setting(
+        key="comparison.carry_margin_m",
+        kind="decimal",
+        default=Decimal("2.7"),
+        sentence="A smaller difference in mean carry is no difference the player could use.",
+        unit="m",
+        low=Decimal("0.5"),
+        high=Decimal("20"),
+    ),
+    Setting(
+        key="comparison.side_margin_m",
+        kind="decimal",
+        default=Decimal("2.7"),
+        sentence="A smaller difference in mean direction, left or right, "
+        "is no difference the player could use.",
+        unit="m",
+        low=Decimal("0.5"),
+        high=Decimal("20"),
+    ),
+    _percent(
+        "comparison.spread_margin_pct",
+        "25",
+        "A smaller difference between two spreads, as a share of the larger, "
+        "is no difference the player could use.",
+    ),
+    _whole(
+        "comparison.more_balls_most",
+        12,
+        "Where more balls than this would be needed to see a difference, "
+        "there is none that the player could use.",
+        unit="balls",
+        low=1,
+        high=100,
+    ),
+    Setting(
+        key="comparison.hidden_order",
+        kind="yes_no",
+        default=True,
+        sentence="A new comparison starts in hidden order, under neutral numbers.",
+    ),
+)
+
+SETTINGS: tuple[Setting, ...] = (
+    *_BENDING,
+    *_GAPS,
+    *_LENGTHS,
+    *_EVIDENCE,
+    *_VISIT,
+    *_INTERVIEW,
+    *_COMPARISON,
+)

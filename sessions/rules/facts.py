@@ -1,0 +1,317 @@
+"""The values that the spec's rules are given, and the limits they judge by.
+
+Frozen, built by `sessions.selectors.spec_facts` and by nobody else in the running shop.
+Angles are degrees and lengths millimetres, both Decimal as stored; carries are metres, float.
+Not measured, not asked and not chosen are None; a rule says what that means.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from decimal import Decimal
+from enum import StrEnum
+
+from fitshop.setting import Value
+
+# The Equipment Rules (R&A and USGA, 2019), Part 2 section 1c: not a shop's to set.
+RULES_LONGEST_MM = Decimal("1219.2")  # 48 in
+RULES_SHORTEST_MM = Decimal("457.2")  # 18 in
+# The Rules of Golf, Rule 4.1b(1).
+RULES_MOST_CLUBS = 14
+
+
+class Hand(StrEnum):
+    """The side a player swings from, or a head is made for."""
+
+    RIGHT = "right"
+    LEFT = "left"
+
+    @property
+    def letter(self) -> str:
+        """R or L, as the ticket prints it."""
+        return self.value[0].upper()
+
+
+class PlayerKind(StrEnum):
+    """Whose lengths are usual. ADULT where man or woman was not said or doesn't matter."""
+
+    ADULT = "adult"
+    MAN = "man"
+    WOMAN = "woman"
+    SENIOR = "senior"
+    JUNIOR = "junior"
+
+
+class Role(StrEnum):
+    """What a slot's club is for."""
+
+    FULL_SHOT = "full_shot"
+    TOUCH = "touch"
+
+    @property
+    def label(self) -> str:
+        return "Full-shot club" if self is Role.FULL_SHOT else "Touch club"
+
+
+class ClubSource(StrEnum):
+    """Where the club of a slot comes from."""
+
+    NEW = "new"
+    OWN_KEPT = "own_kept"
+    OWN_ADJUSTED = "own_adjusted"
+
+    @property
+    def label(self) -> str:
+        return {"new": "New", "own_kept": "Own, kept", "own_adjusted": "Own, adjusted"}[self.value]
+
+
+class Making(StrEnum):
+    """Material and making of a head, as far as bending goes."""
+
+    FORGED_LOW_CARBON = "forged_low_carbon"
+    CAST_SOFT_CARBON = "cast_soft_carbon"
+    CAST_STAINLESS = "cast_stainless"
+    CAST_17_4 = "cast_17_4"
+    HOLLOW = "hollow"
+    MULTI_PIECE = "multi_piece"
+    INSERT = "insert"
+    PRINTED = "printed"
+    TITANIUM = "titanium"
+    COPPER_ALLOY = "copper_alloy"
+    PLATED = "plated"
+    UNKNOWN = "unknown"
+
+    @property
+    def label(self) -> str:
+        """In words: "cast 304 or 431 stainless"."""
+        return _MAKING_LABELS[self]
+
+
+_MAKING_LABELS = {
+    Making.FORGED_LOW_CARBON: "forged low-carbon steel",
+    Making.CAST_SOFT_CARBON: "cast soft carbon steel",
+    Making.CAST_STAINLESS: "cast 304 or 431 stainless",
+    Making.CAST_17_4: "cast 17-4 stainless",
+    Making.HOLLOW: "hollow",
+    Making.MULTI_PIECE: "multi-piece",
+    Making.INSERT: "face insert",
+    Making.PRINTED: "printed",
+    Making.TITANIUM: "titanium",
+    Making.COPPER_ALLOY: "copper alloy",
+    Making.PLATED: "plated",
+    Making.UNKNOWN: "unknown making",
+}
+
+
+class Tip(StrEnum):
+    """A shaft's tip, or the bore of a head that takes it."""
+
+    TAPER = "taper"
+    PARALLEL = "parallel"
+
+    @property
+    def label(self) -> str:
+        return "0.355 taper" if self is Tip.TAPER else "0.370 parallel"
+
+
+@dataclass(frozen=True, slots=True)
+class MakerLimits:
+    """How far the head's maker lets it be bent each way [degrees, not negative].
+
+    None where the maker said nothing of that way: the making's default serves then.
+    """
+
+    weak_deg: Decimal | None = None
+    strong_deg: Decimal | None = None
+    up_deg: Decimal | None = None
+    flat_deg: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BendHistory:
+    """What was bent on this head before, all visits together [degrees].
+
+    Four sums of what was bent each way, never one taken from another; the last bends are
+    signed (weak and upright positive), with the count of turn-backs of more than a degree.
+    """
+
+    weak_deg: Decimal = Decimal(0)
+    strong_deg: Decimal = Decimal(0)
+    up_deg: Decimal = Decimal(0)
+    flat_deg: Decimal = Decimal(0)
+    last_loft_bend_deg: Decimal | None = None
+    last_lie_bend_deg: Decimal | None = None
+    reversals: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class HeadLimits:
+    """What a head's bends are judged by: its making, its maker's word, what was done to it."""
+
+    making: Making = Making.UNKNOWN
+    maker: MakerLimits = MakerLimits()
+    history: BendHistory = BendHistory()
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What stands behind a slot's club.
+
+    `shots` counts what was hit with it, misreads left out. `tested_on_turf` is None where no
+    block says what it was hit from. `situations` are the swings it was tried in, as labels.
+    """
+
+    shots: int = 0
+    tested_on_turf: bool | None = None
+    situations: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ClubFacts:
+    """One club of the spec, in full. `slot` is its number in the spec, from 1.
+
+    The four numbers stay apart: stamped, as received (measured), target; as built is the
+    workshop's. `stamping` is None where nobody said, and "" where it is to be none.
+    """
+
+    slot: int
+    source: ClubSource = ClubSource.NEW
+    role: Role | None = None
+    has_head: bool = False
+    hand: Hand | None = None
+    head: HeadLimits = HeadLimits()
+    bore: Tip | None = None
+    stamped_loft_deg: Decimal | None = None
+    stamped_bounce_deg: Decimal | None = None
+    stock_lie_deg: Decimal | None = None
+    as_received_loft_deg: Decimal | None = None
+    as_received_lie_deg: Decimal | None = None
+    target_loft_deg: Decimal | None = None
+    target_lie_deg: Decimal | None = None
+    length_mm: Decimal | None = None
+    has_shaft: bool = False
+    tip: Tip | None = None
+    has_grip: bool = False
+    swing_weight: str | None = None
+    stamping: str | None = None
+    predicted_carry_m: float | None = None
+    predicted_carry_sd_m: float | None = None
+    evidence: Evidence = Evidence()
+
+    def field(self, name: str) -> str:
+        """The dotted name of one of this club's fields, as findings give it."""
+        return f"club.{self.slot}.{name}"
+
+    @property
+    def is_built(self) -> bool:
+        """True where the bench has work: everything but an own club kept as it is."""
+        return self.source is not ClubSource.OWN_KEPT
+
+    @property
+    def played_loft_deg(self) -> Decimal | None:
+        """The loft it will be played at: the target, or as measured where it is kept as it is.
+
+        A stamp is no substitute: wedges drift.
+        """
+        if self.target_loft_deg is not None:
+            return self.target_loft_deg
+        return self.as_received_loft_deg if not self.is_built else None
+
+
+@dataclass(frozen=True, slots=True)
+class PlayerFacts:
+    """Who the clubs are for. `unanswered` are labels of interview questions still open."""
+
+    hand: Hand | None = None
+    kind: PlayerKind = PlayerKind.ADULT
+    height_mm: int | None = None
+    unanswered: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SpecFacts:
+    """A whole spec. The baseline is the pitching wedge that stays.
+
+    `other_clubs` counts the bag without the spec's clubs, None where nobody counted;
+    `leaving` names those of them that come out.
+    """
+
+    player: PlayerFacts = PlayerFacts()
+    clubs: tuple[ClubFacts, ...] = ()
+    baseline_loft_deg: Decimal | None = None
+    baseline_carry_m: float | None = None
+    other_clubs: int | None = None
+    leaving: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SpecLimits:
+    """Every threshold of the spec's rules, as the shop has set it.
+
+    A field `x` is the setting `spec.x` of `sessions.declared`.
+    """
+
+    bend_forged_low_carbon_deg: Decimal
+    bend_cast_soft_carbon_deg: Decimal
+    bend_cast_stainless_deg: Decimal
+    bend_cast_17_4_deg: Decimal
+    bend_look_deg: Decimal
+    reversal_deg: Decimal
+    bounce_low_deg: Decimal
+    loft_step_low_deg: Decimal
+    loft_step_high_deg: Decimal
+    same_loft_deg: Decimal
+    gap_low_pct: Decimal
+    gap_high_pct: Decimal
+    length_man_low_mm: Decimal
+    length_man_high_mm: Decimal
+    length_woman_low_mm: Decimal
+    length_woman_high_mm: Decimal
+    length_senior_low_mm: Decimal
+    length_senior_high_mm: Decimal
+    length_tall_high_mm: Decimal
+    tall_from_mm: Decimal
+    length_junior_low_mm: Decimal
+    length_junior_high_mm: Decimal
+    junior_height_low_mm: Decimal
+    junior_height_high_mm: Decimal
+    length_junior_slack_mm: Decimal
+    junior_check_months: int
+    junior_check_growth_mm: Decimal
+    shots_for_a_build: int
+    stamping_most_characters: int
+
+    def default_bend_deg(self, making: Making) -> Decimal:
+        """How far a head of this making may be bent where its maker is silent.
+
+        Nothing for the makings that break or that nobody knows: no setting loosens that.
+        """
+        match making:
+            case Making.FORGED_LOW_CARBON:
+                return self.bend_forged_low_carbon_deg
+            case Making.CAST_SOFT_CARBON:
+                return self.bend_cast_soft_carbon_deg
+            case Making.CAST_STAINLESS:
+                return self.bend_cast_stainless_deg
+            case Making.CAST_17_4:
+                return self.bend_cast_17_4_deg
+            case _:
+                return Decimal(0)
+
+
+def limits_from(settings: Mapping[str, Value]) -> SpecLimits:
+    """Build the limits from the shop's settings by key.
+
+    Raises KeyError for a setting that is missing and TypeError for one of the wrong kind:
+    both are mistakes of the program, since the store fills in every default.
+    """
+    values: dict[str, Decimal | int] = {}
+    for limit in fields(SpecLimits):
+        key = f"spec.{limit.name}"
+        value = settings[key]
+        whole = limit.type == "int"
+        if isinstance(value, bool) or not isinstance(value, (int if whole else (int, Decimal))):
+            raise TypeError(f"{key} should be a {'whole ' if whole else ''}number, not {value!r}.")
+        values[limit.name] = int(value) if whole else Decimal(value)
+    return SpecLimits(**values)  # type: ignore[arg-type]  # kinds were checked one by one above

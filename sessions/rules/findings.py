@@ -1,0 +1,186 @@
+"""What a rule says: a finding, and the set of rules that says it.
+
+A rule takes values and yields what it found. It never raises, repairs or queries, and every
+rule of a set is run whatever the others found; what is missing is a finding of its own.
+An id is permanent: a rule that goes leaves its id in `retired`, and no other may take it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from typing import Generic, TypeVar
+
+
+class Severity(StrEnum):
+    """How much a finding weighs. What stops the order can't be accepted away."""
+
+    STOPS = "stops the order"
+    LOOK = "look at this"
+    NOTE = "note"
+
+    @property
+    def label(self) -> str:
+        """The words on the screen."""
+        return self.value.capitalize()
+
+
+_LETTER = {Severity.STOPS: "E", Severity.LOOK: "W", Severity.NOTE: "N"}
+
+Number = Decimal | float | int | str | bool | None
+
+
+def number_text(value: Number) -> str:
+    """A value as text that is the same for equal values: 54, 54.0 and Decimal("54.00") agree.
+
+    Not measured is the word "none", so that measuring later changes the finding.
+    """
+    if value is None:
+        return "none"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str):
+        return value
+    number = value if isinstance(value, Decimal) else Decimal(str(value))
+    if not number.is_finite():
+        return str(number)
+    return format(number.normalize(), "f") if number else "0"
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """What a rule's function yields; the registration adds id, severity and source."""
+
+    fields: tuple[str, ...]
+    sentence: str
+    hint: str = ""
+    numbers: tuple[tuple[str, Number], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that a rule found.
+
+    `fields` are dotted names of what it is about ("club.2.target_loft_deg": the number is
+    the slot). `numbers` are (name, value as text): an acceptance holds as long as they do.
+    """
+
+    id: str
+    severity: Severity
+    fields: tuple[str, ...]
+    sentence: str
+    hint: str
+    source: str
+    numbers: tuple[tuple[str, str], ...]
+
+    @property
+    def stops(self) -> bool:
+        """True where it can't be accepted away."""
+        return self.severity is Severity.STOPS
+
+    @property
+    def wants_a_look(self) -> bool:
+        """True where a person must accept it, with a reason, before the signature."""
+        return self.severity is Severity.LOOK
+
+    @property
+    def identity(self) -> tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]]:
+        """Two findings with the same identity are the same doubt about the same numbers."""
+        return (self.id, self.fields, self.numbers)
+
+
+def is_still_accepted(accepted: Finding, now: Finding) -> bool:
+    """Tell whether an acceptance given for one finding still covers the one found now."""
+    return accepted.identity == now.identity and not now.stops
+
+
+F = TypeVar("F")
+L = TypeVar("L")
+
+
+@dataclass(frozen=True, slots=True)
+class Rule(Generic[F, L]):
+    """One registered rule over facts F and limits L. `about` is its line in the rule book."""
+
+    id: str
+    severity: Severity
+    about: str
+    source: str
+    hits: Callable[[F, L], Iterable[Hit]]
+
+    def findings(self, facts: F, limits: L) -> tuple[Finding, ...]:
+        """What this rule finds, in the order in which it looked."""
+        return tuple(
+            Finding(
+                id=self.id,
+                severity=self.severity,
+                fields=hit.fields,
+                sentence=hit.sentence,
+                hint=hit.hint,
+                source=self.source,
+                numbers=tuple((name, number_text(value)) for name, value in hit.numbers),
+            )
+            for hit in self.hits(facts, limits)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSet(Generic[F, L]):
+    """Rules under one version. A spec keeps the version under which it was judged."""
+
+    version: str
+    rules: tuple[Rule[F, L], ...]
+
+    def findings(self, facts: F, limits: L) -> tuple[Finding, ...]:
+        """Run every rule: what stops first, then what wants a look, then notes; by id within."""
+        found = [finding for rule in self.rules for finding in rule.findings(facts, limits)]
+        weight = list(Severity)
+        return tuple(sorted(found, key=lambda f: (weight.index(f.severity), f.id)))
+
+    def rule(self, rule_id: str) -> Rule[F, L]:
+        """The rule of an id. Raises KeyError where there is none."""
+        for rule in self.rules:
+            if rule.id == rule_id:
+                return rule
+        raise KeyError(rule_id)
+
+
+class Registry(Generic[F, L]):
+    """Collects rules by decorator and refuses an id that is taken, retired or misshapen.
+
+    >>> shop: Registry[int, int] = Registry("SHOP", retired=frozenset({"SHOP-E002"}))
+    >>> @shop.rule("SHOP-E001", Severity.STOPS, about="Too many.", source="common practice")
+    ... def too_many(count: int, most: int) -> Iterable[Hit]:
+    ...     if count > most:
+    ...         yield Hit(("count",), f"{count} is more than {most}.", numbers=(("n", count),))
+    >>> shop.rule_set("1").findings(3, 2)[0].sentence
+    '3 is more than 2.'
+    """
+
+    def __init__(self, prefix: str, retired: frozenset[str] = frozenset()) -> None:
+        self.prefix = prefix
+        self.retired = retired
+        self._rules: dict[str, Rule[F, L]] = {}
+
+    def rule(
+        self, rule_id: str, severity: Severity, *, about: str, source: str
+    ) -> Callable[[Callable[[F, L], Iterable[Hit]]], Callable[[F, L], Iterable[Hit]]]:
+        """Register the decorated function. Raises ValueError for an id that can't be used."""
+        shape = f"{self.prefix}-{_LETTER[severity]}"
+        digits = rule_id.removeprefix(shape)
+        if digits == rule_id or len(digits) != 3 or not digits.isdigit():
+            raise ValueError(f"{rule_id} should read {shape} and three digits.")
+        if rule_id in self._rules or rule_id in self.retired:
+            raise ValueError(f"{rule_id} is taken or was; ids are never used again.")
+
+        def registered(hits: Callable[[F, L], Iterable[Hit]]) -> Callable[[F, L], Iterable[Hit]]:
+            self._rules[rule_id] = Rule(rule_id, severity, about, source, hits)
+            return hits
+
+        return registered
+
+    def rule_set(self, version: str) -> RuleSet[F, L]:
+        """Freeze what was registered so far, by id."""
+        return RuleSet(version, tuple(self._rules[key] for key in sorted(self._rules)))
