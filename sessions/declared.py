@@ -103,12 +103,6 @@ _BENDING = (
         high="5",
     ),
     _degrees(
-        "spec.reversal_deg",
-        "1",
-        "A head that was bent one way and back is not turned again by more than this.",
-        high="3",
-    ),
-    _degrees(
         "spec.bounce_low_deg",
         "4",
         "Bounce after bending below this wants a look. Below nothing always stops the order.",

@@ -13,6 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from fitshop.setting import Value
+from sessions.maths.bending import Bend, BendLimits
 
 # The Equipment Rules (R&A and USGA, 2019), Part 2 section 1c: not a shop's to set.
 RULES_LONGEST_MM = Decimal("1219.2")  # 48 in
@@ -84,7 +85,7 @@ class Making(StrEnum):
 
     @property
     def label(self) -> str:
-        """In words: "cast 304 or 431 stainless"."""
+        """In words, and the key of `sessions.maths.bending.MAKING_LIMITS`."""
         return _MAKING_LABELS[self]
 
 
@@ -92,15 +93,15 @@ _MAKING_LABELS = {
     Making.FORGED_LOW_CARBON: "forged low-carbon steel",
     Making.CAST_SOFT_CARBON: "cast soft carbon steel",
     Making.CAST_STAINLESS: "cast 304 or 431 stainless",
-    Making.CAST_17_4: "cast 17-4 stainless",
+    Making.CAST_17_4: "17-4 stainless",
     Making.HOLLOW: "hollow",
     Making.MULTI_PIECE: "multi-piece",
-    Making.INSERT: "face insert",
+    Making.INSERT: "insert",
     Making.PRINTED: "printed",
     Making.TITANIUM: "titanium",
     Making.COPPER_ALLOY: "copper alloy",
     Making.PLATED: "plated",
-    Making.UNKNOWN: "unknown making",
+    Making.UNKNOWN: "unknown",
 }
 
 
@@ -129,29 +130,15 @@ class MakerLimits:
 
 
 @dataclass(frozen=True, slots=True)
-class BendHistory:
-    """What was bent on this head before, all visits together [degrees].
-
-    Four sums of what was bent each way, never one taken from another; the last bends are
-    signed (weak and upright positive), with the count of turn-backs of more than a degree.
-    """
-
-    weak_deg: Decimal = Decimal(0)
-    strong_deg: Decimal = Decimal(0)
-    up_deg: Decimal = Decimal(0)
-    flat_deg: Decimal = Decimal(0)
-    last_loft_bend_deg: Decimal | None = None
-    last_lie_bend_deg: Decimal | None = None
-    reversals: int = 0
-
-
-@dataclass(frozen=True, slots=True)
 class HeadLimits:
-    """What a head's bends are judged by: its making, its maker's word, what was done to it."""
+    """What a head's bends are judged by: its making, its maker's word, what was done to it.
+
+    `earlier` is every bend it has had, all visits together, oldest first.
+    """
 
     making: Making = Making.UNKNOWN
     maker: MakerLimits = MakerLimits()
-    history: BendHistory = BendHistory()
+    earlier: tuple[Bend, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +160,7 @@ class ClubFacts:
 
     The four numbers stay apart: stamped, as received (measured), target; as built is the
     workshop's. `stamping` is None where nobody said, and "" where it is to be none.
+    Swing weight is points above D0.
     """
 
     slot: int
@@ -193,7 +181,7 @@ class ClubFacts:
     has_shaft: bool = False
     tip: Tip | None = None
     has_grip: bool = False
-    swing_weight: str | None = None
+    swing_weight_points: Decimal | None = None
     stamping: str | None = None
     predicted_carry_m: float | None = None
     predicted_carry_sd_m: float | None = None
@@ -257,7 +245,6 @@ class SpecLimits:
     bend_cast_stainless_deg: Decimal
     bend_cast_17_4_deg: Decimal
     bend_look_deg: Decimal
-    reversal_deg: Decimal
     bounce_low_deg: Decimal
     loft_step_low_deg: Decimal
     loft_step_high_deg: Decimal
@@ -298,6 +285,24 @@ class SpecLimits:
                 return self.bend_cast_17_4_deg
             case _:
                 return Decimal(0)
+
+    def bend_limits(self, head: HeadLimits) -> BendLimits:
+        """How far this head may be bent each way: the maker's word, else its making's default.
+
+        `said_by` is the maker only where the maker spoke of all four ways.
+        """
+        default = self.default_bend_deg(head.making)
+        ways = (head.maker.weak_deg, head.maker.strong_deg, head.maker.up_deg, head.maker.flat_deg)
+        weak, strong, upright, flat = (
+            default if way is None else max(way, Decimal(0)) for way in ways
+        )
+        return BendLimits(
+            weak_deg=weak,
+            strong_deg=strong,
+            upright_deg=upright,
+            flat_deg=flat,
+            said_by="common practice" if None in ways else "the maker",
+        )
 
 
 def limits_from(settings: Mapping[str, Value]) -> SpecLimits:
