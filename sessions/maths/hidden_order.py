@@ -1,9 +1,11 @@
 """Heads under random two-digit numbers, in a drawn order that favours none of them.
 
-The numbers never rise in the order the heads were given, so they don't give that order away. The
-orders of the rounds are rows of a Williams design (keys ``williams-1949``, ``bradley-1958``): over
-a whole design each head stands in each position, and straight after each other head, equally
-often. The same seed gives the same draw. Who may see what, and when, is decided elsewhere.
+The numbers of three and more heads never rise in the order the heads were given: a rising row
+reads as first, second, third. (Of two, either may be the higher: if the first always were, that
+would give the pair away.) The orders of the rounds are rows of a Williams design (keys
+``williams-1949``, ``bradley-1958``): over a whole design each head stands in each position, and
+straight after each other head, equally often. The same seed gives the same draw. Who may see
+what, and when, is decided elsewhere.
 """
 
 import random
@@ -101,13 +103,13 @@ def hidden_order(head_ids: Sequence[str], *, seed: int, rounds: int = 1) -> Hidd
 
 
 def _numbers_out_of_order(n: int, draw: random.Random) -> tuple[int, ...]:
-    """Return n different numbers 10 to 99, every order equally likely but the rising one.
+    """Return n different numbers 10 to 99, every order equally likely but, from three, the rising.
 
-    The order is unranked from 1 to n! - 1 in the factorial number system, where only rank 0
-    rises: no draw has to be thrown away.
+    The order is unranked in the factorial number system, where only rank 0 rises: it is left out
+    of the draw, so no draw has to be thrown away.
     """
     left = sorted(draw.sample(range(10, 100), n))
-    rank = draw.randrange(1, factorial(n))
+    rank = draw.randrange(1 if n > 2 else 0, factorial(n))
     picked = []
     for remaining in range(n, 0, -1):
         place, rank = divmod(rank, factorial(remaining - 1))

@@ -1,0 +1,114 @@
+"""The one bibliography: what the maths and the rules rest on, where it stands, how it was read.
+
+``first hand`` means read in the source itself or in its stored text, ``second hand`` read as
+quoted elsewhere, ``from memory`` known but not read for this project. What is from memory never
+counts as published. Facts of the trade have no single source and no entry here: they are marked
+common practice where they stand.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Literal
+
+HowRead = Literal["first hand", "second hand", "from memory"]
+
+
+@dataclass(frozen=True)
+class Citation:
+    """A source: the citation, where in it (or where it was read), and how it was read."""
+
+    text: str
+    where: str
+    how_read: HowRead
+
+
+BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
+    {
+        "nist-sp-811": Citation(
+            "Thompson and Taylor, Guide for the Use of the International System of Units (SI), "
+            "NIST Special Publication 811, 2008 edition",
+            "Appendix B.8, factors in bold (exact)",
+            "second hand",
+        ),
+        "club-length-protocol": Citation(
+            "R&A Rules and USGA, Club Length test protocol, revision 1.1, 2 January 2007",
+            "clauses 4.1 and 5.0.1",
+            "first hand",
+        ),
+        "equipment-rules": Citation(
+            "R&A Rules and USGA, The Equipment Rules, effective 1 January 2019",
+            "Part 2, sections 1 and 3; Part 7, section 1",
+            "first hand",
+        ),
+        "nist-norris": Citation(
+            "NIST Statistical Reference Datasets, linear regression, Norris",
+            "Norris.dat, certified regression statistics (shipped in SciPy's tests)",
+            "first hand",
+        ),
+        "nist-atmwtag": Citation(
+            "NIST Statistical Reference Datasets, analysis of variance, AtmWtAg",
+            "AtmWtAg.dat, certified values (shipped in SciPy's tests)",
+            "first hand",
+        ),
+        "student-1908": Citation(
+            "Student, The probable error of a mean, Biometrika 6 (1908) 1-25: the sleep data",
+            "documentation of R's afex package, Welch test of the sleep data",
+            "second hand",
+        ),
+        "berthouex-brown": Citation(
+            "Berthouex and Brown, Statistics for Environmental Engineers, 2nd edition",
+            "table 21.1",
+            "second hand",
+        ),
+        "bradley-1958": Citation(
+            "Bradley, Complete counterbalancing of immediate sequential effects in a Latin square "
+            "design, Journal of the American Statistical Association 53 (1958) 525-528",
+            "the algorithm's square of order 6",
+            "second hand",
+        ),
+        "crossdes": Citation(
+            "Sailer, crossdes: construction of crossover designs (R package)",
+            "documentation, printed output of williams(4)",
+            "second hand",
+        ),
+        "williams-1949": Citation(
+            "Williams, Experimental designs balanced for the estimation of residual effects of "
+            "treatments, Australian Journal of Scientific Research A2 (1949) 149-168",
+            "the construction",
+            "from memory",
+        ),
+        "chew-1966": Citation(
+            "Chew, Confidence, prediction, and tolerance regions for the multivariate normal "
+            "distribution, Journal of the American Statistical Association 61 (1966) 605-617",
+            "prediction region of a further observation",
+            "from memory",
+        ),
+        "bayesian-data-analysis": Citation(
+            "Gelman, Carlin, Stern, Dunson, Vehtari and Rubin, Bayesian Data Analysis, 3rd edition",
+            "chapter 14, conjugate normal linear regression",
+            "from memory",
+        ),
+        "lai-1976": Citation(
+            "Lai, On confidence sequences, Annals of Statistics 4 (1976) 265-280",
+            "confidence sequences for a normal mean with unknown variance",
+            "from memory",
+        ),
+        "anytime-t": Citation(
+            "Wang and Ramdas, Anytime-valid t-tests and confidence sequences for Gaussian means "
+            "with unknown variance (2023)",
+            "normal mixture of the effect size, scale-invariant likelihood ratio",
+            "from memory",
+        ),
+        "swing-weight-text": Citation(
+            "Tutelman, Swingweight, a public text on the physics of golf clubs",
+            "moment about the fulcrum 14 in from the butt; a point is about 50 gram-inches",
+            "first hand",
+        ),
+        "beryllium": Citation(
+            "US Code of Federal Regulations, 29 CFR 1910.1024, Beryllium",
+            "the standard",
+            "from memory",
+        ),
+    }
+)
