@@ -1,0 +1,226 @@
+"""Rules on steps of loft and gaps of carry, from the pitching wedge that stays downward.
+
+Carry gaps are judged in proportion to the pitching wedge's carry, never in yards: a gap that
+is right for one player is a hole for another.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from decimal import Decimal
+from itertools import pairwise
+
+from sessions.rules.facts import ClubFacts, SpecFacts, SpecLimits
+from sessions.rules.findings import Hit, Severity
+from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
+from sessions.rules.wording import club_words, degrees, figure, listed
+
+# (words, loft [degrees], field) of the pitching wedge or a club of the spec.
+Lofted = tuple[str, Decimal, str]
+# (words, carry [m] or None, field) of the same.
+Carried = tuple[str, float | None, str]
+
+PITCHING_WEDGE = "the pitching wedge"
+
+
+def lofted(facts: SpecFacts) -> list[Lofted]:
+    """Everything whose loft is known, strongest first, with the pitching wedge among it."""
+    known: list[Lofted] = [
+        (club_words(club), club.played_loft_deg, club.field("target_loft_deg"))
+        for club in facts.clubs
+        if club.played_loft_deg is not None
+    ]
+    if facts.baseline_loft_deg is not None:
+        loft = facts.baseline_loft_deg
+        known.append((f"{PITCHING_WEDGE}, {figure(loft)}°", loft, "baseline.loft_deg"))
+    return sorted(known, key=lambda one: (one[1], one[2]))
+
+
+def baseline_carry(facts: SpecFacts) -> float | None:
+    """The pitching wedge's carry [m] where it can carry a judgement: a number above nothing."""
+    carry = facts.baseline_carry_m
+    return carry if _is_carry(carry) else None
+
+
+def _is_carry(carry_m: float | None) -> bool:
+    return carry_m is not None and math.isfinite(carry_m) and carry_m > 0
+
+
+def carried(facts: SpecFacts) -> list[Carried]:
+    """The pitching wedge, then every club whose loft is known, by loft; None where no carry is.
+
+    A club without a carry keeps its place, so that its neighbours are not taken for each other's.
+    """
+    by_loft = sorted(
+        (club for club in facts.clubs if club.played_loft_deg is not None),
+        key=lambda club: (club.played_loft_deg or Decimal(0), club.slot),
+    )
+    known: list[Carried] = [(PITCHING_WEDGE, baseline_carry(facts), "baseline.carry_m")]
+    for club in by_loft:
+        carry = club.predicted_carry_m if _is_carry(club.predicted_carry_m) else None
+        known.append((club_words(club), carry, club.field("predicted_carry_m")))
+    return known
+
+
+def gap_percent(nearer_m: float, further_m: float, baseline_m: float) -> float:
+    """The gap between two carries as a share of the pitching wedge's [%]; all in metres."""
+    return (further_m - nearer_m) / baseline_m * 100
+
+
+def _sentence_start(words: str) -> str:
+    return words[0].upper() + words[1:]
+
+
+@SPEC_BOOK.rule(
+    "SPEC-E010",
+    Severity.STOPS,
+    about="One slot is given twice.",
+    source=COMMON_PRACTICE,
+)
+def slot_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    slots = [club.slot for club in facts.clubs]
+    for slot in sorted({slot for slot in slots if slots.count(slot) > 1}):
+        yield Hit(
+            fields=(f"club.{slot}.slot",),
+            sentence=f"Slot {slot} is given {slots.count(slot)} times.",
+            hint="Each club has a slot of its own.",
+            numbers=(("times", slots.count(slot)),),
+        )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W010",
+    Severity.LOOK,
+    about="A step of loft between two neighbours is outside the usual 4 to 6 degrees.",
+    source=COMMON_PRACTICE,
+)
+def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    low, high = limits.loft_step_low_deg, limits.loft_step_high_deg
+    for (first, loft, _), (second, next_loft, field) in pairwise(lofted(facts)):
+        step = next_loft - loft
+        # Nearer than that, SPEC-W012 says it: the same loft twice.
+        if limits.same_loft_deg <= step < low or step > high:
+            yield Hit(
+                fields=(field,),
+                sentence=(
+                    f"{_sentence_start(first)} to {second}: {degrees(step)} of loft, "
+                    f"usual are {figure(low)} to {figure(high)}."
+                ),
+                hint="What the player carries with the two decides, not the degrees.",
+                numbers=(("from", loft), ("to", next_loft)),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W011",
+    Severity.LOOK,
+    about="A carry gap is small or large for this player, in proportion to the pitching wedge.",
+    source=COMMON_PRACTICE,
+)
+def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    baseline = baseline_carry(facts)
+    if baseline is None:
+        return
+    low, high = limits.gap_low_pct, limits.gap_high_pct
+    for (first, further, _), (second, nearer, field) in pairwise(carried(facts)):
+        if further is None or nearer is None:
+            continue
+        share = gap_percent(nearer, further, baseline)
+        # A carry is a float: a hair of its last bit is no gap.
+        if share < float(low) - 1e-9 or share > float(high) + 1e-9:
+            yield Hit(
+                fields=(field,),
+                sentence=(
+                    f"{_sentence_start(first)} to {second}: the gap is {share:.1f} % of the "
+                    f"pitching wedge's carry, usual are {figure(low)} to {figure(high)}."
+                ),
+                hint=(
+                    "A larger gap can be right where fewer clubs are wanted."
+                    if share > float(high)
+                    else "One of the two may do the work of both."
+                ),
+                numbers=(("share", round(share, 1)),),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W012",
+    Severity.LOOK,
+    about="Two clubs are so near in loft that they are the same club twice.",
+    source=COMMON_PRACTICE,
+)
+def same_loft_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for (first, loft, _), (second, next_loft, field) in pairwise(lofted(facts)):
+        apart = next_loft - loft
+        if apart < limits.same_loft_deg:
+            yield Hit(
+                fields=(field,),
+                sentence=(
+                    f"{_sentence_start(first)} and {second} are {degrees(apart)} apart: "
+                    "the same loft twice."
+                ),
+                hint="One of them can stay at home, unless each has a job of its own.",
+                numbers=(("from", loft), ("to", next_loft)),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N010",
+    Severity.NOTE,
+    about="The pitching wedge's loft or carry is not known, so nothing is anchored.",
+    source=COMMON_PRACTICE,
+)
+def baseline_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    missing = {
+        "loft": facts.baseline_loft_deg is None,
+        "carry": baseline_carry(facts) is None,
+    }
+    names = [name for name, is_missing in missing.items() if is_missing]
+    if names:
+        yield Hit(
+            fields=tuple(
+                {"loft": "baseline.loft_deg", "carry": "baseline.carry_m"}[name] for name in names
+            ),
+            sentence=f"The pitching wedge's {listed(names)} "
+            f"{'is' if len(names) == 1 else 'are'} not known, "
+            "so the gap below it can't be judged.",
+            hint="Measure the club, and hit a few full stock swings with it.",
+        )
+
+
+def _without_carry(facts: SpecFacts) -> list[ClubFacts]:
+    return [club for club in facts.clubs if not _is_carry(club.predicted_carry_m)]
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N011",
+    Severity.NOTE,
+    about="A club's carry is neither measured nor predicted, so its gaps are not judged.",
+    source=COMMON_PRACTICE,
+)
+def carry_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in _without_carry(facts):
+        yield Hit(
+            fields=(club.field("predicted_carry_m"),),
+            sentence=f"{club_words(club)}: its carry is not known, "
+            "so the gaps above and below it were not judged.",
+            hint="A block of full stock swings, or the line through the others' carries.",
+        )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N012",
+    Severity.NOTE,
+    about="An own club that is kept was not measured, so its loft takes no part.",
+    source=COMMON_PRACTICE,
+)
+def kept_loft_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in facts.clubs:
+        if not club.is_built and club.played_loft_deg is None:
+            yield Hit(
+                fields=(club.field("as_received_loft_deg"),),
+                sentence=f"{club_words(club)}: it was not measured, "
+                "so the steps of loft around it were not judged.",
+                hint="Measure it: a wedge drifts a degree or two in years of play.",
+            )
