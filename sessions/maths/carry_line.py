@@ -1,0 +1,187 @@
+"""How far a player's wedges carry at each loft, from few shots and a plain expectation.
+
+Full stock swings only. The line is anchored at the pitching wedge: before any other club is hit,
+each degree of loft is expected to take about 2.1 % of the pitching wedge's carry (common
+practice); every shot pulls the line towards what this player does. Conjugate normal linear
+regression with unknown variance (key ``bayesian-data-analysis``).
+
+Assumptions: carry falls straight with loft between 40 and 64 degrees; shots scatter normally, by
+the same amount at each loft. What is predicted is a club's mean carry, not the next shot's.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import stats
+
+from sessions.maths.errors import NotAFigure
+
+# The expectation before the player hits a shot, in shares of the pitching wedge's carry.
+EXPECTED_SLOPE = -0.021
+SLOPE_DOUBT = 0.004
+CARRY_DOUBT = 0.05
+EXPECTED_SPREAD = 0.04
+# As much as this many shots' worth of belief in the expected spread.
+SPREAD_BELIEF = 4.0
+FARTHEST_FROM_A_HIT_CLUB_DEG = 4.0
+LEVEL = 0.90
+
+
+@dataclass(frozen=True)
+class LoftCarry:
+    """One full stock shot: the measured loft of the club [deg] and its carry [m]."""
+
+    loft_deg: float
+    carry_m: float
+
+
+@dataclass(frozen=True)
+class LinePrior:
+    """What is believed of intercept and slope before the shots: means, doubts (sd), spread.
+
+    ``spread_belief`` is the degrees of freedom of the belief in ``spread``.
+    """
+
+    intercept: float
+    slope: float
+    intercept_doubt: float
+    slope_doubt: float
+    spread: float
+    spread_belief: float
+
+
+@dataclass(frozen=True)
+class Prediction:
+    """Mean carry at a loft [m] with its interval; flagged when far from every club hit."""
+
+    loft_deg: float
+    carry_m: float
+    low_m: float
+    high_m: float
+    level: float
+    is_extrapolated: bool
+
+
+@dataclass(frozen=True)
+class CarryLine:
+    """A player's carry against loft, measured from the pitching wedge's loft.
+
+    ``covariance`` is of intercept [m] and slope [m/deg] in units of the variance of one shot.
+    """
+
+    baseline_loft_deg: float
+    baseline_carry_m: float
+    shots: int
+    intercept_m: float
+    slope_m_per_deg: float
+    shot_sd_m: float
+    degrees_of_freedom: float
+    covariance: tuple[tuple[float, float], tuple[float, float]]
+    hit_lofts_deg: tuple[float, ...]
+
+    def at(self, loft_deg: float, level: float = LEVEL) -> Prediction:
+        """Return the predicted mean carry at a loft and its interval.
+
+        Raises:
+            NotAFigure: the loft is no number, or the level not between 0 and 1.
+        """
+        if not math.isfinite(loft_deg):
+            raise NotAFigure("A carry can be predicted only at a loft that is a number.")
+        if not 0 < level < 1:
+            raise NotAFigure("The level of an interval lies between 0 and 1.")
+        degrees = loft_deg - self.baseline_loft_deg
+        (v_aa, v_ab), (_, v_bb) = self.covariance
+        variance = v_aa + 2 * degrees * v_ab + degrees**2 * v_bb
+        carry = self.intercept_m + self.slope_m_per_deg * degrees
+        half = (
+            float(stats.t.ppf((1 + level) / 2, self.degrees_of_freedom))
+            * self.shot_sd_m
+            * math.sqrt(max(variance, 0.0))
+        )
+        nearest = min(abs(loft_deg - hit) for hit in self.hit_lofts_deg)
+        return Prediction(
+            loft_deg=loft_deg,
+            carry_m=carry,
+            low_m=carry - half,
+            high_m=carry + half,
+            level=level,
+            is_extrapolated=nearest > FARTHEST_FROM_A_HIT_CLUB_DEG,
+        )
+
+
+def carry_line(
+    baseline_loft_deg: float, baseline_carry_m: float, shots: Sequence[LoftCarry] = ()
+) -> CarryLine:
+    """Return the player's line of carry against loft.
+
+    Args:
+        baseline_loft_deg: measured loft of the pitching wedge that stays.
+        baseline_carry_m: its stock carry, measured or as the player said.
+        shots: full stock shots of any club, the pitching wedge's included.
+
+    Raises:
+        NotAFigure: a figure is no number, or the baseline carry is not above nought.
+    """
+    if not (math.isfinite(baseline_loft_deg) and math.isfinite(baseline_carry_m)):
+        raise NotAFigure("The pitching wedge needs a measured loft and a carry.")
+    if baseline_carry_m <= 0:
+        raise NotAFigure("The pitching wedge's carry must be above 0.")
+    carry = baseline_carry_m
+    prior = LinePrior(
+        intercept=carry,
+        slope=EXPECTED_SLOPE * carry,
+        intercept_doubt=CARRY_DOUBT * carry,
+        slope_doubt=SLOPE_DOUBT * carry,
+        spread=EXPECTED_SPREAD * carry,
+        spread_belief=SPREAD_BELIEF,
+    )
+    return posterior_line(baseline_loft_deg, baseline_carry_m, shots, prior)
+
+
+def posterior_line(
+    baseline_loft_deg: float,
+    baseline_carry_m: float,
+    shots: Sequence[LoftCarry],
+    prior: LinePrior,
+) -> CarryLine:
+    """Return the line after the shots, from a stated belief before them.
+
+    Precision of the belief plus precision of the shots; the belief's doubts are in units of its
+    own spread, as the conjugate form has it.
+    """
+    figures = [figure for shot in shots for figure in (shot.loft_deg, shot.carry_m)]
+    if not all(math.isfinite(figure) for figure in figures):
+        raise NotAFigure("A shot has a loft or a carry that is not a number.")
+    degrees = np.array([shot.loft_deg - baseline_loft_deg for shot in shots], dtype=float)
+    carries = np.array([shot.carry_m for shot in shots], dtype=float)
+    design: NDArray[np.float64] = np.column_stack([np.ones(len(shots)), degrees])
+    believed = np.array([prior.intercept, prior.slope])
+    doubts = np.array([prior.intercept_doubt, prior.slope_doubt]) / prior.spread
+    before = np.diag(1 / doubts**2)
+    covariance = np.linalg.inv(before + design.T @ design)
+    line = covariance @ (before @ believed + design.T @ carries)
+    missed = carries - design @ line
+    moved = line - believed
+    freedom = prior.spread_belief + len(shots)
+    squares = (
+        prior.spread_belief * prior.spread**2
+        + float(missed @ missed)
+        + float(moved @ before @ moved)
+    )
+    return CarryLine(
+        baseline_loft_deg=baseline_loft_deg,
+        baseline_carry_m=baseline_carry_m,
+        shots=len(shots),
+        intercept_m=float(line[0]),
+        slope_m_per_deg=float(line[1]),
+        shot_sd_m=math.sqrt(squares / freedom),
+        degrees_of_freedom=freedom,
+        covariance=(
+            (float(covariance[0, 0]), float(covariance[0, 1])),
+            (float(covariance[1, 0]), float(covariance[1, 1])),
+        ),
+        hit_lofts_deg=tuple(sorted({baseline_loft_deg, *(shot.loft_deg for shot in shots)})),
+    )

@@ -1,0 +1,147 @@
+"""Where the face points and what the sole shows, as the club is delivered.
+
+Two borders are crossed here and nowhere else. The geometry of the sources is a right-hander's
+with angles positive to the left; everything that goes in or comes out is **positive to the
+player's right**, and a left-hander is the right-hander's mirror image. Angles in degrees.
+
+Assumptions: the head is rigid; each change is one rotation; a face direction is the face's
+normal, not the ball's start, which also follows the path: distances from it are an upper bound.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sessions.maths.errors import NotAFigure
+
+Hand = Literal["right", "left"]
+
+
+@dataclass(frozen=True)
+class LieError:
+    """What a wrong lie does: face direction (right positive) and the loft that is left [deg]."""
+
+    face_deg: float
+    loft_deg: float
+
+    def side_m(self, distance_m: float) -> float:
+        """Return how far right the face points at a distance [m]: an upper bound for the ball."""
+        return distance_m * math.tan(math.radians(self.face_deg))
+
+
+@dataclass(frozen=True)
+class Delivered:
+    """Loft and bounce at the ball [deg]; a bounce may be negative."""
+
+    loft_deg: float
+    bounce_deg: float
+
+
+@dataclass(frozen=True)
+class OpenedFace:
+    """An opened face: direction (right positive), loft, bounce along the target line [deg]."""
+
+    face_deg: float
+    loft_deg: float
+    bounce_deg: float
+    bounce_across_edge_deg: float
+
+
+def lie_error(delivered_loft_deg: float, too_upright_deg: float, hand: Hand) -> LieError:
+    """Return what a lie that is too upright (negative: too flat) does to the face.
+
+    Exact rotation of the head about the target line: tan(face) = tan(loft) sin(error) and
+    sin(new loft) = sin(loft) cos(error). Too upright points a right-hander's face left, a
+    left-hander's right.
+
+    Args:
+        delivered_loft_deg: loft at the ball, not the loft on the gauge.
+        too_upright_deg: how much too upright the club is for the delivery.
+        hand: the player's.
+
+    Raises:
+        NotAFigure: an angle is no number, or the loft is not between 0 and 90.
+    """
+    _refuse_no_loft(delivered_loft_deg, too_upright_deg)
+    loft, error = math.radians(delivered_loft_deg), math.radians(too_upright_deg)
+    left = math.degrees(math.atan(math.tan(loft) * math.sin(error)))
+    after = math.degrees(math.asin(math.sin(loft) * math.cos(error)))
+    return LieError(face_deg=_to_the_right(left, hand), loft_deg=after)
+
+
+def leaned(loft_deg: float, bounce_deg: float, forward_lean_deg: float) -> Delivered:
+    """Return loft and bounce with the shaft leaned towards the target: one for one.
+
+    A good player's chip can leave no bounce at all: information, not a fault.
+    """
+    _refuse_no_loft(loft_deg, bounce_deg, forward_lean_deg)
+    return Delivered(loft_deg - forward_lean_deg, bounce_deg - forward_lean_deg)
+
+
+def opened_face(
+    loft_deg: float, bounce_deg: float, lie_deg: float, open_deg: float, hand: Hand
+) -> OpenedFace:
+    """Return what opening the face by turning the club about its shaft does.
+
+    Face and sole normals are turned about the shaft axis (0, cos lie, sin lie).
+
+    Args:
+        loft_deg: loft with the face square.
+        bounce_deg: bounce with the face square.
+        lie_deg: angle between shaft and ground, at which the club is held.
+        open_deg: degrees turned about the shaft; negative closes the face.
+        hand: the player's.
+
+    Raises:
+        NotAFigure: an angle is no number, the loft or the lie not between 0 and 90, or the
+            face turned by 60 or more.
+    """
+    _refuse_no_loft(loft_deg, bounce_deg, lie_deg, open_deg)
+    if not 0 < lie_deg <= 90:
+        raise NotAFigure("A lie is an angle between 0 and 90 degrees.")
+    if abs(open_deg) >= 60:
+        raise NotAFigure("A face turned by 60 degrees or more is no longer a face.")
+    loft, bounce, lie = (math.radians(angle) for angle in (loft_deg, bounce_deg, lie_deg))
+    # x to the target, y to a right-hander's left, z up. The sole's normal points down and, with
+    # bounce, backwards; the leading edge runs from toe to heel.
+    axis = np.array([0.0, math.cos(lie), math.sin(lie)])
+    turn = -math.radians(open_deg)
+    face = _turned(np.array([math.cos(loft), 0.0, math.sin(loft)]), axis, turn)
+    sole = _turned(np.array([math.sin(bounce), 0.0, -math.cos(bounce)]), axis, turn)
+    edge = _turned(np.array([0.0, 1.0, 0.0]), axis, turn)
+    across = np.array([edge[1], -edge[0]]) / math.hypot(float(edge[0]), float(edge[1]))
+    left = math.degrees(math.atan2(float(face[1]), float(face[0])))
+    return OpenedFace(
+        face_deg=_to_the_right(left, hand),
+        loft_deg=math.degrees(math.asin(float(face[2]))),
+        bounce_deg=math.degrees(math.atan2(float(sole[0]), -float(sole[2]))),
+        bounce_across_edge_deg=math.degrees(
+            math.atan2(float(sole[0] * across[0] + sole[1] * across[1]), -float(sole[2]))
+        ),
+    )
+
+
+def _turned(
+    vector: NDArray[np.float64], axis: NDArray[np.float64], angle: float
+) -> NDArray[np.float64]:
+    """Return a vector turned about a unit axis by an angle [rad] (Rodrigues)."""
+    return np.asarray(
+        vector * math.cos(angle)
+        + np.cross(axis, vector) * math.sin(angle)
+        + axis * float(axis @ vector) * (1 - math.cos(angle))
+    )
+
+
+def _to_the_right(right_handers_left_deg: float, hand: Hand) -> float:
+    """Cross the border: left-positive for a right-hander in, right-positive for the hand out."""
+    return -right_handers_left_deg if hand == "right" else right_handers_left_deg
+
+
+def _refuse_no_loft(loft_deg: float, *others_deg: float) -> None:
+    if not all(math.isfinite(angle) for angle in (loft_deg, *others_deg)):
+        raise NotAFigure("The delivery of a club needs angles that are numbers.")
+    if not 0 < loft_deg < 90:
+        raise NotAFigure("A loft is an angle between 0 and 90 degrees.")

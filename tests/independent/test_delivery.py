@@ -1,0 +1,86 @@
+"""Delivery by turning vectors with SciPy's Rotation, and by figures worked by hand."""
+
+import numpy as np
+import pytest
+from scipy.spatial.transform import Rotation
+
+from sessions.maths.delivery import lie_error, opened_face
+
+
+@pytest.mark.independent(library="scipy", call="Rotation.from_euler('x', error).apply(normal)")
+@pytest.mark.parametrize("loft", [46.0, 52.0, 56.0, 60.0])
+@pytest.mark.parametrize("error", [-3.0, 1.0, 4.0])
+def test_a_lie_error_turns_the_face(loft: float, error: float) -> None:
+    normal = [np.cos(np.radians(loft)), 0.0, np.sin(np.radians(loft))]
+    # A toe that is up turns the normal towards the heel, +y: about the target line by -error.
+    turned = Rotation.from_euler("x", -error, degrees=True).apply(normal)
+    found = lie_error(loft, error, "right")
+    left = np.degrees(np.arctan2(turned[1], turned[0]))
+    assert found.face_deg == pytest.approx(-left, abs=1e-9)
+    assert found.loft_deg == pytest.approx(np.degrees(np.arcsin(turned[2])), abs=1e-9)
+
+
+# Worked by hand from tan(face) = tan(loft) sin(error), kept with the project's reference values.
+@pytest.mark.independent(library="none: worked by hand", call="atan(tan L sin d), 100 yd away")
+@pytest.mark.parametrize(
+    ("loft", "error", "deg", "yards"),
+    [
+        (46, 1, 1.0354, 1.807),
+        (46, 4, 4.1316, 7.223),
+        (52, 2, 2.5577, 4.467),
+        (56, 3, 4.4368, 7.759),
+        (60, 1, 1.7314, 3.023),
+        (60, 4, 6.8892, 12.082),
+    ],
+)
+def test_the_table_of_lie_errors(loft: float, error: float, deg: float, yards: float) -> None:
+    found = lie_error(loft, error, "left")
+    assert found.face_deg == pytest.approx(deg, abs=5e-5)
+    assert found.side_m(100) == pytest.approx(yards, abs=5e-4)
+
+
+@pytest.mark.independent(library="scipy", call="Rotation.from_rotvec(shaft axis * angle)")
+@pytest.mark.parametrize("opened_by", [-10.0, 5.0, 30.0])
+@pytest.mark.parametrize(("loft", "bounce", "lie"), [(56, 10, 64), (60, 8, 63), (48, 6, 64.5)])
+def test_opening_turns_the_club_about_its_shaft(
+    loft: float, bounce: float, lie: float, opened_by: float
+) -> None:
+    lie_rad = np.radians(lie)
+    shaft = np.array([0.0, np.cos(lie_rad), np.sin(lie_rad)])
+    turn = Rotation.from_rotvec(shaft * np.radians(-opened_by))
+    face = turn.apply([np.cos(np.radians(loft)), 0.0, np.sin(np.radians(loft))])
+    found = opened_face(loft, bounce, lie, opened_by, "right")
+    assert found.face_deg == pytest.approx(-np.degrees(np.arctan2(face[1], face[0])), abs=1e-9)
+    assert found.loft_deg == pytest.approx(np.degrees(np.arcsin(face[2])), abs=1e-9)
+    # The sole's trace in the vertical plane of the target line, from two directions in the sole.
+    along = turn.apply([np.cos(np.radians(bounce)), 0.0, np.sin(np.radians(bounce))])
+    heel = turn.apply([0.0, 1.0, 0.0])
+    trace = along - heel * along[1] / heel[1]
+    assert found.bounce_deg == pytest.approx(np.degrees(np.arctan2(trace[2], trace[0])), abs=1e-9)
+
+
+# Worked with vectors for the project's reference values.
+@pytest.mark.independent(library="none: worked example", call="lie 64, face turned about the shaft")
+@pytest.mark.parametrize(
+    ("loft", "bounce", "opened_by", "face", "loft_after", "bounce_after", "across"),
+    [
+        (56, 10, 5, 4.63, 58.19, 12.16, 12.19),
+        (56, 10, 10, 9.58, 60.36, 14.25, 14.37),
+        (56, 10, 30, 34.45, 68.48, 21.68, 22.71),
+        (60, 8, 30, 36.35, 72.42, 19.87, 20.71),
+    ],
+)
+def test_the_table_of_opened_faces(
+    loft: float,
+    bounce: float,
+    opened_by: float,
+    face: float,
+    loft_after: float,
+    bounce_after: float,
+    across: float,
+) -> None:
+    found = opened_face(loft, bounce, 64.0, opened_by, "right")
+    assert found.face_deg == pytest.approx(face, abs=0.005)
+    assert found.loft_deg == pytest.approx(loft_after, abs=0.005)
+    assert found.bounce_deg == pytest.approx(bounce_after, abs=0.005)
+    assert found.bounce_across_edge_deg == pytest.approx(across, abs=0.005)
