@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
@@ -18,8 +19,17 @@ from sessions.rules.wording import club_words, degrees, figure, listed
 
 # (words, loft [degrees], field) of the pitching wedge or a club of the spec.
 Lofted = tuple[str, Decimal, str]
-# (words, carry [m] or None, field) of the same.
-Carried = tuple[str, float | None, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """The pitching wedge or a club of the spec with its carry and that carry's doubt [m]."""
+
+    words: str
+    carry_m: float | None
+    sd_m: float | None
+    field: str
+
 
 PITCHING_WEDGE = "the pitching wedge"
 
@@ -56,16 +66,24 @@ def carried(facts: SpecFacts) -> list[Carried]:
         (club for club in facts.clubs if club.played_loft_deg is not None),
         key=lambda club: (club.played_loft_deg or Decimal(0), club.slot),
     )
-    known: list[Carried] = [(PITCHING_WEDGE, baseline_carry(facts), "baseline.carry_m")]
+    known = [Carried(PITCHING_WEDGE, baseline_carry(facts), None, "baseline.carry_m")]
     for club in by_loft:
         carry = club.predicted_carry_m if _is_carry(club.predicted_carry_m) else None
-        known.append((club_words(club), carry, club.field("predicted_carry_m")))
+        sd = club.predicted_carry_sd_m
+        known.append(Carried(club_words(club), carry, sd, club.field("predicted_carry_m")))
     return known
 
 
 def gap_percent(nearer_m: float, further_m: float, baseline_m: float) -> float:
     """The gap between two carries as a share of the pitching wedge's [%]; all in metres."""
     return (further_m - nearer_m) / baseline_m * 100
+
+
+def _doubt(further: Carried, nearer: Carried, baseline_m: float) -> str:
+    """` (give or take 3)`: one standard deviation of the gap as a share, where it is known."""
+    known = [one.sd_m for one in (further, nearer) if one.sd_m is not None and one.sd_m > 0]
+    share = math.hypot(*known) / baseline_m * 100
+    return f" (give or take {share:.0f})" if known and math.isfinite(share) else ""
 
 
 def _sentence_start(words: str) -> str:
@@ -123,16 +141,17 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     if baseline is None:
         return
     low, high = limits.gap_low_pct, limits.gap_high_pct
-    for (first, further, _), (second, nearer, field) in pairwise(carried(facts)):
-        if further is None or nearer is None:
+    for further, nearer in pairwise(carried(facts)):
+        if further.carry_m is None or nearer.carry_m is None:
             continue
-        share = gap_percent(nearer, further, baseline)
+        share = gap_percent(nearer.carry_m, further.carry_m, baseline)
         # A carry is a float: a hair of its last bit is no gap.
         if share < float(low) - 1e-9 or share > float(high) + 1e-9:
             yield Hit(
-                fields=(field,),
+                fields=(nearer.field,),
                 sentence=(
-                    f"{_sentence_start(first)} to {second}: the gap is {share:.1f} % of the "
+                    f"{_sentence_start(further.words)} to {nearer.words}: the gap is {share:.1f} %"
+                    f"{_doubt(further, nearer, baseline)} of the "
                     f"pitching wedge's carry, usual are {figure(low)} to {figure(high)}."
                 ),
                 hint=(
