@@ -41,6 +41,11 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "Part 2, sections 1 and 3; Part 7, section 1",
             "first hand",
         ),
+        "rules-of-golf": Citation(
+            "R&A Rules and USGA, Rules of Golf, effective January 2019",
+            "Rule 4.1b(1): no more than fourteen clubs",
+            "second hand",
+        ),
         "nist-norris": Citation(
             "NIST Statistical Reference Datasets, linear regression, Norris",
             "Norris.dat, certified regression statistics (shipped in SciPy's tests)",
