@@ -1,0 +1,482 @@
+"""For every rule of the spec: the last value that passes and the first that fires, by hand."""
+
+from dataclasses import dataclass, replace
+from decimal import Decimal as D
+
+from sessions.maths.bending import Bend
+from sessions.rules.facts import (
+    Evidence,
+    Hand,
+    HeadLimits,
+    MakerLimits,
+    Making,
+    PlayerKind,
+    SpecFacts,
+    Tip,
+)
+from tests.rules.spec_examples import (
+    FIFTY,
+    QUIET,
+    alone,
+    kept,
+    own,
+    with_first,
+    with_player,
+)
+
+
+@dataclass(frozen=True)
+class Case:
+    """One edge of one rule."""
+
+    rule: str
+    edge: str
+    passes: SpecFacts
+    fires: SpecFacts
+
+    def __str__(self) -> str:
+        return f"{self.rule} {self.edge}"
+
+
+SILENT = MakerLimits()
+
+
+def head(making: Making, *earlier: Bend, maker: MakerLimits = SILENT) -> HeadLimits:
+    return HeadLimits(making=making, maker=maker, earlier=earlier)
+
+
+FORGED = head(Making.FORGED_LOW_CARBON)
+SOFT_CAST = head(Making.CAST_SOFT_CARBON)
+STAINLESS = head(Making.CAST_STAINLESS)
+HARD = head(Making.CAST_17_4)
+
+BENDING = (
+    Case(
+        "SPEC-E001",
+        "forged, weak",
+        alone(head=FORGED, target_loft_deg=D("53")),
+        alone(head=FORGED, target_loft_deg=D("53.01")),
+    ),
+    Case(
+        "SPEC-E001",
+        "forged, strong",
+        alone(head=FORGED, target_loft_deg=D("47")),
+        alone(head=FORGED, target_loft_deg=D("46.99")),
+    ),
+    Case(
+        "SPEC-E001",
+        "cast soft carbon",
+        alone(head=SOFT_CAST, target_loft_deg=D("52")),
+        alone(head=SOFT_CAST, target_loft_deg=D("52.01")),
+    ),
+    Case(
+        "SPEC-E001",
+        "cast stainless",
+        alone(head=STAINLESS, target_loft_deg=D("48")),
+        alone(head=STAINLESS, target_loft_deg=D("47.99")),
+    ),
+    Case(
+        "SPEC-E001",
+        "17-4",
+        alone(head=HARD, target_loft_deg=D("51")),
+        alone(head=HARD, target_loft_deg=D("51.01")),
+    ),
+    *(
+        Case(
+            "SPEC-E001",
+            f"{making.value} is not bent",
+            alone(head=head(making)),
+            alone(head=head(making), target_loft_deg=D("50.01")),
+        )
+        for making in (
+            Making.HOLLOW,
+            Making.MULTI_PIECE,
+            Making.INSERT,
+            Making.PRINTED,
+            Making.TITANIUM,
+            Making.COPPER_ALLOY,
+            Making.PLATED,
+            Making.UNKNOWN,
+        )
+    ),
+    Case(
+        "SPEC-E001",
+        "the maker allows less",
+        alone(
+            head=head(Making.FORGED_LOW_CARBON, maker=MakerLimits(weak_deg=D(1))),
+            target_loft_deg=D("51"),
+        ),
+        alone(
+            head=head(Making.FORGED_LOW_CARBON, maker=MakerLimits(weak_deg=D(1))),
+            target_loft_deg=D("51.01"),
+        ),
+    ),
+    Case(
+        "SPEC-E001",
+        "the maker allows more, that way only",
+        alone(
+            head=head(Making.HOLLOW, maker=MakerLimits(strong_deg=D("1.5"))),
+            target_loft_deg=D("48.5"),
+        ),
+        alone(
+            head=head(Making.HOLLOW, maker=MakerLimits(strong_deg=D("1.5"))),
+            target_loft_deg=D("50.5"),
+        ),
+    ),
+    Case(
+        "SPEC-E002",
+        "a new head that came weak",
+        alone(head=STAINLESS, as_received_loft_deg=D("51"), target_loft_deg=D("49")),
+        alone(head=STAINLESS, as_received_loft_deg=D("51.01"), target_loft_deg=D("49")),
+    ),
+    Case(
+        "SPEC-E002",
+        "an own club as measured, whatever its stamp",
+        own(head=STAINLESS, stamped_loft_deg=D(54), as_received_loft_deg=D(52)),
+        own(head=STAINLESS, stamped_loft_deg=D(50), as_received_loft_deg=D("52.01")),
+    ),
+    Case(
+        "SPEC-E002",
+        "what was bent before counts, that way",
+        own(
+            head=head(Making.FORGED_LOW_CARBON, Bend(loft_deg=D(2))),
+            as_received_loft_deg=D(49),
+        ),
+        own(
+            head=head(Making.FORGED_LOW_CARBON, Bend(loft_deg=D(2))),
+            as_received_loft_deg=D("48.99"),
+        ),
+    ),
+    Case(
+        "SPEC-E003",
+        "upright",
+        alone(head=STAINLESS, target_lie_deg=D(66)),
+        alone(head=STAINLESS, target_lie_deg=D("66.01")),
+    ),
+    Case(
+        "SPEC-E003",
+        "flat",
+        alone(head=STAINLESS, target_lie_deg=D(62)),
+        alone(head=STAINLESS, target_lie_deg=D("61.99")),
+    ),
+    Case(
+        "SPEC-E003",
+        "the maker's limit upright",
+        alone(
+            head=head(Making.FORGED_LOW_CARBON, maker=MakerLimits(up_deg=D(1))),
+            target_lie_deg=D(65),
+        ),
+        alone(
+            head=head(Making.FORGED_LOW_CARBON, maker=MakerLimits(up_deg=D(1))),
+            target_lie_deg=D("65.01"),
+        ),
+    ),
+    Case(
+        "SPEC-E003",
+        "the maker's limit flat",
+        alone(
+            head=head(Making.UNKNOWN, maker=MakerLimits(flat_deg=D(1))),
+            target_lie_deg=D(63),
+        ),
+        alone(
+            head=head(Making.UNKNOWN, maker=MakerLimits(flat_deg=D(1))),
+            target_lie_deg=D("62.99"),
+        ),
+    ),
+    Case(
+        "SPEC-E004",
+        "as measured",
+        own(head=STAINLESS, as_received_lie_deg=D(62)),
+        own(head=STAINLESS, as_received_lie_deg=D("61.99")),
+    ),
+    # 1.8 and 2.4 are 3 on one hosel: a 3-4-5 triangle, exact.
+    Case(
+        "SPEC-E005",
+        "planned",
+        alone(head=FORGED, target_loft_deg=D("51.8"), target_lie_deg=D("61.6")),
+        alone(head=FORGED, target_loft_deg=D("51.81"), target_lie_deg=D("61.6")),
+    ),
+    Case(
+        "SPEC-E005",
+        "against the smaller limit",
+        alone(
+            head=head(Making.FORGED_LOW_CARBON, maker=MakerLimits(flat_deg=D(1))),
+            target_loft_deg=D("50.8"),
+            target_lie_deg=D("63.4"),
+        ),
+        alone(
+            head=head(Making.FORGED_LOW_CARBON, maker=MakerLimits(flat_deg=D(1))),
+            target_loft_deg=D("50.8"),
+            target_lie_deg=D("63.39"),
+        ),
+    ),
+    Case(
+        "SPEC-E005",
+        "to make",
+        own(head=FORGED, as_received_loft_deg=D("51.8"), as_received_lie_deg=D("61.6")),
+        own(head=FORGED, as_received_loft_deg=D("51.8"), as_received_lie_deg=D("61.59")),
+    ),
+    Case(
+        "SPEC-E006",
+        "nothing left",
+        alone(stamped_bounce_deg=D(2), target_loft_deg=D(48)),
+        alone(stamped_bounce_deg=D(2), target_loft_deg=D("47.99")),
+    ),
+    Case(
+        "SPEC-E007",
+        "weak, strong, and weak again",
+        own(
+            head=head(Making.FORGED_LOW_CARBON, Bend(loft_deg=D("1.5")), Bend(loft_deg=D("-1.2"))),
+            as_received_loft_deg=D("49"),
+        ),
+        own(
+            head=head(Making.FORGED_LOW_CARBON, Bend(loft_deg=D("1.5")), Bend(loft_deg=D("-1.2"))),
+            as_received_loft_deg=D("48.99"),
+        ),
+    ),
+    Case(
+        "SPEC-W001",
+        "loft",
+        alone(target_loft_deg=D("48")),
+        alone(target_loft_deg=D("47.99")),
+    ),
+    Case(
+        "SPEC-W001",
+        "lie",
+        alone(target_lie_deg=D("62")),
+        alone(target_lie_deg=D("61.99")),
+    ),
+    Case(
+        "SPEC-W001",
+        "as measured",
+        own(as_received_loft_deg=D("52")),
+        own(as_received_loft_deg=D("52.01")),
+    ),
+    Case(
+        "SPEC-W002",
+        "under the low band",
+        alone(stamped_bounce_deg=D(5), target_loft_deg=D("49")),
+        alone(stamped_bounce_deg=D(5), target_loft_deg=D("48.99")),
+    ),
+    Case(
+        "SPEC-W002",
+        "negative is another rule's",
+        alone(stamped_bounce_deg=D(1), target_loft_deg=D("48.99")),
+        alone(stamped_bounce_deg=D(1), target_loft_deg=D("49")),
+    ),
+    Case("SPEC-W003", "any bend", alone(head=HARD), alone(head=HARD, target_loft_deg=D("50.01"))),
+    Case(
+        "SPEC-W003",
+        "the maker was asked",
+        alone(
+            head=head(Making.CAST_17_4, maker=MakerLimits(D(1), D(1), D(1), D(1))),
+            target_loft_deg=D("51"),
+        ),
+        alone(
+            head=head(Making.CAST_17_4, maker=MakerLimits(D(1), D(1), D(1), None)),
+            target_loft_deg=D("51"),
+        ),
+    ),
+    Case(
+        "SPEC-W003",
+        "lie alone",
+        alone(head=STAINLESS, target_lie_deg=D("64.5")),
+        alone(head=HARD, target_lie_deg=D("64.5")),
+    ),
+    Case("SPEC-W004", "loft", own(), own(as_received_loft_deg=None)),
+    Case("SPEC-W004", "lie", own(), own(as_received_lie_deg=None)),
+    Case("SPEC-N001", "no bounce", alone(), alone(stamped_bounce_deg=None)),
+    Case("SPEC-N001", "no stamp", alone(), alone(stamped_loft_deg=None)),
+)
+
+
+def lofts(*degrees: str) -> SpecFacts:
+    """New clubs straight from the maker at these lofts, below a pitching wedge of 45."""
+    clubs = tuple(
+        replace(FIFTY, slot=slot, stamped_loft_deg=D(loft), target_loft_deg=D(loft))
+        for slot, loft in enumerate(degrees, start=1)
+    )
+    return replace(QUIET, clubs=clubs, other_clubs=10)
+
+
+def carries(*metres: float | None, baseline: float | None = 100.0) -> SpecFacts:
+    """Clubs 5 degrees apart with these carries, below a pitching wedge that goes 100 m."""
+    clubs = tuple(
+        replace(
+            FIFTY,
+            slot=slot,
+            stamped_loft_deg=D(45 + 5 * slot),
+            target_loft_deg=D(45 + 5 * slot),
+            predicted_carry_m=carry,
+        )
+        for slot, carry in enumerate(metres, start=1)
+    )
+    return replace(QUIET, clubs=clubs, baseline_carry_m=baseline, other_clubs=10)
+
+
+GAPS = (
+    Case("SPEC-E010", "two clubs in slot 1", QUIET, with_first(slot=2)),
+    Case("SPEC-W010", "small", lofts("50", "54"), lofts("50", "53.99")),
+    Case("SPEC-W010", "large", lofts("50", "56"), lofts("50", "56.01")),
+    Case("SPEC-W010", "from the pitching wedge", lofts("51"), lofts("51.01")),
+    Case("SPEC-W010", "nearer than a degree is another rule's", lofts("45.99"), lofts("46")),
+    Case("SPEC-W011", "small", carries(92.0), carries(92.1)),
+    Case("SPEC-W011", "large", carries(87.0), carries(86.9)),
+    Case("SPEC-W011", "between two wedges", carries(90.0, 77.0), carries(90.0, 76.9)),
+    Case(
+        "SPEC-W011",
+        "across a club without a carry nothing is judged",
+        carries(90.0, None, 70.0),
+        carries(90.0, 70.0, None),
+    ),
+    Case("SPEC-W011", "no baseline, no proportion", carries(50.0, baseline=None), carries(50.0)),
+    Case("SPEC-W012", "a degree apart", lofts("50", "51"), lofts("50", "50.99")),
+    Case("SPEC-W012", "as the pitching wedge", lofts("46"), lofts("45.99")),
+    Case("SPEC-N010", "no loft", QUIET, replace(QUIET, baseline_loft_deg=None)),
+    Case("SPEC-N010", "no carry", QUIET, replace(QUIET, baseline_carry_m=None)),
+    Case("SPEC-N010", "a carry of nothing", QUIET, replace(QUIET, baseline_carry_m=0.0)),
+    Case("SPEC-N011", "no carry", QUIET, with_first(predicted_carry_m=None)),
+    Case("SPEC-N012", "not measured", kept(), kept(as_received_loft_deg=None)),
+)
+
+PARTS = (
+    Case("SPEC-E020", "left head, right player", QUIET, with_first(hand=Hand.LEFT)),
+    Case("SPEC-E020", "right head, left player", QUIET, with_player(hand=Hand.LEFT)),
+    *(
+        Case("SPEC-E021", field, alone(), alone(**{field: nothing}))
+        for field, nothing in (
+            ("has_head", False),
+            ("stamped_loft_deg", None),
+            ("target_loft_deg", None),
+            ("target_lie_deg", None),
+            ("length_mm", None),
+            ("has_shaft", False),
+            ("has_grip", False),
+        )
+    ),
+    Case("SPEC-E021", "own and kept needs none", kept(), own(target_loft_deg=None)),
+    Case(
+        "SPEC-E022",
+        "taper tip, parallel bore",
+        with_first(tip=Tip.PARALLEL, bore=Tip.PARALLEL),
+        with_first(tip=Tip.TAPER, bore=Tip.PARALLEL),
+    ),
+    Case("SPEC-E022", "parallel tip, taper bore", QUIET, with_first(tip=Tip.PARALLEL)),
+    Case(
+        "SPEC-E023", "48 in", with_first(length_mm=D("1219.2")), with_first(length_mm=D("1219.21"))
+    ),
+    Case("SPEC-E023", "18 in", with_first(length_mm=D("457.2")), with_first(length_mm=D("457.19"))),
+    Case("SPEC-E024", "player", QUIET, with_player(hand=None)),
+    Case("SPEC-E024", "head", QUIET, with_first(hand=None)),
+    Case("SPEC-W021", "no tip", QUIET, with_first(tip=None)),
+    Case("SPEC-W021", "no bore", QUIET, with_first(bore=None)),
+    Case(
+        "SPEC-W022",
+        "12 characters",
+        with_first(stamping="ABCDEFGHIJKL"),
+        with_first(stamping="ABCDEFGHIJKLM"),
+    ),
+    Case("SPEC-W023", "none is an answer", with_first(stamping=""), with_first(stamping=None)),
+    Case(
+        "SPEC-N020",
+        "D0 is an answer",
+        with_first(swing_weight_points=D(0)),
+        with_first(swing_weight_points=None),
+    ),
+    Case(
+        "SPEC-N021",
+        "a child's height",
+        with_player(kind=PlayerKind.JUNIOR, height_mm=1480),
+        with_player(kind=PlayerKind.JUNIOR, height_mm=None),
+    ),
+    Case("SPEC-N022", "a child", QUIET, with_player(kind=PlayerKind.JUNIOR)),
+    Case("SPEC-N023", "no role", QUIET, with_first(role=None)),
+)
+
+
+def long(kind: PlayerKind, length: str, height_mm: int | None = 1700) -> SpecFacts:
+    """One club of this length [mm] for this player."""
+    player = replace(QUIET.player, kind=kind, height_mm=height_mm)
+    return replace(alone(length_mm=D(length)), player=player)
+
+
+LENGTHS = tuple(
+    Case("SPEC-W020", edge, long(kind, last, height), long(kind, first, height))
+    for edge, kind, height, last, first in (
+        ("man, short", PlayerKind.MAN, 1700, "889", "888.99"),
+        ("man, long", PlayerKind.MAN, 1700, "908.05", "908.06"),
+        ("woman, short", PlayerKind.WOMAN, 1700, "863.6", "863.59"),
+        ("woman, long", PlayerKind.WOMAN, 1700, "889", "889.01"),
+        ("senior, short", PlayerKind.SENIOR, 1700, "863.6", "863.59"),
+        ("senior, long", PlayerKind.SENIOR, 1700, "908.05", "908.06"),
+        ("adult, short", PlayerKind.ADULT, None, "863.6", "863.59"),
+        ("adult, long", PlayerKind.ADULT, None, "908.05", "908.06"),
+        ("tall man", PlayerKind.MAN, 1880, "927.1", "927.11"),
+        ("not tall", PlayerKind.MAN, 1879, "908.05", "908.06"),
+        # 112 cm: 28 in, an inch of slack; 165 cm: 34 in.
+        ("smallest child, short", PlayerKind.JUNIOR, 1120, "685.8", "685.79"),
+        ("smallest child, long", PlayerKind.JUNIOR, 1120, "736.6", "736.61"),
+        ("tallest child, long", PlayerKind.JUNIOR, 1650, "889", "889.01"),
+        ("taller still is no other", PlayerKind.JUNIOR, 1800, "889", "889.01"),
+        # Half way, 138.5 cm: 31 in.
+        ("half-way child, short", PlayerKind.JUNIOR, 1385, "762", "761.99"),
+        ("half-way child, long", PlayerKind.JUNIOR, 1385, "812.8", "812.81"),
+        ("child without a height, short", PlayerKind.JUNIOR, None, "711.2", "711.19"),
+        ("child without a height, long", PlayerKind.JUNIOR, None, "863.6", "863.61"),
+        # Outside the Rules is the other rule's.
+        ("longer than the Rules allow", PlayerKind.MAN, 1700, "1219.21", "1219.2"),
+    )
+)
+
+
+def behind(shots: int = 8, on_turf: bool | None = True, *situations: str) -> Evidence:
+    return Evidence(shots=shots, tested_on_turf=on_turf, situations=situations or ("Full",))
+
+
+EVIDENCE = (
+    Case("SPEC-W030", "5 shots", with_first(evidence=behind(5)), with_first(evidence=behind(4))),
+    Case(
+        "SPEC-W031",
+        "mats only",
+        with_first(evidence=behind(8, True)),
+        with_first(evidence=behind(8, False)),
+    ),
+    Case(
+        "SPEC-W031",
+        "nobody wrote it down",
+        with_first(evidence=behind(8, True)),
+        with_first(evidence=behind(8, None)),
+    ),
+    Case(
+        "SPEC-W032",
+        "no situation",
+        with_first(evidence=behind()),
+        with_first(evidence=Evidence(shots=8, tested_on_turf=True)),
+    ),
+    *(
+        Case(
+            rule,
+            "an own club needs no proof",
+            own(evidence=Evidence()),
+            alone(evidence=Evidence()),
+        )
+        for rule in ("SPEC-W030", "SPEC-W031", "SPEC-W032")
+    ),
+    Case("SPEC-N030", "one open question", QUIET, with_player(unanswered=("Sand",))),
+)
+
+THE_SET = (
+    Case("SPEC-E040", "fourteen", QUIET, replace(QUIET, other_clubs=13)),
+    Case(
+        "SPEC-E040",
+        "one leaves",
+        replace(QUIET, other_clubs=13, leaving=("4-iron",)),
+        replace(QUIET, other_clubs=14, leaving=("4-iron",)),
+    ),
+    Case("SPEC-E041", "no club", kept(), replace(QUIET, clubs=())),
+    Case(
+        "SPEC-N040", "not counted", replace(QUIET, other_clubs=0), replace(QUIET, other_clubs=None)
+    ),
+)
+
+CASES: tuple[Case, ...] = (*BENDING, *GAPS, *PARTS, *LENGTHS, *EVIDENCE, *THE_SET)

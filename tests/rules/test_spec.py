@@ -1,0 +1,194 @@
+"""The spec's rules at their edges, and that no verdict can be turned round unnoticed."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from decimal import Decimal as D
+
+import pytest
+
+from sessions.maths.references import BIBLIOGRAPHY
+from sessions.rules.facts import Hand, HeadLimits, Making, SpecFacts, SpecLimits
+from sessions.rules.findings import Hit, Rule, Severity, is_still_accepted
+from sessions.rules.spec import SPEC_RULES, spec_findings
+from tests.rules.spec_cases import CASES, Case
+from tests.rules.spec_examples import FIFTY, LIMITS, QUIET, alone, own, with_first
+
+SpecRule = Rule[SpecFacts, SpecLimits]
+
+
+def ids(facts: SpecFacts) -> set[str]:
+    return {finding.id for finding in spec_findings(facts, LIMITS)}
+
+
+def broken(rule: SpecRule, cases: Iterable[Case]) -> list[str]:
+    """The edges at which this rule does not say what was typed by hand."""
+    return [
+        str(case)
+        for case in cases
+        if rule.findings(case.passes, LIMITS) or not rule.findings(case.fires, LIMITS)
+    ]
+
+
+def cases_of(rule_id: str) -> list[Case]:
+    return [case for case in CASES if case.rule == rule_id]
+
+
+def test_a_sound_spec_is_left_in_peace() -> None:
+    assert spec_findings(QUIET, LIMITS) == ()
+
+
+@pytest.mark.parametrize("case", CASES, ids=str)
+def test_the_last_value_passes_and_the_first_fires(case: Case) -> None:
+    assert case.rule not in ids(case.passes)
+    assert case.rule in ids(case.fires)
+
+
+def test_every_rule_has_its_edges_and_every_edge_its_rule() -> None:
+    assert {case.rule for case in CASES} == {rule.id for rule in SPEC_RULES.rules}
+
+
+@pytest.mark.parametrize("rule", SPEC_RULES.rules, ids=lambda rule: rule.id)
+def test_a_rule_with_its_verdict_flipped_fails_at_every_edge(rule: SpecRule) -> None:
+    def flipped(facts: SpecFacts, limits: SpecLimits) -> Iterable[Hit]:
+        return [] if list(rule.hits(facts, limits)) else [Hit((), "flipped")]
+
+    cases = cases_of(rule.id)
+    assert broken(rule, cases) == []
+    assert broken(replace(rule, hits=flipped), cases) == [str(case) for case in cases]
+    assert broken(replace(rule, hits=lambda facts, limits: []), cases)
+    assert broken(replace(rule, hits=lambda facts, limits: [Hit((), "always")]), cases)
+
+
+@pytest.mark.parametrize(
+    ("limit", "rule_id"),
+    [
+        ("bend_forged_low_carbon_deg", "SPEC-E001"),
+        ("bend_cast_soft_carbon_deg", "SPEC-E001"),
+        ("bend_cast_stainless_deg", "SPEC-E001"),
+        ("bend_cast_17_4_deg", "SPEC-E001"),
+        ("bend_look_deg", "SPEC-W001"),
+        ("bounce_low_deg", "SPEC-W002"),
+        ("loft_step_low_deg", "SPEC-W010"),
+        ("loft_step_high_deg", "SPEC-W010"),
+        ("same_loft_deg", "SPEC-W012"),
+        ("gap_low_pct", "SPEC-W011"),
+        ("gap_high_pct", "SPEC-W011"),
+        ("length_man_low_mm", "SPEC-W020"),
+        ("length_man_high_mm", "SPEC-W020"),
+        ("length_woman_low_mm", "SPEC-W020"),
+        ("length_woman_high_mm", "SPEC-W020"),
+        ("length_senior_low_mm", "SPEC-W020"),
+        ("length_senior_high_mm", "SPEC-W020"),
+        ("length_tall_high_mm", "SPEC-W020"),
+        ("tall_from_mm", "SPEC-W020"),
+        ("length_junior_low_mm", "SPEC-W020"),
+        ("length_junior_high_mm", "SPEC-W020"),
+        ("junior_height_low_mm", "SPEC-W020"),
+        ("junior_height_high_mm", "SPEC-W020"),
+        ("length_junior_slack_mm", "SPEC-W020"),
+        ("shots_for_a_build", "SPEC-W030"),
+        ("stamping_most_characters", "SPEC-W022"),
+    ],
+)
+def test_a_limit_a_shop_moves_moves_the_verdict(limit: str, rule_id: str) -> None:
+    """Each limit, moved by 1 either way, must break an edge: none is read by nobody."""
+    rule, cases = SPEC_RULES.rule(rule_id), cases_of(rule_id)
+    value = getattr(LIMITS, limit)
+    moved = [replace(LIMITS, **{limit: value + by}) for by in (-1, 1)]
+    assert any(
+        rule.findings(case.passes, limits) or not rule.findings(case.fires, limits)
+        for case in cases
+        for limits in moved
+    )
+
+
+@pytest.mark.parametrize("rule", SPEC_RULES.rules, ids=lambda rule: rule.id)
+def test_a_finding_says_something_a_fitter_can_use(rule: SpecRule) -> None:
+    for case in cases_of(rule.id):
+        for finding in rule.findings(case.fires, LIMITS):
+            assert finding.sentence[0].isupper() or finding.sentence[0].isdigit()
+            assert finding.sentence.endswith(".")
+            assert "None" not in finding.sentence
+            assert "Decimal" not in finding.sentence
+            assert finding.fields
+            assert finding.source in {"common practice", *BIBLIOGRAPHY}
+
+
+def test_gaps_are_never_said_in_yards_of_other_players() -> None:
+    said = [f.sentence + f.hint for case in CASES for f in spec_findings(case.fires, LIMITS)]
+    assert not [text for text in said if "yard" in text or " yd" in text]
+
+
+def test_stamped_and_bent_are_said_together() -> None:
+    facts = alone(stamped_loft_deg=D(54), target_loft_deg=D("50.5"), stamped_bounce_deg=D(10))
+    sentences = {f.id: f.sentence for f in spec_findings(facts, LIMITS)}
+    assert sentences["SPEC-E001"] == (
+        "Slot 1, 50.5° (stamped 54, bent 3.5 strong): 3.5 strong from the stamp is too far; "
+        "this head (forged low-carbon steel) bends 3 at most."
+    )
+
+
+def test_a_head_that_is_not_bent_says_whose_word_it_waits_for() -> None:
+    facts = alone(head=HeadLimits(making=Making.HOLLOW), target_loft_deg=D(51))
+    sentences = {f.id: f.sentence for f in spec_findings(facts, LIMITS)}
+    assert sentences["SPEC-E001"] == (
+        "Slot 1, 51° (stamped 50, bent 1 weak): 1 weak from the stamp is too far; "
+        "this head (hollow) is not bent until its maker says how far."
+    )
+
+
+def test_bounce_after_bending_names_both_numbers() -> None:
+    facts = alone(stamped_loft_deg=D(54), stamped_bounce_deg=D(5), target_loft_deg=D("52.5"))
+    sentences = {f.id: f.sentence for f in spec_findings(facts, LIMITS)}
+    assert sentences["SPEC-W002"] == (
+        "Slot 1, 52.5° (stamped 54, bent 1.5 strong): bounce 3.5° (stamped 5, bent 1.5 strong); "
+        "less than 4 is little, even on firm turf."
+    )
+
+
+def test_an_own_club_is_said_as_measured() -> None:
+    facts = own(stamped_loft_deg=D(52), as_received_loft_deg=D("53.01"), target_loft_deg=D("50.5"))
+    sentences = {f.id: f.sentence for f in spec_findings(facts, LIMITS)}
+    assert sentences["SPEC-W001"] == (
+        "Slot 1, own 50.5° (measured 53.01, bent 2.51 strong, stamped 52): "
+        "2.51 strong is more than 2; bounce, offset and looks change with it."
+    )
+
+
+def test_a_carry_gap_is_said_in_proportion_with_its_doubt() -> None:
+    facts = with_first(predicted_carry_m=100.0, predicted_carry_sd_m=3.6)
+    sentences = [f.sentence for f in spec_findings(facts, LIMITS) if f.id == "SPEC-W011"]
+    assert sentences == [
+        "The pitching wedge to Slot 1, 50°: the gap is 16.7 % (give or take 3) of the pitching "
+        "wedge's carry, usual are 8 to 13.",
+        "Slot 1, 50° to Slot 2, 55°: the gap is 3.3 % (give or take 3) of the pitching wedge's "
+        "carry, usual are 8 to 13.",
+    ]
+
+
+def test_what_stops_comes_first_then_what_wants_a_look_then_notes() -> None:
+    facts = replace(with_first(hand=Hand.LEFT, stamping=None, role=None), other_clubs=None)
+    severities = [finding.severity for finding in spec_findings(facts, LIMITS)]
+    assert severities == [Severity.STOPS, Severity.LOOK, Severity.NOTE, Severity.NOTE]
+
+
+def test_an_acceptance_holds_until_the_number_changes() -> None:
+    def thin(shots: int):  # type: ignore[no-untyped-def]
+        facts = with_first(evidence=replace(FIFTY.evidence, shots=shots))
+        return next(f for f in spec_findings(facts, LIMITS) if f.id == "SPEC-W030")
+
+    assert is_still_accepted(thin(3), thin(3))
+    assert not is_still_accepted(thin(3), thin(4))
+
+
+def test_what_stops_is_never_accepted_away() -> None:
+    found = next(f for f in spec_findings(with_first(hand=Hand.LEFT), LIMITS) if f.stops)
+    assert not is_still_accepted(found, found)
+
+
+def test_the_same_number_written_otherwise_keeps_the_acceptance() -> None:
+    def bent(target: str):  # type: ignore[no-untyped-def]
+        facts = alone(target_loft_deg=D(target))
+        return next(f for f in spec_findings(facts, LIMITS) if f.id == "SPEC-W001")
+
+    assert is_still_accepted(bent("47.5"), bent("47.50"))
