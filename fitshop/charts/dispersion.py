@@ -40,7 +40,9 @@ class Dispersion:
     things: str = "points"
 
 
-def dispersion(chart: Dispersion, *, paper: bool = False, width: int = 288) -> str:
+def dispersion(
+    chart: Dispersion, *, paper: bool = False, width: int = 288, most_height: int = 210
+) -> str:
     """Dots seen from behind the ball, one scale both ways, with the ellipse when there is one."""
     pen = Pen(paper)
     if not chart.landings:
@@ -54,7 +56,7 @@ def dispersion(chart: Dispersion, *, paper: bool = False, width: int = 288) -> s
     reach = max(max(map(abs, sides)), 1e-9) * 1.08
     depth = max(max(alongs) - min(alongs), reach * 0.5) * 1.1
     inner = width - 46.0
-    scale = min(inner / (2 * reach), 250 / depth)
+    scale = min(inner / (2 * reach), most_height / depth)
     height = depth * scale + 4
     middle_x, middle_along = 46 + inner / 2, (max(alongs) + min(alongs)) / 2
 
@@ -73,7 +75,7 @@ def dispersion(chart: Dispersion, *, paper: bool = False, width: int = 288) -> s
         pen.ellipse(x(e.side), y(e.along), e.half_major * scale, e.half_minor * scale, turn)
     for p in chart.landings:
         pen.circle("dot out" if p.out else "dot here", x(p.side), y(p.along), 5.5)
-    step = ticks(0, inner / 2 / scale * 0.8, 1)[-1]
+    step = ticks(0, inner / 2 / scale * 0.8, 2)[-1]
     for side, words in ((-step, "left"), (0.0, ""), (step, "right")):
         pen.line("zero", x(side), height, x(side), height + 6)
         pen.text("soft", x(side), height + 24, f"{plain(abs(side))} {words}".strip(), "middle")

@@ -13,7 +13,7 @@ from fitshop.charts.words import (
     said,
 )
 
-_PITCH, _PITCH_WITH_NOTES = 50, 74  # from rung to rung, px
+_PITCH, _PITCH_WITH_NOTES = 46, 72  # from rung to rung, px
 _FIGURES = 76  # the column for "gap 13" and the values, px
 
 
@@ -63,9 +63,9 @@ def ladder(chart: Ladder, *, paper: bool = False, width: int = 288) -> str:
         if rung.value is None:
             continue
         if above is not None and above.value is not None:
-            pen.bracket("gap", at(above.value), at(rung.value), y - 25)
+            pen.bracket("gap", at(above.value), at(rung.value), y - 23)
             gap = figure(above.value - rung.value, chart.decimals)
-            pen.text("soft", width, y - 19, f"gap {gap}", "end")
+            pen.text("soft", width, y - 17, f"gap {gap}", "end")
         _mark(pen, rung, rung.value, at, y)
         above = rung
     return pen.svg(chart.title, said(ladder_table(chart)), width, len(chart.rungs) * pitch - 14)

@@ -11,7 +11,7 @@
   function chosen() {
     try {
       const kept = window.localStorage.getItem(KEY);
-      return THEMES.includes(kept) ? kept : null;
+      return kept && THEMES.includes(kept) ? kept : null;
     } catch (refused) {
       return null; // storage may be forbidden: the device's preference holds
     }
@@ -19,11 +19,14 @@
 
   function wear() {
     root.dataset.theme = chosen() || (dark.matches ? "dusk" : "day");
-    for (const button of document.querySelectorAll("[data-theme-choice]")) {
+    /** @type {NodeListOf<HTMLElement>} */
+    const buttons = document.querySelectorAll("[data-theme-choice]");
+    for (const button of buttons) {
       button.setAttribute("aria-pressed", String(button.dataset.themeChoice === root.dataset.theme));
     }
   }
 
+  /** @param {string} theme */
   function choose(theme) {
     try {
       window.localStorage.setItem(KEY, theme);
@@ -40,6 +43,7 @@
   document.addEventListener("DOMContentLoaded", wear);
   document.addEventListener("click", function (event) {
     const button = event.target instanceof Element && event.target.closest("[data-theme-choice]");
-    if (button) choose(button.dataset.themeChoice);
+    const theme = button instanceof HTMLElement && button.dataset.themeChoice;
+    if (theme) choose(theme);
   });
 })();
