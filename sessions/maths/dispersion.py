@@ -93,11 +93,28 @@ class BlockFigures:
     ellipse: Ellipse | None
 
 
+def mean_and_sd(values: Sequence[float]) -> tuple[float | None, float | None]:
+    """Return mean and standard deviation; None for what no value, or a single one, can say.
+
+    Two passes, the deviations summed exactly, so that a large common part costs no digits.
+
+    Raises:
+        NotAFigure: a value is not a finite number.
+    """
+    _refuse_no_figure(values)
+    n = len(values)
+    if n == 0:
+        return None, None
+    mean = math.fsum(values) / n
+    if n == 1:
+        return mean, None
+    return mean, math.sqrt(math.fsum((value - mean) ** 2 for value in values) / (n - 1))
+
+
 def spread(values: Sequence[float], level: float = MEAN_LEVEL) -> Spread | None:
     """Return mean, spread and interval of the mean, or None for no values.
 
-    Two passes, the deviations summed exactly, so that a large common part costs no digits. The
-    interval is Student's t.
+    The interval is Student's t.
 
     Args:
         values: one unit, any number of them.
@@ -106,20 +123,16 @@ def spread(values: Sequence[float], level: float = MEAN_LEVEL) -> Spread | None:
     Raises:
         NotAFigure: a value is not a finite number.
     """
-    _refuse_no_figure(values)
     if not 0 < level < 1:
         raise NotAFigure("The level of an interval lies between 0 and 1.")
-    n = len(values)
-    if n == 0:
+    mean, sd = mean_and_sd(values)
+    if mean is None:
         return None
-    mean = math.fsum(values) / n
+    n = len(values)
     ordered = sorted(values)
     median = (ordered[(n - 1) // 2] + ordered[n // 2]) / 2
-    sd: float | None = None
     low: float | None = None
     high: float | None = None
-    if n > 1:
-        sd = math.sqrt(math.fsum((value - mean) ** 2 for value in values) / (n - 1))
     if sd is not None and n >= LEAST_FOR_INTERVAL:
         half = float(stats.t.ppf((1 + level) / 2, n - 1)) * sd / math.sqrt(n)
         low, high = mean - half, mean + half

@@ -105,6 +105,12 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "normal mixture of the effect size, scale-invariant likelihood ratio",
             "from memory",
         ),
+        "two-sample-bayes": Citation(
+            "Gönen, Johnson, Lu and Westfall, The Bayesian two-sample t test, The American "
+            "Statistician 59 (2005) 252-257",
+            "the Bayes factor for a normal effect size",
+            "from memory",
+        ),
         "swing-weight-text": Citation(
             "Tutelman, Swingweight, a public text on the physics of golf clubs",
             "moment about the fulcrum 14 in from the butt; a point is about 50 gram-inches",

@@ -1,0 +1,52 @@
+"""The always-valid interval against numerical integration and against pooled spreads elsewhere."""
+
+import math
+
+import numpy as np
+import pytest
+from scipy import integrate, stats
+from statsmodels.stats.weightstats import CompareMeans, DescrStatsW
+
+from sessions.maths.comparison import always_valid_t, difference_of_clubs
+
+
+@pytest.mark.independent(library="scipy", call="quad of the noncentral t density, over the central")
+@pytest.mark.parametrize(("n_a", "n_b"), [(5, 5), (8, 12), (30, 30)])
+def test_at_the_boundary_the_mixture_weighs_ten_to_one(n_a: int, n_b: int) -> None:
+    # The effect size is normal with variance 1: mix the noncentral t over it, by quadrature.
+    t, freedom = always_valid_t(n_a, n_b, 0.10), n_a + n_b - 2
+    root = math.sqrt(n_a * n_b / (n_a + n_b))
+
+    def weighed(effect: float) -> float:
+        return float(stats.nct.pdf(t, freedom, effect * root) * stats.norm.pdf(effect))
+
+    mixed, _ = integrate.quad(weighed, -6, 6, limit=200)
+    assert mixed / stats.t.pdf(t, freedom) == pytest.approx(10.0, rel=1e-4)
+
+
+@pytest.mark.independent(library="statsmodels", call="CompareMeans.std_meandiff_pooledvar")
+def test_the_half_width_is_the_pooled_standard_error_times_the_boundary() -> None:
+    # Equal numbers: pooled and unpooled standard error are the same.
+    a = [98.0, 103.0, 100.5, 101.2, 99.1, 104.0]
+    b = [95.5, 97.0, 99.9, 96.1, 98.3, 94.2]
+    found = difference_of_clubs(a, b, margin=2.0)
+    compared = CompareMeans(DescrStatsW(a), DescrStatsW(b))
+    assert found.high is not None
+    assert found.difference == pytest.approx(np.mean(a) - np.mean(b))
+    assert found.high - (np.mean(a) - np.mean(b)) == pytest.approx(
+        always_valid_t(6, 6) * compared.std_meandiff_pooledvar
+    )
+
+
+@pytest.mark.independent(library="statsmodels", call="CompareMeans.std_meandiff_separatevar")
+def test_few_wild_shots_against_many_tame_ones_widen_the_interval() -> None:
+    wild = [80.0, 120.0, 95.0, 110.0, 90.0]
+    tame = [100.0 + 0.1 * (i % 5) for i in range(25)]
+    compared = CompareMeans(DescrStatsW(wild), DescrStatsW(tame))
+    assert compared.std_meandiff_separatevar > compared.std_meandiff_pooledvar
+    found = difference_of_clubs(wild, tame, margin=2.0)
+    assert found.high is not None
+    assert found.difference is not None
+    assert found.high - found.difference == pytest.approx(
+        always_valid_t(5, 25) * compared.std_meandiff_separatevar
+    )
