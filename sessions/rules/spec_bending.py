@@ -60,13 +60,16 @@ def judged_bend(head: HeadLimits, limits: SpecLimits, loft: Decimal, lie: Decima
 
 
 def allowed_words(head: HeadLimits, bend: Bend, limit: Decimal) -> str:
-    """How far this head goes that way, and who says so."""
+    """How far this head goes that way, and who says so.
+
+    An axis that is not bent now may still set the limit, by what was bent on it before.
+    """
     maker = head.maker
     said = (
-        maker.weak_deg if bend.loft_deg > 0 else None,
-        maker.strong_deg if bend.loft_deg < 0 else None,
-        maker.up_deg if bend.lie_deg > 0 else None,
-        maker.flat_deg if bend.lie_deg < 0 else None,
+        maker.weak_deg if bend.loft_deg >= 0 else None,
+        maker.strong_deg if bend.loft_deg <= 0 else None,
+        maker.up_deg if bend.lie_deg >= 0 else None,
+        maker.flat_deg if bend.lie_deg <= 0 else None,
     )
     if limit in [way for way in said if way is not None]:
         return f"its maker allows {figure(limit)}"

@@ -10,7 +10,8 @@ from sessions.maths.references import BIBLIOGRAPHY
 from sessions.rules.facts import Hand, HeadLimits, Making, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Rule, Severity, is_still_accepted
 from sessions.rules.spec import SPEC_RULES, spec_findings
-from tests.rules.spec_cases import CASES, Case
+from tests.rules.spec_cases import CASES
+from tests.rules.spec_cases_bending import Case
 from tests.rules.spec_examples import FIFTY, LIMITS, QUIET, alone, own, with_first
 
 SpecRule = Rule[SpecFacts, SpecLimits]

@@ -1,0 +1,136 @@
+"""Whatever the facts, no rule raises, and what is found is whole."""
+
+from decimal import Decimal as D
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sessions.maths.bending import Bend
+from sessions.rules.facts import (
+    ClubFacts,
+    ClubSource,
+    Evidence,
+    Hand,
+    HeadLimits,
+    MakerLimits,
+    Making,
+    PlayerFacts,
+    PlayerKind,
+    Role,
+    SpecFacts,
+    Tip,
+)
+from sessions.rules.spec import SPEC_RULES, spec_findings
+from sessions.rules.spec_bending import judged_bend
+from tests.rules.spec_examples import LIMITS
+
+
+def decimals(low: int, high: int) -> st.SearchStrategy[D]:
+    return st.decimals(low, high, allow_nan=False, places=2)
+
+
+def maybe(strategy: st.SearchStrategy) -> st.SearchStrategy:  # type: ignore[type-arg]
+    return st.none() | strategy
+
+
+BENDS = st.builds(Bend, loft_deg=decimals(-4, 4), lie_deg=decimals(-4, 4))
+MAKERS = st.builds(
+    MakerLimits,
+    *[maybe(decimals(-1, 4))] * 4,
+)
+HEADS = st.builds(
+    HeadLimits,
+    making=st.sampled_from(Making),
+    maker=MAKERS,
+    earlier=st.lists(BENDS, max_size=4).map(tuple),
+)
+# Carries beyond reason too: a file may have held anything.
+CARRIES = maybe(st.floats())
+CLUBS = st.builds(
+    ClubFacts,
+    slot=st.integers(-1, 6),
+    source=st.sampled_from(ClubSource),
+    role=maybe(st.sampled_from(Role)),
+    has_head=st.booleans(),
+    hand=maybe(st.sampled_from(Hand)),
+    head=HEADS,
+    bore=maybe(st.sampled_from(Tip)),
+    stamped_loft_deg=maybe(decimals(-10, 90)),
+    stamped_bounce_deg=maybe(decimals(-10, 30)),
+    stock_lie_deg=maybe(decimals(0, 90)),
+    as_received_loft_deg=maybe(decimals(-10, 90)),
+    as_received_lie_deg=maybe(decimals(0, 90)),
+    target_loft_deg=maybe(decimals(-10, 90)),
+    target_lie_deg=maybe(decimals(0, 90)),
+    length_mm=maybe(decimals(-10, 3000)),
+    has_shaft=st.booleans(),
+    tip=maybe(st.sampled_from(Tip)),
+    has_grip=st.booleans(),
+    swing_weight_points=maybe(decimals(-30, 39)),
+    stamping=maybe(st.text(max_size=30)),
+    predicted_carry_m=CARRIES,
+    predicted_carry_sd_m=CARRIES,
+    evidence=st.builds(
+        Evidence,
+        shots=st.integers(-1, 100),
+        tested_on_turf=maybe(st.booleans()),
+        situations=st.lists(st.text(max_size=8), max_size=2).map(tuple),
+    ),
+)
+SPECS = st.builds(
+    SpecFacts,
+    player=st.builds(
+        PlayerFacts,
+        hand=maybe(st.sampled_from(Hand)),
+        kind=st.sampled_from(PlayerKind),
+        height_mm=maybe(st.integers(-1, 3000)),
+        unanswered=st.lists(st.text(max_size=8), max_size=3).map(tuple),
+    ),
+    clubs=st.lists(CLUBS, max_size=4).map(tuple),
+    baseline_loft_deg=maybe(decimals(-10, 90)),
+    baseline_carry_m=CARRIES,
+    other_clubs=maybe(st.integers(-1, 20)),
+    leaving=st.lists(st.text(max_size=8), max_size=3).map(tuple),
+)
+
+
+@settings(max_examples=150, deadline=None, derandomize=True)
+@given(SPECS)
+def test_no_rule_raises_and_every_finding_is_whole(facts: SpecFacts) -> None:
+    known = {rule.id for rule in SPEC_RULES.rules}
+    for finding in spec_findings(facts, LIMITS):
+        assert finding.id in known
+        assert finding.fields
+        assert finding.sentence.strip()
+        assert "None" not in finding.sentence or "None" in repr(facts.player.unanswered)
+        assert all(isinstance(text, str) for _, text in finding.numbers)
+
+
+@settings(max_examples=100, deadline=None, derandomize=True)
+@given(SPECS)
+def test_the_same_facts_are_judged_the_same(facts: SpecFacts) -> None:
+    assert spec_findings(facts, LIMITS) == spec_findings(facts, LIMITS)
+
+
+@settings(max_examples=200, deadline=None, derandomize=True)
+@given(HEADS, decimals(-5, 5), decimals(-5, 5))
+def test_too_far_is_the_root_of_the_squares_against_the_smaller_limit(
+    head: HeadLimits, loft: D, lie: D
+) -> None:
+    """Each axis counts on the side it goes to now, or went to most before where it stays."""
+    limits = LIMITS.bend_limits(head)
+    loft_steps = [bend.loft_deg for bend in head.earlier] + [loft]
+    lie_steps = [bend.lie_deg for bend in head.earlier] + [lie]
+    travelled, allowed = [], []
+    for steps, up_limit, down_limit in (
+        (loft_steps, limits.weak_deg, limits.strong_deg),
+        (lie_steps, limits.upright_deg, limits.flat_deg),
+    ):
+        up, down = sum(s for s in steps if s > 0), -sum(s for s in steps if s < 0)
+        goes_up = steps[-1] > 0 if steps[-1] != 0 else up >= down
+        if (up if goes_up else down) > 0:
+            travelled.append(up if goes_up else down)
+            allowed.append(up_limit if goes_up else down_limit)
+    is_bent = loft != 0 or lie != 0
+    expected = is_bent and sum(t * t for t in travelled) > min(allowed) ** 2
+    assert judged_bend(head, LIMITS, loft, lie).is_too_far == expected
