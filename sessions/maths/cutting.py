@@ -1,0 +1,125 @@
+"""Where a shaft is cut and how thick a grip comes out.
+
+Lengths are exact decimals in millimetres, as they are stored. Cut order: tip first, butt last.
+Tip diameters and trimming are common practice: a parallel tip may be trimmed, a taper tip never.
+"""
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from typing import Literal
+
+from sessions.maths.errors import BuildRefused, NotAFigure
+from sessions.maths.unit_factors import MM_PER_INCH
+
+TipKind = Literal["parallel", "taper"]
+
+SIXTEENTH_MM = MM_PER_INCH / 16
+
+
+@dataclass(frozen=True)
+class ShaftCut:
+    """What to cut [mm]: from the tip first, then from the butt, and what is left."""
+
+    tip_trim_mm: Decimal
+    butt_cut_mm: Decimal
+    cut_length_mm: Decimal
+
+
+@dataclass(frozen=True)
+class GripFit:
+    """A grip put on: diameters [mm] under and over the rubber, and what it differs from its own.
+
+    ``outside_mm`` is a prediction; the calliper reading, 2 in under the cap, is what counts.
+    """
+
+    under_mm: Decimal
+    outside_mm: Decimal
+    wider_by_mm: Decimal
+
+
+def shaft_cut(
+    *,
+    club_length_mm: Decimal,
+    raw_length_mm: Decimal,
+    bore_bottom_to_ground_mm: Decimal,
+    cap_mm: Decimal,
+    tip_kind: TipKind,
+    tip_trim_mm: Decimal = Decimal(0),
+) -> ShaftCut:
+    """Return what to cut off a raw shaft for a club of a given length.
+
+    Cut length = club length - cap - bottom of the bore to the ground along the shaft (nought for
+    a through bore); what the tip trim leaves over comes off the butt.
+
+    Args:
+        club_length_mm: finished length, grip cap included, as the Rules measure it.
+        raw_length_mm: the shaft as it comes.
+        bore_bottom_to_ground_mm: along the shaft, from where it bottoms to the ground line.
+        cap_mm: thickness of the grip's cap.
+        tip_kind: a taper tip is never trimmed.
+        tip_trim_mm: taken off the tip.
+
+    Raises:
+        BuildRefused: a taper tip would be trimmed, or the shaft is too short; the sentence says
+            by how much.
+        NotAFigure: a figure is no number or below nought.
+    """
+    figures = (club_length_mm, raw_length_mm, bore_bottom_to_ground_mm, cap_mm, tip_trim_mm)
+    if not all(figure.is_finite() and figure >= 0 for figure in figures):
+        raise NotAFigure("Cutting a shaft needs lengths that are numbers, none below 0.")
+    if tip_kind == "taper" and tip_trim_mm > 0:
+        raise BuildRefused("A taper tip is never trimmed: choose the shaft by its length.")
+    wanted = club_length_mm - cap_mm - bore_bottom_to_ground_mm
+    if wanted <= 0:
+        raise BuildRefused("The club is shorter than its cap and its bore: check the lengths.")
+    butt = raw_length_mm - tip_trim_mm - wanted
+    if butt < 0:
+        raise BuildRefused(
+            f"The shaft is too short by {(-butt / MM_PER_INCH).quantize(Decimal('0.01'))} in: "
+            "choose a longer one."
+        )
+    return ShaftCut(tip_trim_mm=tip_trim_mm, butt_cut_mm=butt, cut_length_mm=wanted)
+
+
+def grip_fit(
+    *,
+    butt_mm: Decimal,
+    core_mm: Decimal,
+    grip_outside_mm: Decimal,
+    base_layers: int = 1,
+    extra_layers: int = 0,
+    tape_mm: Decimal,
+) -> GripFit:
+    """Return how thick a grip comes out over a butt and its tape.
+
+    The rubber keeps the area of its section: outside' = root of (outside^2 + under^2 - core^2).
+    Each layer of tape adds twice its thickness to what is under the rubber.
+
+    Args:
+        butt_mm: the butt's diameter, measured **after** the cut.
+        core_mm: the grip's core diameter as made.
+        grip_outside_mm: the grip's outside diameter on a butt of its core's size.
+        base_layers: the tape that holds the grip; it is not build-up but adds like it.
+        extra_layers: build-up.
+        tape_mm: thickness of one layer, the shop's setting.
+
+    Raises:
+        NotAFigure: a figure is no number, or a diameter or a layer makes no sense.
+    """
+    figures = (butt_mm, core_mm, grip_outside_mm, tape_mm)
+    if not all(figure.is_finite() and figure > 0 for figure in figures):
+        raise NotAFigure("A grip needs diameters and tape that are numbers above 0.")
+    if base_layers < 0 or extra_layers < 0:
+        raise NotAFigure("Tape is counted in layers, none below 0.")
+    if grip_outside_mm <= core_mm:
+        raise NotAFigure("A grip is wider outside than its core.")
+    under = butt_mm + 2 * tape_mm * (base_layers + extra_layers)
+    outside = (grip_outside_mm**2 + under**2 - core_mm**2).sqrt()
+    return GripFit(under_mm=under, outside_mm=outside, wider_by_mm=outside - grip_outside_mm)
+
+
+def nearest_sixteenth(length_mm: Decimal) -> Decimal:
+    """Return a length rounded to the nearest sixteenth of an inch [mm], exactly."""
+    if not length_mm.is_finite():
+        raise NotAFigure("A length to round must be a number.")
+    return (length_mm / SIXTEENTH_MM).quantize(Decimal(1), ROUND_HALF_UP) * SIXTEENTH_MM

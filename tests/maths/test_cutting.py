@@ -1,0 +1,141 @@
+"""Cuts, grips and sixteenths."""
+
+from decimal import Decimal as D
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sessions.maths.cutting import grip_fit, nearest_sixteenth, shaft_cut
+from sessions.maths.errors import BuildRefused, NotAFigure
+from sessions.maths.shown import show_inches
+
+INCH = D("25.4")
+LENGTHS = st.integers(0, 100).map(lambda quarters: D(quarters) / 4)
+
+
+def cut(
+    length: str = "35.25",
+    raw: str = "37",
+    trim: str = "0",
+    tip_kind: str = "parallel",
+) -> D:
+    return (
+        shaft_cut(
+            club_length_mm=D(length) * INCH,
+            raw_length_mm=D(raw) * INCH,
+            bore_bottom_to_ground_mm=D("1.125") * INCH,
+            cap_mm=D("0.1875") * INCH,
+            tip_kind=tip_kind,  # type: ignore[arg-type]
+            tip_trim_mm=D(trim) * INCH,
+        ).butt_cut_mm
+        / INCH
+    )
+
+
+def test_what_the_tip_trim_leaves_comes_off_the_butt() -> None:
+    assert cut(trim="0") - cut(trim="1") == 1
+
+
+@pytest.mark.common_practice
+def test_a_taper_tip_is_never_trimmed() -> None:
+    assert cut(tip_kind="taper") == cut()
+    with pytest.raises(BuildRefused, match="taper tip is never trimmed"):
+        cut(tip_kind="taper", trim="0.5")
+
+
+def test_a_shaft_too_short_is_refused_with_how_much() -> None:
+    assert cut(raw="33.9375") == 0
+    with pytest.raises(BuildRefused, match=r"too short by 0\.44 in"):
+        cut(raw="33.5")
+
+
+def test_a_club_shorter_than_its_bore_is_refused() -> None:
+    with pytest.raises(BuildRefused, match="check the lengths"):
+        cut(length="1")
+
+
+@pytest.mark.parametrize("bad", ["NaN", "Infinity", "-1"])
+def test_lengths_that_are_none_are_refused(bad: str) -> None:
+    with pytest.raises(NotAFigure):
+        cut(raw=bad)
+    with pytest.raises(NotAFigure):
+        cut(trim=bad)
+
+
+def grip(butt: str, core: str, extra: int = 0, tape: str = "0.005") -> D:
+    return (
+        grip_fit(
+            butt_mm=D(butt) * INCH,
+            core_mm=D(core) * INCH,
+            grip_outside_mm=D("0.9") * INCH,
+            base_layers=0,
+            extra_layers=extra,
+            tape_mm=D(tape) * INCH,
+        ).wider_by_mm
+        / INCH
+    )
+
+
+def test_a_grip_on_its_own_core_is_its_own_size() -> None:
+    assert grip("0.600", "0.600") == 0
+
+
+def test_the_base_tape_adds_as_the_extra_does() -> None:
+    one = grip_fit(
+        butt_mm=D(15), core_mm=D(15), grip_outside_mm=D(23), base_layers=1, tape_mm=D("0.12")
+    )
+    other = grip_fit(
+        butt_mm=D(15),
+        core_mm=D(15),
+        grip_outside_mm=D(23),
+        base_layers=0,
+        extra_layers=1,
+        tape_mm=D("0.12"),
+    )
+    assert one == other
+    assert one.under_mm == D("15.24")
+
+
+@pytest.mark.parametrize("bad", ["NaN", "0", "-0.6"])
+def test_diameters_that_are_none_are_refused(bad: str) -> None:
+    with pytest.raises(NotAFigure):
+        grip(bad, "0.600")
+    with pytest.raises(NotAFigure):
+        grip("0.600", "0.600", tape=bad)
+
+
+def test_layers_below_nought_and_a_grip_inside_out_are_refused() -> None:
+    with pytest.raises(NotAFigure):
+        grip("0.600", "0.600", extra=-1)
+    with pytest.raises(NotAFigure, match="wider outside"):
+        grip("0.600", "0.950")
+
+
+@given(LENGTHS, LENGTHS, LENGTHS)
+def test_the_pieces_add_up_to_the_raw_shaft(length: D, raw: D, trim: D) -> None:
+    try:
+        found = shaft_cut(
+            club_length_mm=length * INCH,
+            raw_length_mm=raw * INCH,
+            bore_bottom_to_ground_mm=D("28.575"),
+            cap_mm=D("4.7625"),
+            tip_kind="parallel",
+            tip_trim_mm=trim * INCH,
+        )
+    except BuildRefused:
+        assert raw - trim < length - D("1.3125") or length <= D("1.3125")
+    else:
+        assert found.tip_trim_mm + found.cut_length_mm + found.butt_cut_mm == raw * INCH
+
+
+@given(st.decimals(0, 1300, places=3))
+def test_rounding_to_sixteenths_is_near_and_shows_the_same(length_mm: D) -> None:
+    rounded = nearest_sixteenth(length_mm)
+    assert abs(rounded - length_mm) <= D("25.4") / 32
+    assert show_inches(rounded) == show_inches(length_mm)
+
+
+def test_a_length_that_is_no_number_is_not_rounded() -> None:
+    with pytest.raises(NotAFigure):
+        nearest_sixteenth(D("NaN"))
