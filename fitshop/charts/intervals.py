@@ -41,9 +41,10 @@ def intervals(chart: Intervals, *, paper: bool = False, width: int = 288) -> str
     height = len(chart.reaches) * 58.0
     if margins:
         pen.rect("band", at(margins[0]), 0, at(margins[1]) - at(margins[0]), height)
-    pen.line("zero", at(0), 0, at(0), height + 6)
+    pen.line("zero", at(0), height, at(0), height + 6)
     for index, reach in enumerate(chart.reaches):
         y = 20.0 + index * 58
+        pen.line("zero", at(0), y + 9, at(0), y + 31)
         shown = signed(reach.value, chart.decimals)
         room = width - len(shown) * LETTER - 12
         pen.text("strong" if reach.here else "text", 0, y, shortened(reach.label, room))

@@ -50,10 +50,11 @@ def ladder(chart: Ladder, *, paper: bool = False, width: int = 288) -> str:
     left = min(width * 0.4, max(len(r.label) for r in chart.rungs) * LETTER + 14)
     at = scale(min(values), max(values), left + 12, width - _FIGURES)
     pitch = _PITCH_WITH_NOTES if any(r.note for r in chart.rungs) else _PITCH
-    pen.line("axis", left, 2, left, (len(chart.rungs) - 1) * pitch + 30)
     above: Rung | None = None
+    y = 0.0
     for index, rung in enumerate(chart.rungs):
         y = 16.0 + index * pitch
+        pen.line("axis", left, y - 14, left, y + 14)
         weight = "strong" if rung.here else "soft" if rung.planned else "text"
         pen.text(weight, left - 10, y + 6, shortened(rung.label, left - 10), "end")
         pen.text("soft" if rung.planned or rung.value is None else "strong",
@@ -68,7 +69,9 @@ def ladder(chart: Ladder, *, paper: bool = False, width: int = 288) -> str:
             pen.text("soft", width, y - 17, f"gap {gap}", "end")
         _mark(pen, rung, rung.value, at, y)
         above = rung
-    return pen.svg(chart.title, said(ladder_table(chart)), width, len(chart.rungs) * pitch - 14)
+    return pen.svg(
+        chart.title, said(ladder_table(chart)), width, y + (36 if chart.rungs[-1].note else 18)
+    )
 
 
 def _mark(pen: Pen, rung: Rung, value: float, at: Callable[[float], float], y: float) -> None:

@@ -8,7 +8,7 @@ from xml.sax.saxutils import escape, quoteattr
 from fitshop.charts.words import NOTHING
 
 LETTER = 9.2  # mean width of a letter at 17 px; only decides where a long label is shortened
-FONT = "Atkinson Hyperlegible Next, sans-serif"
+FONT = "Atkinson Hyperlegible Next, Atkinson Hyperlegible Next Ext, sans-serif"
 
 # What each class looks like on paper. Pages take the same classes from charts.css.
 PAPER: dict[str, dict[str, str]] = {
