@@ -145,7 +145,8 @@ def next_shot_ellipse(
     """Return the ellipse that holds the next shot with probability ``share``; None below five.
 
     Mean and covariance are estimated from the same few shots, so the ellipse is wider than the
-    one of a known covariance: squared scale 2(n-1)(n+1)/(n(n-2)) times the F quantile.
+    one of a known covariance: squared scale 2(n-1)(n+1)/(n(n-2)) times the F quantile (key
+    ``chew-1966``).
 
     Args:
         points: (sideways to the right, carry) of each shot [m].
