@@ -59,16 +59,14 @@ class ReadingVerdict:
         suffix = f" {unit}" if unit else ""
         side = "over" if self.off > 0 else "under"
         off = f"{_shown(abs(self.off))}{suffix} {side}" if self.off != 0 else "on target"
+        mean = f"mean of {self.readings} readings, " if self.readings > 1 else ""
         match self.verdict:
             case Verdict.OUT:
-                return f"Out by {_shown(self.out_by)}{suffix} ({off})."
-            case Verdict.MEASURE_TWICE if self.readings < 2:
-                return f"Measure twice: {off}, too near the limit for one reading."
+                return f"Out by {_shown(self.out_by)}{suffix} ({mean}{off})."
             case Verdict.MEASURE_TWICE:
-                kept = "in" if self.out_by == 0 else f"out by {_shown(self.out_by)}{suffix}"
-                return f"The mean of {self.readings} readings decides: {off}, {kept}."
+                return f"Measure twice: {off}, too near the limit for one reading."
             case _:
-                return f"In ({off})."
+                return f"In ({mean}{off})."
 
 
 def _shown(value: Decimal) -> str:

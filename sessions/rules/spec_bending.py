@@ -64,12 +64,13 @@ def allowed_words(head: HeadLimits, bend: Bend, limit: Decimal) -> str:
 
     An axis that is not bent now may still set the limit, by what was bent on it before.
     """
-    maker = head.maker
+    maker, was_bent = head.maker, len(head.earlier) > 0
+    stays = (was_bent and bend.loft_deg == 0, was_bent and bend.lie_deg == 0)
     said = (
-        maker.weak_deg if bend.loft_deg >= 0 else None,
-        maker.strong_deg if bend.loft_deg <= 0 else None,
-        maker.up_deg if bend.lie_deg >= 0 else None,
-        maker.flat_deg if bend.lie_deg <= 0 else None,
+        maker.weak_deg if bend.loft_deg > 0 or stays[0] else None,
+        maker.strong_deg if bend.loft_deg < 0 or stays[0] else None,
+        maker.up_deg if bend.lie_deg > 0 or stays[1] else None,
+        maker.flat_deg if bend.lie_deg < 0 or stays[1] else None,
     )
     if limit in [way for way in said if way is not None]:
         return f"its maker allows {figure(limit)}"

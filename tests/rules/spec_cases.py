@@ -157,6 +157,7 @@ LENGTHS = tuple(
         ("child without a height, long", PlayerKind.JUNIOR, None, "863.6", "863.61"),
         # Outside the Rules is the other rule's.
         ("longer than the Rules allow", PlayerKind.MAN, 1700, "1219.21", "1219.2"),
+        ("shorter than the Rules allow", PlayerKind.MAN, 1700, "457.19", "457.2"),
     )
 )
 

@@ -6,13 +6,22 @@ from decimal import Decimal as D
 
 import pytest
 
+from sessions.maths.bending import Bend
 from sessions.maths.references import BIBLIOGRAPHY
-from sessions.rules.facts import Hand, HeadLimits, Making, SpecFacts, SpecLimits
+from sessions.rules.facts import (
+    Hand,
+    HeadLimits,
+    MakerLimits,
+    Making,
+    PlayerKind,
+    SpecFacts,
+    SpecLimits,
+)
 from sessions.rules.findings import Hit, Rule, Severity, is_still_accepted
 from sessions.rules.spec import SPEC_RULES, spec_findings
 from tests.rules.spec_cases import CASES
 from tests.rules.spec_cases_bending import Case
-from tests.rules.spec_examples import FIFTY, LIMITS, QUIET, alone, own, with_first
+from tests.rules.spec_examples import FIFTY, LIMITS, QUIET, alone, own, with_first, with_player
 
 SpecRule = Rule[SpecFacts, SpecLimits]
 
@@ -136,6 +145,55 @@ def test_a_head_that_is_not_bent_says_whose_word_it_waits_for() -> None:
         "Slot 1, 51° (stamped 50, bent 1 weak): 1 weak from the stamp is too far; "
         "this head (hollow) is not bent until its maker says how far."
     )
+
+
+@pytest.mark.parametrize(
+    ("maker", "targets", "said"),
+    [
+        (MakerLimits(weak_deg=D(1)), ("51.5", "64"), "its maker allows 1"),
+        (MakerLimits(strong_deg=D(1)), ("48.5", "64"), "its maker allows 1"),
+        (MakerLimits(up_deg=D(1)), ("50", "65.5"), "its maker allows 1"),
+        (MakerLimits(flat_deg=D(1)), ("50", "62.5"), "its maker allows 1"),
+        # What its maker said of the other way is not what stops this one.
+        (MakerLimits(weak_deg=D(2)), ("47.9", "64"), "bends 2 at most"),
+        (MakerLimits(strong_deg=D(2)), ("52.1", "64"), "bends 2 at most"),
+        (MakerLimits(up_deg=D(2)), ("50", "61.9"), "bends 2 at most"),
+        (MakerLimits(flat_deg=D(2)), ("50", "66.1"), "bends 2 at most"),
+        (MakerLimits(up_deg=D(2), flat_deg=D(2)), ("52.1", "64"), "bends 2 at most"),
+        (MakerLimits(weak_deg=D(2), strong_deg=D(2)), ("50", "66.1"), "bends 2 at most"),
+    ],
+)
+def test_whose_limit_it_is_is_said(maker: MakerLimits, targets: tuple[str, str], said: str) -> None:
+    loft, lie = targets
+    facts = alone(
+        head=HeadLimits(making=Making.CAST_STAINLESS, maker=maker),
+        target_loft_deg=D(loft),
+        target_lie_deg=D(lie),
+    )
+    stops = [f.sentence for f in spec_findings(facts, LIMITS) if f.id in {"SPEC-E001", "SPEC-E003"}]
+    assert len(stops) == 1
+    assert stops[0].endswith(f"{said}.")
+
+
+def test_the_maker_is_named_where_an_earlier_bend_of_the_other_axis_sets_the_limit() -> None:
+    maker = MakerLimits(flat_deg=D("0.5"))
+    bent = HeadLimits(Making.CAST_STAINLESS, maker, earlier=(Bend(lie_deg=D("-0.5")),))
+    facts = own(head=bent, as_received_loft_deg=D("49.5"))
+    stops = [f.sentence for f in spec_findings(facts, LIMITS) if f.id == "SPEC-E002"]
+    assert [sentence.endswith("its maker allows 0.5.") for sentence in stops] == [True]
+
+
+def test_a_shop_whose_two_heights_are_one_still_gets_a_range() -> None:
+    odd = replace(LIMITS, junior_height_high_mm=LIMITS.junior_height_low_mm)
+    facts = with_player(kind=PlayerKind.JUNIOR, height_mm=1480)
+    assert "SPEC-W020" in {finding.id for finding in spec_findings(facts, odd)}
+
+
+def test_a_length_outside_the_rules_says_on_which_side() -> None:
+    for length, side in (("457", "shorter than 18"), ("1220", "longer than 48")):
+        facts = with_first(length_mm=D(length))
+        (found,) = [f for f in spec_findings(facts, LIMITS) if f.id == "SPEC-E023"]
+        assert f"is {side} inches" in found.sentence
 
 
 def test_bounce_after_bending_names_both_numbers() -> None:

@@ -89,6 +89,15 @@ def test_what_is_in_says_how_far_off_it_is() -> None:
     assert loft("54").sentence("degrees") == "In (on target)."
 
 
+def test_two_readings_say_that_their_mean_was_judged() -> None:
+    assert loft("54.6", "54.4").sentence("degrees") == (
+        "In (mean of 2 readings, 0.5 degrees over)."
+    )
+    assert loft("55", "54.6").sentence("degrees") == (
+        "Out by 0.3 degrees (mean of 2 readings, 0.8 degrees over)."
+    )
+
+
 def test_measure_twice_is_a_word_and_no_bar() -> None:
     assert loft("54.4").is_in
     assert not loft("54.6").is_in
