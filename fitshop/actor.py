@@ -45,9 +45,7 @@ class Actor:
     def at_location(self, location_id: UUID | None) -> bool:
         """Whether the actor works there; what has no location belongs to the whole shop."""
         return (
-            self.kind is ActorKind.SYSTEM
-            or location_id is None
-            or location_id in self.location_ids
+            self.kind is ActorKind.SYSTEM or location_id is None or location_id in self.location_ids
         )
 
     def within_command(self, command_id: UUID) -> Actor:

@@ -90,12 +90,22 @@ class Policy:
         return None
 
     def is_allowed(
-        self, actor: Actor, action: str, *, location_id: UUID | None = None, state: str | None = None
+        self,
+        actor: Actor,
+        action: str,
+        *,
+        location_id: UUID | None = None,
+        state: str | None = None,
     ) -> bool:
         return self.refusal(actor, action, location_id=location_id, state=state) is None
 
     def require(
-        self, actor: Actor, action: str, *, location_id: UUID | None = None, state: str | None = None
+        self,
+        actor: Actor,
+        action: str,
+        *,
+        location_id: UUID | None = None,
+        state: str | None = None,
     ) -> None:
         """Raise Refused unless the action is allowed."""
         sentence = self.refusal(actor, action, location_id=location_id, state=state)

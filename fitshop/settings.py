@@ -26,17 +26,19 @@ def env_list(name: str, default: str = "") -> list[str]:
 # DEMO is set by `make run` only. It may relax the second factor, so it refuses the outside world.
 DEMO = env_flag("DEMO")
 DEBUG = env_flag("FITSHOP_DEBUG")
-HTTPS = env_flag("FITSHOP_HTTPS", default=not (DEMO or DEBUG or "pytest" in sys.modules))
-
-SECRET_KEY = os.environ.get("FITSHOP_SECRET_KEY", "")
-if not SECRET_KEY:
-    if HTTPS and not {"collectstatic", "makemigrations", "check", "serve"}.isdisjoint(sys.argv):
-        raise ImproperlyConfigured("Set FITSHOP_SECRET_KEY to a long random text.")
-    SECRET_KEY = "for development and the demo shop on this machine only " * 2
 
 LOOPBACK_HOSTS = ["localhost", "127.0.0.1", "[::1]", "testserver"]
 ALLOWED_HOSTS = env_list("FITSHOP_HOSTS") or LOOPBACK_HOSTS
 CSRF_TRUSTED_ORIGINS = env_list("FITSHOP_ORIGINS")
+IS_HERE_ONLY = set(ALLOWED_HOSTS) <= set(LOOPBACK_HOSTS)
+
+# A real shop has a name on the network, and then a secret of its own and https.
+SECRET_KEY = os.environ.get("FITSHOP_SECRET_KEY", "")
+if not SECRET_KEY:
+    if not IS_HERE_ONLY:
+        raise ImproperlyConfigured("Set FITSHOP_SECRET_KEY to a long random text.")
+    SECRET_KEY = "for development and the demo shop on this machine only " * 2
+HTTPS = env_flag("FITSHOP_HTTPS", default=not IS_HERE_ONLY)
 
 INSTALLED_APPS = [
     "orders.apps.OrdersConfig",
@@ -134,7 +136,9 @@ def database(url: str) -> dict:
 
 
 DATABASES = {
-    "default": database(os.environ.get("FITSHOP_DATABASE", f"sqlite://{VAR_DIR / 'fitshop.sqlite3'}"))
+    "default": database(
+        os.environ.get("FITSHOP_DATABASE", f"sqlite://{VAR_DIR / 'fitshop.sqlite3'}")
+    )
 }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
@@ -142,8 +146,10 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 AUTH_USER_MODEL = "shop.Staff"
 AUTHENTICATION_BACKENDS = ["allauth.account.auth_backends.AuthenticationBackend"]
 AUTH_PASSWORD_VALIDATORS = [
-    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
-     "OPTIONS": {"min_length": 10}},
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": 10},
+    },
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
@@ -152,6 +158,7 @@ ACCOUNT_LOGIN_METHODS = {"username"}
 ACCOUNT_SIGNUP_FIELDS = ["username*", "password1*", "password2*"]
 ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGOUT_ON_GET = False
+ACCOUNT_SESSION_REMEMBER = False  # tablets are shared
 # Counted on name and address together: a shop's tablets share one address.
 ACCOUNT_RATE_LIMITS = {"login_failed": "10/5m/key", "login": "120/m/ip"}
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
@@ -273,7 +280,7 @@ LOGGING = {
     "root": {"handlers": ["stderr"], "level": os.environ.get("FITSHOP_LOG_LEVEL", "WARNING")},
 }
 
-if DEMO and (MESSAGES_SMTP_HOST or not set(ALLOWED_HOSTS) <= set(LOOPBACK_HOSTS)):
+if DEMO and (MESSAGES_SMTP_HOST or not IS_HERE_ONLY):
     raise ImproperlyConfigured(
         "DEMO=1 is for this machine only: it refuses a real mail server and a host "
         "other than localhost. Unset DEMO to run a real shop."

@@ -1,0 +1,26 @@
+"""What the shop itself may set, apart from golf. See `fitshop.setting`."""
+
+from decimal import Decimal
+
+from fitshop.setting import Setting
+
+SETTINGS: tuple[Setting, ...] = (
+    Setting(
+        key="shop.visit_minutes",
+        kind="whole",
+        default=60,
+        unit="minutes",
+        low=Decimal(15),
+        high=Decimal(480),
+        sentence="How long a fitting is booked for, unless the desk says otherwise.",
+    ),
+    Setting(
+        key="shop.idle_lock_minutes",
+        kind="whole",
+        default=20,
+        unit="minutes",
+        low=Decimal(2),
+        high=Decimal(240),
+        sentence="After how long without a touch a shared tablet asks who is there.",
+    ),
+)

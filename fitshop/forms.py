@@ -1,0 +1,54 @@
+"""Types and ranges at the shop's own doors."""
+
+import zoneinfo
+
+from django import forms
+
+from fitshop.actor import Role
+from fitshop.models import Location, Shop
+
+
+class FirstStartForm(forms.Form):
+    """What a real shop says of itself before anything else."""
+
+    shop_name = forms.CharField(label="Name of the shop", max_length=120)
+    location_name = forms.CharField(label="Name of the first location", max_length=120)
+    zone = forms.CharField(
+        label="Time zone of that location",
+        max_length=64,
+        help_text="As in Europe/Dublin or America/Denver.",
+    )
+    length_unit = forms.ChoiceField(label="Club lengths in", choices=Shop.LengthUnit.choices)
+    carry_unit = forms.ChoiceField(label="Carries in", choices=Shop.CarryUnit.choices)
+    paper = forms.ChoiceField(label="Paper", choices=Shop.Paper.choices)
+    display_name = forms.CharField(label="Your name", max_length=120)
+    username = forms.SlugField(label="Sign-in name", max_length=60)
+    password = forms.CharField(
+        label="Password", widget=forms.PasswordInput(render_value=False), max_length=128
+    )
+
+    def clean_zone(self) -> str:
+        zone = self.cleaned_data["zone"].strip()
+        if zone not in zoneinfo.available_timezones():
+            raise forms.ValidationError("Type a zone such as Europe/Dublin.")
+        return zone
+
+
+class StaffForm(forms.Form):
+    display_name = forms.CharField(label="Name", max_length=120)
+    username = forms.SlugField(label="Sign-in name", max_length=60)
+    email = forms.EmailField(label="E-mail", required=False)
+    password = forms.CharField(
+        label="First password", widget=forms.PasswordInput(render_value=False), max_length=128
+    )
+    roles = forms.MultipleChoiceField(
+        label="Roles",
+        choices=[(role.value, role.value) for role in Role],
+        widget=forms.CheckboxSelectMultiple,
+    )
+    locations = forms.ModelMultipleChoiceField(
+        label="Works at", queryset=Location.objects.all(), widget=forms.CheckboxSelectMultiple
+    )
+
+    def clean_roles(self) -> list[Role]:
+        return [Role(role) for role in self.cleaned_data["roles"]]

@@ -1,0 +1,110 @@
+"""Who works here: entered by a manager, and the first manager by the set-up page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.contrib.auth.password_validation import validate_password
+from django.db import transaction
+
+from fitshop.actor import Actor, ActorKind, Role
+from fitshop.models import Bay, Location, Shop, Staff, StaffLocation, StaffRole
+from fitshop.policy import SHOP_POLICY, ShopAction
+from fitshop.services.audit import audit_record
+
+
+class ShopIsSetUp(Exception):
+    """The first start is over: a manager signs in and changes things from there."""
+
+
+class NameIsTaken(Exception):
+    """Someone signs in under this name already."""
+
+
+@transaction.atomic
+def shop_set_up(
+    *,
+    shop_name: str,
+    location_name: str,
+    zone: str,
+    length_unit: str,
+    carry_unit: str,
+    paper: str,
+    username: str,
+    display_name: str,
+    password: str,
+    by: Actor,
+    at: datetime,
+) -> Shop:
+    """Make the shop, its first location with one bay, and its first manager.
+
+    Raises ShopIsSetUp, ValidationError (the password). Writes Shop, Location, Bay, Staff.
+    """
+    if Shop.objects.select_for_update().exists() or Staff.objects.exists():
+        raise ShopIsSetUp
+    manager = Staff(username=username, display_name=display_name)
+    validate_password(password, manager)
+
+    shop = Shop(name=shop_name, length_unit=length_unit, carry_unit=carry_unit, paper=paper)
+    shop.full_clean()
+    shop.save()
+    location = Location(name=location_name, zone=zone)
+    location.full_clean()
+    location.save()
+    Bay.objects.create(location=location, name="Bay 1")
+    manager.set_password(password)
+    manager.save()
+    _place(manager, roles=list(Role), locations=[location])
+    audit_record(
+        action="shop.shop.set_up",
+        subject=shop,
+        after={"name": shop_name, "location": location_name, "manager": username},
+        by=by,
+        at=at,
+    )
+    return shop
+
+
+@transaction.atomic
+def staff_enter(
+    *,
+    username: str,
+    display_name: str,
+    email: str,
+    password: str,
+    roles: Iterable[Role],
+    locations: Iterable[Location],
+    by: Actor,
+    at: datetime,
+) -> Staff:
+    """Enter a member of staff. Raises Refused, NameIsTaken, ValidationError.
+
+    Writes Staff, StaffRole, StaffLocation.
+    """
+    if by.kind is not ActorKind.SYSTEM:  # the demo shop is made by the clockwork
+        SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
+    if Staff.objects.filter(username__iexact=username).exists():
+        raise NameIsTaken
+    person = Staff(username=username, display_name=display_name, email=email)
+    validate_password(password, person)
+
+    person.set_password(password)
+    person.save()
+    chosen = list(roles)
+    _place(person, roles=chosen, locations=list(locations))
+    audit_record(
+        action="shop.staff.entered",
+        subject=person,
+        after={"username": username, "roles": [role.value for role in chosen]},
+        by=by,
+        at=at,
+    )
+    return person
+
+
+def _place(person: Staff, *, roles: list[Role], locations: list[Location]) -> None:
+    StaffRole.objects.bulk_create(StaffRole(staff=person, role=role.value) for role in roles)
+    StaffLocation.objects.bulk_create(
+        StaffLocation(staff=person, location=location) for location in locations
+    )

@@ -1,0 +1,22 @@
+"""Every address of the shop. The other buildings are named as text: the arrow holds."""
+
+from django.urls import include, path
+
+from fitshop.views import health, messages, reports, set_up, staff, today
+
+urlpatterns = [
+    path("livez", health.livez, name="livez"),
+    path("readyz", health.readyz, name="readyz"),
+    path("", today.today, name="today"),
+    path("search", today.search, name="search"),
+    path("set-up/first", set_up.first_start, name="first_start"),
+    path("set-up", set_up.set_up, name="set_up"),
+    path("set-up/staff", staff.staff, name="staff"),
+    path("messages", messages.messages, name="messages"),
+    path("messages/<uuid:message_id>", messages.message, name="message"),
+    path("messages/<uuid:message_id>/decide", messages.message_decide_view, name="message_decide"),
+    path("reports", reports.reports, name="reports"),
+    path("account/", include("fitshop.account_urls")),
+    path("", include("sessions.urls")),
+    path("", include("orders.urls")),
+]

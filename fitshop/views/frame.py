@@ -1,0 +1,63 @@
+"""What every page's frame shows: the shop's name, the places this person may go to, the demo."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from django.conf import settings
+from django.http import HttpRequest
+from django.urls import NoReverseMatch, reverse
+
+from fitshop.actor import Role
+from fitshop.selectors import the_shop
+from fitshop.views.doors import actor_of
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One entry of the frame's menu, by URL name: the other buildings are not imported."""
+
+    label: str
+    url_name: str
+    roles: frozenset[Role]
+
+
+ALL = frozenset(Role)
+PLACES = (
+    Place("Today", "today", ALL),
+    Place("Players", "players", frozenset({Role.FITTER, Role.DESK, Role.MANAGER})),
+    Place("Bench", "bench", frozenset({Role.BUILDER, Role.FITTER, Role.DESK, Role.MANAGER})),
+    Place("Parts", "parts", frozenset({Role.FITTER, Role.BUILDER, Role.MANAGER})),
+    Place("Messages", "messages", frozenset({Role.FITTER, Role.DESK, Role.MANAGER})),
+    Place("Reports", "reports", frozenset({Role.MANAGER})),
+    Place("Shop set-up", "set_up", frozenset({Role.MANAGER})),
+)
+
+
+def frame(request: HttpRequest) -> dict[str, Any]:
+    """The context processor behind `base.html`."""
+    shop = the_shop()
+    return {
+        "shop_name": shop.name if shop else "",
+        "the_shop": shop,
+        "demo": settings.DEMO,
+        "nav_items": _nav_items(request),
+    }
+
+
+def _nav_items(request: HttpRequest) -> list[dict[str, Any]]:
+    if not getattr(request, "user", None) or not request.user.is_authenticated:
+        return []
+    roles = actor_of(request).roles
+    items = []
+    for place in PLACES:
+        if place.roles.isdisjoint(roles):
+            continue
+        try:
+            url = reverse(place.url_name)
+        except NoReverseMatch:
+            continue
+        is_here = request.path == url or (url != "/" and request.path.startswith(url))
+        items.append({"label": place.label, "url": url, "current": is_here})
+    return items

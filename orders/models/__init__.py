@@ -1,0 +1,15 @@
+"""The workshop's rows: what was ordered, what was built, and how it measured."""
+
+from orders.models.bench import BenchStep, Check, Concession, Gauge, Reading
+from orders.models.build_orders import BuildOrder, OrderClub, OrderRevision
+
+__all__ = [
+    "BenchStep",
+    "BuildOrder",
+    "Check",
+    "Concession",
+    "Gauge",
+    "OrderClub",
+    "OrderRevision",
+    "Reading",
+]

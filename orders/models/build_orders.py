@@ -1,0 +1,177 @@
+"""A build order: one ticket number for its whole life, one revision for each signed spec.
+
+Everything the bench needs is copied from the signed spec when a revision is made: what was
+promised does not move when a catalogue does.
+"""
+
+from django.db import models
+
+from fitshop.models import Identified, Kept, Location
+from orders.flow import ClubState, OrderState
+from sessions.models import FinalSpec, SpecClub, Visit
+from sessions.models.measures import (
+    AngleField,
+    LengthField,
+    MassField,
+    SwingWeightField,
+    one_of,
+    unmeasured,
+    within,
+)
+from sessions.models.words import ClubSource, Hand, LengthMethod, SlotRole, TipKind
+
+
+class BuildOrder(Kept):
+    number = models.PositiveIntegerField(unique=True)
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="build_orders")
+    location = models.ForeignKey(Location, on_delete=models.PROTECT, related_name="+")
+    state = models.CharField(max_length=20, choices=OrderState.choices(), default=OrderState.DRAFT)
+    due_on = models.DateField()
+    bench = models.CharField(max_length=40, blank=True, default="")
+    note = models.CharField(max_length=300, blank=True, default="")
+    price = unmeasured(models.DecimalField, max_digits=9, decimal_places=2)
+    deposit = unmeasured(models.DecimalField, max_digits=9, decimal_places=2)
+    released_at = models.DateTimeField(null=True, blank=True)
+    ready_at = models.DateTimeField(null=True, blank=True)
+    told_at = models.DateTimeField(null=True, blank=True)
+    told_how = models.CharField(max_length=20, blank=True, default="")
+    handed_over_at = models.DateTimeField(null=True, blank=True)
+    handed_over_how = models.CharField(max_length=20, blank=True, default="")
+    cancelled_why = models.CharField(max_length=300, blank=True, default="")
+
+    class Meta:
+        ordering = ["due_on", "number"]
+        constraints = [
+            one_of("state", [s.value for s in OrderState], "order_state_is_known"),
+            models.UniqueConstraint(
+                fields=["visit"],
+                condition=~models.Q(state="cancelled"),
+                name="order_one_in_force_a_visit",
+            ),
+            models.CheckConstraint(
+                condition=~models.Q(state="handed_over") | models.Q(handed_over_at__isnull=False),
+                name="order_handed_over_has_its_time",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"build order {self.number}"
+
+
+class OrderRevision(Identified):
+    """One letter of a ticket. Only the current one is built."""
+
+    order = models.ForeignKey(BuildOrder, on_delete=models.PROTECT, related_name="revisions")
+    letter = models.CharField(max_length=2)
+    spec = models.ForeignKey(FinalSpec, on_delete=models.PROTECT, related_name="+")
+    is_current = models.BooleanField(default=True)
+    why = models.CharField(max_length=300, blank=True, default="")
+    # What differs from the letter before, and what was accepted, as sentences for the ticket.
+    changes = models.JSONField(default=list, blank=True)
+    accepted = models.JSONField(default=list, blank=True)
+    player_name = models.CharField(max_length=170)
+    hand = models.CharField(max_length=5, choices=Hand.choices)
+    rule_set = models.CharField(max_length=40)
+    settings_version = models.PositiveIntegerField(default=0)
+    made_at = models.DateTimeField()
+    made_by = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["letter"]
+        constraints = [
+            models.UniqueConstraint(fields=["order", "letter"], name="revision_letter_once"),
+            models.UniqueConstraint(
+                fields=["order"],
+                condition=models.Q(is_current=True),
+                name="revision_one_current",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.order.number} {self.letter}"
+
+
+class OrderClub(Identified):
+    """One club to build. Stamped, as received, target, as built: four facts, four columns."""
+
+    revision = models.ForeignKey(OrderRevision, on_delete=models.PROTECT, related_name="clubs")
+    spec_club = models.ForeignKey(SpecClub, on_delete=models.PROTECT, related_name="+")
+    slot = models.PositiveSmallIntegerField()
+    name = models.CharField(max_length=40)
+    role = models.CharField(max_length=10, choices=SlotRole.choices)
+    source = models.CharField(max_length=12, choices=ClubSource.choices)
+    hand = models.CharField(max_length=5, choices=Hand.choices)
+    state = models.CharField(max_length=12, choices=ClubState.choices(), default=ClubState.TO_PICK)
+
+    head_name = models.CharField(max_length=140)
+    sole_words = models.CharField(max_length=200, blank=True, default="")
+    making = models.CharField(max_length=40, blank=True, default="unknown")
+    limit_weak_deg = AngleField(default=0)
+    limit_strong_deg = AngleField(default=0)
+    limit_upright_deg = AngleField(default=0)
+    limit_flat_deg = AngleField(default=0)
+    # Every bend the head has had before, oldest first: [loft, lie] in degrees, as text.
+    earlier_bends = models.JSONField(default=list, blank=True)
+    head_mass_g = unmeasured(MassField)
+    bore_mm = unmeasured(LengthField)
+    bore_to_ground_mm = unmeasured(LengthField)
+
+    stamped_loft_deg = unmeasured(AngleField)
+    stamped_bounce_deg = unmeasured(AngleField)
+    stock_lie_deg = unmeasured(AngleField)
+
+    as_received_loft_deg = unmeasured(AngleField)
+    as_received_lie_deg = unmeasured(AngleField)
+    as_received_mass_g = unmeasured(MassField)
+
+    target_loft_deg = AngleField()
+    target_lie_deg = AngleField()
+    target_length_mm = LengthField()
+    length_method = models.CharField(
+        max_length=6, choices=LengthMethod.choices, default=LengthMethod.RULES
+    )
+    target_swing_weight_points = unmeasured(SwingWeightField)
+    target_mass_g = unmeasured(MassField)
+
+    as_built_loft_deg = unmeasured(AngleField)
+    as_built_lie_deg = unmeasured(AngleField)
+    as_built_bounce_deg = unmeasured(AngleField)
+    as_built_length_mm = unmeasured(LengthField)
+    as_built_swing_weight_points = unmeasured(SwingWeightField)
+    as_built_mass_g = unmeasured(MassField)
+
+    shaft_name = models.CharField(max_length=140, blank=True, default="")
+    shaft_material = models.CharField(max_length=10, blank=True, default="")
+    shaft_raw_length_mm = unmeasured(LengthField)
+    shaft_mass_g = unmeasured(MassField)
+    shaft_balance_mm = unmeasured(LengthField)
+    shaft_butt_mm = unmeasured(LengthField)
+    tip_kind = models.CharField(max_length=10, choices=TipKind.choices, blank=True, default="")
+    tip_trim_mm = LengthField(default=0)
+    grip_name = models.CharField(max_length=140, blank=True, default="")
+    grip_core_mm = unmeasured(LengthField)
+    grip_mass_g = unmeasured(MassField)
+    grip_length_mm = unmeasured(LengthField)
+    grip_cap_mm = unmeasured(LengthField)
+    grip_extra_wraps = models.PositiveSmallIntegerField(default=0)
+    grip_lower_extra_wraps = models.PositiveSmallIntegerField(default=0)
+    grip_logo = models.CharField(max_length=10, default="up")
+    ferrule = models.CharField(max_length=60, blank=True, default="")
+    stamping = models.CharField(max_length=40, blank=True, default="")
+    notes = models.CharField(max_length=300, blank=True, default="")
+    cure_until = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["slot"]
+        constraints = [
+            models.UniqueConstraint(fields=["revision", "slot"], name="order_slot_once"),
+            one_of("state", [s.value for s in ClubState], "order_club_state_is_known"),
+            one_of("hand", Hand.values, "order_club_hand_is_known"),
+            within("as_received_loft_deg", 15, 75, "order_club_received_loft_believable"),
+            within("as_received_lie_deg", 50, 75, "order_club_received_lie_believable"),
+            within("as_built_loft_deg", 15, 75, "order_club_built_loft_believable"),
+            within("as_built_lie_deg", 50, 75, "order_club_built_lie_believable"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.revision} slot {self.slot}"

@@ -1,0 +1,77 @@
+"""Who may do what in the workshop, and in which state of the order."""
+
+from fitshop.actor import Role
+from fitshop.policy import Policy, row
+from orders.flow import OrderState
+
+FITTER, BUILDER, DESK, MANAGER = Role.FITTER, Role.BUILDER, Role.DESK, Role.MANAGER
+
+
+class OrderAction:
+    """The workshop's actions. Values are never reused."""
+
+    BENCH_VIEW = "orders.bench.view"
+    ORDER_VIEW = "orders.order.view"
+    ORDER_CREATE = "orders.order.create"
+    ORDER_RELEASE = "orders.order.release"
+    ORDER_REVISE = "orders.order.revise"
+    ORDER_CANCEL = "orders.order.cancel"
+    TICKET_PRINT = "orders.ticket.print"
+    BENCH_WORK = "orders.bench.work"
+    CHECK_SIGN = "orders.check.sign"
+    CONCESSION_SIGN = "orders.concession.sign"
+    ORDER_READY = "orders.order.ready"
+    HAND_OVER = "orders.order.hand_over"
+    REMINDERS_QUEUE = "orders.reminders.queue"
+    REPORTS_VIEW = "orders.reports.view"
+
+
+S = OrderState
+BEFORE_READY = [S.DRAFT, S.RELEASED, S.WAITING_FOR_PARTS, S.IN_BUILD, S.TO_CHECK, S.REWORK]
+AT_THE_BENCH = [S.RELEASED, S.WAITING_FOR_PARTS, S.IN_BUILD, S.TO_CHECK, S.REWORK]
+
+ORDER_POLICY = Policy.of(
+    row(OrderAction.BENCH_VIEW, FITTER, BUILDER, DESK, MANAGER, doing="see the bench"),
+    row(OrderAction.ORDER_VIEW, FITTER, BUILDER, DESK, MANAGER, doing="see build orders"),
+    row(OrderAction.ORDER_CREATE, FITTER, DESK, MANAGER, doing="order a build", for_system=True),
+    row(
+        OrderAction.ORDER_RELEASE, FITTER, DESK, MANAGER, doing="release an order",
+        states=[S.DRAFT], states_sentence="Only a draft can be released.", for_system=True,
+    ),
+    row(
+        OrderAction.ORDER_REVISE, FITTER, MANAGER, doing="revise an order",
+        states=BEFORE_READY, states_sentence="It is too late to revise this order.",
+    ),
+    row(
+        OrderAction.ORDER_CANCEL, DESK, MANAGER, doing="cancel an order",
+        states=[*BEFORE_READY, S.READY],
+        states_sentence="What was handed over or cancelled can't be cancelled.",
+    ),
+    row(OrderAction.TICKET_PRINT, FITTER, BUILDER, DESK, MANAGER, doing="print tickets"),
+    row(
+        OrderAction.BENCH_WORK, BUILDER, MANAGER, doing="work at the bench",
+        states=AT_THE_BENCH,
+        states_sentence="This order is not at the bench: release it first.", for_system=True,
+    ),
+    row(
+        OrderAction.CHECK_SIGN, BUILDER, MANAGER, doing="sign a check",
+        states=[S.TO_CHECK], states_sentence="Only what is built can be checked.",
+        for_system=True,
+    ),
+    row(
+        OrderAction.CONCESSION_SIGN, FITTER, MANAGER, doing="accept a figure out of tolerance",
+        states=AT_THE_BENCH, states_sentence="This order is not at the bench.",
+    ),
+    row(
+        OrderAction.ORDER_READY, BUILDER, DESK, MANAGER, doing="put an order on the shelf",
+        states=[S.TO_CHECK], states_sentence="Only a checked order goes on the shelf.",
+        for_system=True,
+    ),
+    row(
+        OrderAction.HAND_OVER, DESK, FITTER, MANAGER, doing="hand clubs over",
+        states=[S.READY], states_sentence="Only what is ready can be handed over.",
+        for_system=True,
+    ),
+    row(OrderAction.REMINDERS_QUEUE, MANAGER, doing="queue reminders", for_system=True),
+    row(OrderAction.REPORTS_VIEW, MANAGER, doing="read the workshop's reports"),
+)  # fmt: skip

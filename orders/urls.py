@@ -1,0 +1,3 @@
+"""The workshop's addresses."""
+
+urlpatterns: list = []

@@ -1,0 +1,58 @@
+"""The fitting room's rows: columns with their units in their names, and named constraints."""
+
+from sessions.models.catalogue import Grip, Head, Shaft
+from sessions.models.clubs import BagEntry, Club, OtherClubs
+from sessions.models.commands import Command
+from sessions.models.comparisons import Comparison, ComparisonArm, Peek
+from sessions.models.decisions import Decision, LoftPlan, PlanSlot
+from sessions.models.equipment import Adapter, MeasuringDevice, TrialHead, TrialShaft
+from sessions.models.interview import Answer, Interview
+from sessions.models.people import Consent, Player
+from sessions.models.specs import Acceptance, FinalSpec, SpecClub, SpecFinding
+from sessions.models.trials import (
+    Block,
+    FileMapping,
+    Rating,
+    Shot,
+    ShotExclusion,
+    ShotFile,
+    Trial,
+)
+from sessions.models.visits import Conditions, Visit
+
+__all__ = [
+    "Acceptance",
+    "Adapter",
+    "Answer",
+    "BagEntry",
+    "Block",
+    "Club",
+    "Command",
+    "Comparison",
+    "ComparisonArm",
+    "Conditions",
+    "Consent",
+    "Decision",
+    "FileMapping",
+    "FinalSpec",
+    "Grip",
+    "Head",
+    "Interview",
+    "LoftPlan",
+    "MeasuringDevice",
+    "OtherClubs",
+    "Peek",
+    "PlanSlot",
+    "Player",
+    "Rating",
+    "Shaft",
+    "Shot",
+    "ShotExclusion",
+    "ShotFile",
+    "SpecClub",
+    "SpecFinding",
+    "Trial",
+    "TrialHead",
+    "TrialShaft",
+    "Visit",
+]

@@ -1,0 +1,3 @@
+"""The fitting room's addresses."""
+
+urlpatterns: list = []
