@@ -120,6 +120,7 @@ class Migration(migrations.Migration):
                 ('lease_until', models.DateTimeField(blank=True, null=True)),
                 ('lease_token', models.UUIDField(blank=True, null=True)),
                 ('attempts', models.PositiveIntegerField(default=0)),
+                ('worker_deaths', models.PositiveIntegerField(default=0)),
                 ('data_started_at', models.DateTimeField(blank=True, null=True)),
                 ('sent_at', models.DateTimeField(blank=True, null=True)),
                 ('last_reply', models.TextField(blank=True, default='')),

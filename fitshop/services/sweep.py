@@ -17,7 +17,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.conf import settings
-from django.db import connection, transaction
+from django.db import DatabaseError, connection, transaction
 from django.db.models import F, Q
 from django.utils.module_loading import import_string
 
@@ -188,8 +188,10 @@ def doubtful_messages_settle(*, by: Actor, at: datetime) -> int:
 
 
 def pause(tries: int, chance: float | None = None) -> timedelta:
-    """How long to wait after so many tries: 30 s, doubled each time up to an hour, and up to a
-    quarter more by `chance` (0 to 1; drawn where not given) so that letters don't come back at once.
+    """How long to wait after so many tries: 30 s, doubled each time, up to an hour.
+
+    Up to a quarter more by `chance` (0 to 1; drawn where not given), so that the letters of one
+    outage don't all come back at once.
     """
     drawn = random.random() if chance is None else chance
     doubled: timedelta = min(FIRST_PAUSE * 2 ** (min(tries, 20) - 1), LONGEST_PAUSE)
@@ -209,6 +211,8 @@ def _sent(message: OutgoingMessage, *, transport: Transport, clock: Clock) -> Ou
         letter = letter_from(message, _rendered(message))
     except RenderingFailed as error:
         return Outcome(Fate.LATER, f"An attachment could not be made: {error}")
+    except DatabaseError:
+        raise
     except Exception as error:  # a row that can't be written must not stop those behind it
         return Outcome(Fate.REFUSED, f"The letter could not be written: {error!r}")
 

@@ -1,0 +1,122 @@
+"""The whole shop on one machine: a web process with threads and the loop that sends letters.
+
+Either is started again when it ends, with a pause that grows; SIGTERM and Ctrl-C end both.
+"""
+
+import ctypes
+import os
+import signal
+import subprocess
+import sys
+import threading
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+SECONDS_TO_END = 10
+FIRST_PAUSE, LONGEST_PAUSE = 1.0, 60.0
+LASTED = 30.0  # a process that ran this long was well: its next pause is the first again
+SWEEP_EVERY = 2.0
+THREADS = 8
+
+
+def end_with_parent() -> None:
+    """Ask Linux to end this process when its parent is killed outright (prctl(2))."""
+    if sys.platform == "linux":
+        set_parent_death_signal = 1
+        ctypes.CDLL(None).prctl(set_parent_death_signal, signal.SIGTERM)
+
+
+@dataclass
+class Part:
+    """One process to be kept running."""
+
+    name: str
+    command: list[str]
+    process: subprocess.Popen[bytes] | None = None
+    started: float = 0.0
+    next_start: float = 0.0
+    pause: float = field(default=FIRST_PAUSE)
+
+    def keep(self, now: float) -> str | None:
+        """Start it where it isn't running and its pause is over; a sentence where it ended."""
+        if self.process is not None:
+            if (code := self.process.poll()) is None:
+                return None
+            self.pause = FIRST_PAUSE if now - self.started > LASTED else self.pause
+            self.process, self.next_start = None, now + self.pause
+            ended = f"{self.name} ended ({code}); it starts again in {self.pause:g} s."
+            self.pause = min(self.pause * 2, LONGEST_PAUSE)
+            return ended
+        if now >= self.next_start:
+            # Its own session: Ctrl-C reaches this process only, which then ends both in order.
+            self.process = subprocess.Popen(
+                self.command, start_new_session=True, preexec_fn=end_with_parent
+            )
+            self.started = now
+        return None
+
+    def end(self) -> None:
+        if self.process is None:
+            return
+        self.process.terminate()
+        try:
+            self.process.wait(SECONDS_TO_END)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            self.process.wait()
+
+
+class Command(BaseCommand):
+    help = "Run the shop on this machine: web pages and the sending of letters."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--host", default="127.0.0.1")
+        parser.add_argument("--port", type=int, default=int(os.environ.get("PORT") or 8000))
+        parser.add_argument("--cert", type=Path, help="certificate (PEM), with its chain")
+        parser.add_argument("--key", type=Path, help="private key (PEM)")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        parts = [
+            Part("The web process", self._web(**options)),
+            Part(
+                "The message loop",
+                [sys.executable, "manage.py", "send_due", f"--every={SWEEP_EVERY:g}"],
+            ),
+        ]
+        enough = threading.Event()
+        for number in (signal.SIGTERM, signal.SIGINT):
+            signal.signal(number, lambda *_: enough.set())
+        os.chdir(settings.BASE_DIR)
+        self.stdout.write(f"Fitting room on {self._address(**options)}  (Ctrl-C ends it)")
+        try:
+            while not enough.wait(0.2):
+                for part in parts:
+                    if ended := part.keep(time.monotonic()):
+                        self.stderr.write(ended)
+        finally:
+            for part in parts:
+                part.end()
+
+    def _web(
+        self, *, host: str, port: int, cert: Path | None, key: Path | None, **_: Any
+    ) -> list[str]:
+        if settings.DEMO and host not in {"127.0.0.1", "localhost", "::1"}:
+            raise CommandError("DEMO=1 is for this machine only: it listens on localhost.")
+        if (cert is None) != (key is None):
+            raise CommandError("Give both --cert and --key, or neither.")
+        bound = f"[{host}]:{port}" if ":" in host else f"{host}:{port}"
+        command = [sys.executable, "-m", "gunicorn", "fitshop.wsgi:application"]
+        command += [f"--bind={bound}", "--workers=1", f"--threads={THREADS}"]
+        command += ["--worker-class=gthread", "--log-level=warning", "--timeout=60"]
+        if cert is not None and key is not None:
+            command += [f"--certfile={cert.resolve()}", f"--keyfile={key.resolve()}"]
+        return command
+
+    def _address(self, *, host: str, port: int, cert: Path | None, **_: Any) -> str:
+        shown = "localhost" if host in {"127.0.0.1", "::1", "0.0.0.0"} else host
+        return f"{'https' if cert else 'http'}://{shown}:{port}"

@@ -1,0 +1,24 @@
+"""What every test shares. The database is the lane's: see tests/lanes.py."""
+
+import os
+import tempfile
+from pathlib import Path
+
+import pytest
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """SQLite in a file, as in a shop: threads and processes see one database."""
+    from django.conf import settings
+
+    default = settings.DATABASES["default"]
+    if default["ENGINE"].endswith("sqlite3"):
+        folder = os.environ.setdefault("FITSHOP_TEST_FOLDER", tempfile.mkdtemp(prefix="fitshop-"))
+        default.setdefault("TEST", {})["NAME"] = str(Path(folder) / "test.sqlite3")
+
+
+@pytest.fixture(autouse=True)
+def _letters_in_a_folder_of_their_own(settings, tmp_path):
+    """No test writes into the shop's own var/, and none talks to a real mail server."""
+    settings.MESSAGES_DIR = tmp_path / "messages"
+    settings.MESSAGES_SMTP_HOST = ""
