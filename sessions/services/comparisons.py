@@ -1,0 +1,250 @@
+"""Clubs side by side under neutral numbers: drawn, rated, looked behind, revealed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from uuid import UUID
+
+from django.db import transaction
+
+from fitshop.actor import Actor
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.selectors import settings_in_force
+from fitshop.services.audit import audit_record
+from sessions.flow import ComparisonState, can_move, refusal
+from sessions.maths.errors import OrderRefused
+from sessions.maths.hidden_order import HiddenOrder, hidden_order
+from sessions.models import Comparison, ComparisonArm, Peek, Rating, Trial, Visit
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.services.visits import sequence_take
+
+RUNNING_STATES = (ComparisonState.DRAWN, ComparisonState.RUNNING)
+LOWEST_SCORE, HIGHEST_SCORE = 1, 5
+
+
+@transaction.atomic
+def comparison_open(
+    *,
+    visit: Visit,
+    comparison_id: UUID,
+    slot: int | None,
+    trials: Sequence[Trial],
+    covered: bool,
+    seed: int,
+    by: Actor,
+    at: datetime,
+) -> Comparison:
+    """Draw neutral numbers and an order for two to eight clubs of this visit.
+
+    It is called blind only where sole and stamp are covered and finish, grip and shaft are the
+    same; else hidden order. The order ends with the first club again, to see drift.
+
+    Raises Refused, FieldsRefused, StateRefused.
+    Writes Comparison, ComparisonArm, AuditEntry.
+    """
+    visit = Visit.objects.select_for_update().get(pk=visit.pk)
+    FITTING_POLICY.require(by, FittingAction.COMPARE, location_id=visit.location_id,
+                           state=visit.state)  # fmt: skip
+    known = Comparison.objects.filter(pk=comparison_id, visit=visit).first()
+    if known is not None:
+        return known
+    _refuse_trials(visit, trials)
+
+    drawn = _drawn(trials, seed)
+    round_of_numbers = list(drawn.rounds[0])
+
+    comparison = Comparison.objects.create(
+        id=comparison_id,
+        visit=visit,
+        sequence=sequence_take(visit),
+        slot=slot,
+        hiding=_hiding(trials, covered),
+        covered=covered,
+        seed=seed,
+        order=[*round_of_numbers, round_of_numbers[0]],
+        drawn_at=at,
+        drawn_by=by.name,
+    )
+    ComparisonArm.objects.bulk_create(
+        ComparisonArm(comparison=comparison, trial_id=UUID(head.head_id), code=head.number)
+        for head in drawn.heads
+    )
+    audit_record(
+        action="fitting.comparison.opened",
+        subject=comparison,
+        after={
+            "trials": [str(trial.pk) for trial in trials],
+            "order": comparison.order,
+            "hiding": comparison.hiding,
+            "slot": slot,
+        },
+        by=by,
+        at=at,
+    )
+    return comparison
+
+
+@transaction.atomic
+def comparison_rate(
+    *,
+    comparison: Comparison,
+    rating_id: UUID,
+    code: int,
+    about: str,
+    score: int,
+    by: Actor,
+    at: datetime,
+) -> Rating:
+    """Record what the player said of the club behind a number; after the reveal it is marked so.
+
+    Raises Refused, FieldsRefused, StateRefused. Writes Rating, Comparison, AuditEntry.
+    """
+    visit, comparison = _locked(comparison)
+    _require(visit, by)
+    known = Rating.objects.filter(pk=rating_id, comparison=comparison).first()
+    if known is not None:
+        return known
+    if comparison.state == ComparisonState.ABANDONED:
+        raise StateRefused("This comparison was abandoned. Draw a new one to rate in.")
+    arm = _arm(comparison, code)
+    _refuse_rating(about, score)
+
+    if comparison.state == ComparisonState.DRAWN:
+        _move(comparison, ComparisonState.RUNNING)
+        comparison.save(update_fields=["state"])
+    rating = Rating.objects.create(
+        id=rating_id,
+        visit=visit,
+        sequence=sequence_take(visit),
+        trial_id=arm.trial_id,
+        comparison=comparison,
+        about=about,
+        score=score,
+        before_reveal=comparison.state != ComparisonState.REVEALED,
+        rated_at=at,
+        recorded_by=by.name,
+    )
+    audit_record(
+        action="fitting.comparison.rated",
+        subject=rating,
+        after={"code": code, "about": about, "score": score,
+               "before_reveal": rating.before_reveal},
+        by=by,
+        at=at,
+    )  # fmt: skip
+    return rating
+
+
+@transaction.atomic
+def comparison_reveal(*, comparison: Comparison, by: Actor, at: datetime) -> Comparison:
+    """Say which club was behind which number. Once revealed it stays revealed.
+
+    Raises Refused, StateRefused. Writes Comparison, AuditEntry.
+    """
+    visit, comparison = _locked(comparison)
+    _require(visit, by)
+    before = comparison.state
+    if before == ComparisonState.DRAWN:
+        _move(comparison, ComparisonState.RUNNING)
+    _move(comparison, ComparisonState.REVEALED)
+
+    comparison.revealed_at = at
+    comparison.revealed_by = by.name
+    comparison.save(update_fields=["state", "revealed_at", "revealed_by"])
+    audit_record(
+        action="fitting.comparison.revealed",
+        subject=comparison,
+        before={"state": before},
+        after={"state": comparison.state,
+               "rated_before": comparison.ratings.filter(before_reveal=True).count()},
+        by=by,
+        at=at,
+    )  # fmt: skip
+    return comparison
+
+
+@transaction.atomic
+def comparison_peek(*, comparison: Comparison, code: int, by: Actor, at: datetime) -> Peek:
+    """Record that someone looked behind a number before the reveal, to hand the club over.
+
+    Raises Refused, FieldsRefused, StateRefused. Writes Peek, AuditEntry.
+    """
+    visit, comparison = _locked(comparison)
+    _require(visit, by)
+    if comparison.state not in RUNNING_STATES:
+        raise StateRefused("This comparison is over: nothing is hidden any more.")
+    arm = _arm(comparison, code)
+
+    peek = Peek.objects.create(
+        comparison=comparison, code=arm.code, peeked_at=at, peeked_by=by.name
+    )
+    audit_record(
+        action="fitting.comparison.peeked", subject=comparison, after={"code": code}, by=by, at=at
+    )
+    return peek
+
+
+def _locked(comparison: Comparison) -> tuple[Visit, Comparison]:
+    """The visit first, then the comparison: one order of locks for every service here."""
+    visit = Visit.objects.select_for_update().get(pk=comparison.visit_id)
+    return visit, Comparison.objects.select_for_update().get(pk=comparison.pk)
+
+
+def _require(visit: Visit, by: Actor) -> None:
+    FITTING_POLICY.require(
+        by, FittingAction.COMPARE, location_id=visit.location_id, state=visit.state
+    )
+
+
+def _refuse_trials(visit: Visit, trials: Sequence[Trial]) -> None:
+    if any(trial.visit_id != visit.pk for trial in trials):
+        raise FieldsRefused({"trial_ids": "A club in this comparison is of another visit."})
+    if visit.comparisons.filter(state__in=RUNNING_STATES).exists():
+        raise StateRefused("Another comparison is running: reveal it first.")
+
+
+def _drawn(trials: Sequence[Trial], seed: int) -> HiddenOrder:
+    try:
+        return hidden_order([str(trial.pk) for trial in trials], seed=seed)
+    except OrderRefused as refused:
+        raise FieldsRefused({"trial_ids": str(refused)}) from refused
+
+
+def _hiding(trials: Sequence[Trial], covered: bool) -> str:
+    """Blind where nothing but the sole can give a club away, and what is not known may."""
+    if not covered and not settings_in_force()["comparison.hidden_order"]:
+        return Comparison.Hiding.OPEN
+    is_alike = all(
+        len(looks) == 1 and "" not in looks
+        for looks in (
+            {trial.finish for trial in trials},
+            {trial.grip_name for trial in trials},
+            {trial.shaft_name for trial in trials},
+        )
+    )
+    return Comparison.Hiding.BLIND if covered and is_alike else Comparison.Hiding.HIDDEN_ORDER
+
+
+def _arm(comparison: Comparison, code: int) -> ComparisonArm:
+    arm = comparison.arms.filter(code=code).first()
+    if arm is None:
+        raise FieldsRefused({"code": f"No club in this comparison goes by {code}."})
+    return arm
+
+
+def _refuse_rating(about: str, score: int) -> None:
+    errors = {}
+    if about not in Rating.About.values:
+        errors["about"] = f"A rating is about one of: {', '.join(Rating.About.labels)}."
+    if not LOWEST_SCORE <= score <= HIGHEST_SCORE:
+        errors["score"] = f"A rating is {LOWEST_SCORE} to {HIGHEST_SCORE}."
+    if errors:
+        raise FieldsRefused(errors)
+
+
+def _move(comparison: Comparison, to: ComparisonState) -> None:
+    now = ComparisonState(comparison.state)
+    if not can_move(now, to):
+        raise StateRefused(refusal(now, to))
+    comparison.state = to
