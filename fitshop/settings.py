@@ -2,7 +2,6 @@
 
 import os
 import sqlite3
-import sys
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -213,7 +212,7 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
         "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
-        if DEBUG or "pytest" in sys.modules
+        if DEBUG
         else "whitenoise.storage.CompressedManifestStaticFilesStorage"
     },
 }

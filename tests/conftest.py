@@ -15,6 +15,11 @@ def pytest_configure(config: pytest.Config) -> None:
     if default["ENGINE"].endswith("sqlite3"):
         folder = os.environ.setdefault("FITSHOP_TEST_FOLDER", tempfile.mkdtemp(prefix="fitshop-"))
         default.setdefault("TEST", {})["NAME"] = str(Path(folder) / "test.sqlite3")
+    # Pages under test need no collected files, and passwords no slow hash.
+    settings.STORAGES["staticfiles"]["BACKEND"] = (
+        "django.contrib.staticfiles.storage.StaticFilesStorage"
+    )
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
 @pytest.fixture(autouse=True)
