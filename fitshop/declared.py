@@ -2,6 +2,8 @@
 
 from decimal import Decimal
 
+from phonenumbers import SUPPORTED_REGIONS
+
 from fitshop.setting import Setting
 
 SETTINGS: tuple[Setting, ...] = (
@@ -13,6 +15,14 @@ SETTINGS: tuple[Setting, ...] = (
         low=Decimal(15),
         high=Decimal(480),
         sentence="How long a fitting is booked for, unless the desk says otherwise.",
+    ),
+    Setting(
+        key="shop.phone_region",
+        kind="choice",
+        default="IE",
+        choices=tuple(sorted(SUPPORTED_REGIONS)),
+        sentence="The country of a telephone number that is typed without its country's code.",
+        source="ISO 3166-1",
     ),
     Setting(
         key="shop.idle_lock_minutes",

@@ -1,5 +1,7 @@
 """The shop, its locations and their bays."""
 
+import zoneinfo
+
 from django.db import models
 
 from fitshop.models.base import Identified
@@ -55,6 +57,11 @@ class Location(Identified):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def zone_info(self) -> zoneinfo.ZoneInfo:
+        """Its own clock: what is typed and shown here is in this zone."""
+        return zoneinfo.ZoneInfo(self.zone)
 
 
 class Bay(Identified):

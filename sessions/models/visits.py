@@ -28,6 +28,8 @@ class Visit(Kept):
     state = models.CharField(max_length=10, choices=VisitState.choices(), default=VisitState.BOOKED)
     opened_at = models.DateTimeField(null=True, blank=True)
     closed_at = models.DateTimeField(null=True, blank=True)
+    # Set when an order made from it is released: from then on the record is not reopened.
+    locked_at = models.DateTimeField(null=True, blank=True)
     note = models.TextField(blank=True, default="")
     # The server's order of everything captured in this visit, taken under its lock.
     last_sequence = models.PositiveIntegerField(default=0)

@@ -1,0 +1,348 @@
+"""Appointments and visits: booked, moved, opened, closed, and the air they happened in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from typing import Any
+from uuid import UUID
+
+from django.db import transaction
+from django.db.models import Q
+
+from fitshop.actor import Actor
+from fitshop.models import Bay, Location, Staff
+from fitshop.policy import Refused
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.selectors import settings_in_force
+from fitshop.services.audit import audit_record
+from sessions.flow import VisitState, can_move, refusal
+from sessions.models import Conditions, Player, Visit
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.selectors.visits import overlapping_visits
+
+# Believable air, as the columns' constraints have it: unit, lowest, highest.
+CONDITION_LIMITS = {
+    "temperature_c": ("degrees C", -20, 50),
+    "pressure_hpa": ("hPa", 600, 1100),
+    "altitude_m": ("m", -430, 5000),
+    "humidity_pct": ("%", 0, 100),
+    "wind_ms": ("m/s", 0, 40),
+    "wind_to_deg": ("degrees", -180, 360),
+}
+
+
+def sequence_take(visit: Visit) -> int:
+    """The visit's next number in the server's order. Call inside a transaction: it locks the row.
+
+    Writes Visit.
+    """
+    row = Visit.objects.select_for_update().only("last_sequence").get(pk=visit.pk)
+    row.last_sequence += 1
+    row.save(update_fields=["last_sequence"])
+    visit.last_sequence = row.last_sequence
+    return row.last_sequence
+
+
+@transaction.atomic
+def visit_book(
+    *,
+    visit_id: UUID | None = None,
+    player: Player,
+    location: Location,
+    bay: Bay | None,
+    fitter: Staff | None,
+    starts_at: datetime,
+    minutes: int,
+    kind: str = Visit.Kind.WEDGES,
+    is_walk_in: bool = False,
+    note: str = "",
+    by: Actor,
+    at: datetime,
+) -> Visit:
+    """Book an appointment; a walk-in is open at once. The same `visit_id` again: the same row.
+
+    Raises Refused, FieldsRefused. Writes Visit, AuditEntry.
+    """
+    FITTING_POLICY.require(by, FittingAction.VISIT_BOOK, location_id=location.pk)
+    known = Visit.objects.filter(pk=visit_id).first() if visit_id else None
+    if known is not None:
+        return _same_booking(known, player, by)
+    if player.merged_into_id is not None:
+        raise FieldsRefused({"player": "This record was merged into another. Book for that one."})
+    _refuse_booking(
+        location=location, bay=bay, fitter=fitter, starts_at=starts_at, minutes=minutes, but=None
+    )
+
+    visit = Visit(
+        player=player,
+        location=location,
+        bay=bay,
+        fitter=fitter,
+        kind=kind,
+        starts_at=starts_at,
+        minutes=minutes,
+        is_walk_in=is_walk_in,
+        note=note.strip(),
+        state=VisitState.OPEN if is_walk_in else VisitState.BOOKED,
+        opened_at=at if is_walk_in else None,
+        created_at=at,
+        created_by=by.name,
+    )
+    if visit_id:
+        visit.id = visit_id
+    visit.save(force_insert=True)
+    _record("booked", visit, after=_as_booked(visit) | {"state": visit.state}, by=by, at=at)
+    return visit
+
+
+@transaction.atomic
+def visit_move(
+    *,
+    visit: Visit,
+    starts_at: datetime,
+    minutes: int,
+    bay: Bay | None,
+    fitter: Staff | None,
+    by: Actor,
+    at: datetime,
+) -> Visit:
+    """Move a booked visit to another time, length, bay or fitter.
+
+    Raises Refused, FieldsRefused. Writes Visit, AuditEntry.
+    """
+    row = _locked(visit)
+    FITTING_POLICY.require(
+        by, FittingAction.VISIT_MOVE, location_id=row.location_id, state=row.state
+    )
+    _refuse_booking(
+        location=row.location, bay=bay, fitter=fitter, starts_at=starts_at, minutes=minutes, but=row
+    )
+
+    before = _as_booked(row)
+    row.starts_at, row.minutes, row.bay, row.fitter = starts_at, minutes, bay, fitter
+    row.save(update_fields=["starts_at", "minutes", "bay", "fitter"])
+    _record("moved", row, before=before, after=_as_booked(row), by=by, at=at)
+    return row
+
+
+@transaction.atomic
+def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
+    """Open a booked visit, or reopen a closed one until an order from it is released.
+
+    An open visit stays open. Raises Refused, StateRefused. Writes Visit, AuditEntry.
+    """
+    row = _locked(visit)
+    FITTING_POLICY.require(by, FittingAction.VISIT_OPEN, location_id=row.location_id)
+    if row.state == VisitState.OPEN:
+        return row
+    if row.locked_at is not None:
+        raise StateRefused(
+            "An order from this visit is in the workshop, so its record stays as it is. "
+            "Book a new visit for what comes next."
+        )
+    before = _move(row, VisitState.OPEN)
+
+    row.opened_at = row.opened_at or at
+    row.closed_at = None
+    row.save(update_fields=["state", "opened_at", "closed_at"])
+    _record("opened", row, before={"state": before}, after={"state": row.state}, by=by, at=at)
+    return row
+
+
+@transaction.atomic
+def visit_close(*, visit: Visit, by: Actor, at: datetime) -> Visit:
+    """Close an open visit. Raises Refused. Writes Visit, AuditEntry."""
+    row = _locked(visit)
+    FITTING_POLICY.require(
+        by, FittingAction.VISIT_CLOSE, location_id=row.location_id, state=row.state
+    )
+    before = _move(row, VisitState.CLOSED)
+
+    row.closed_at = at
+    row.save(update_fields=["state", "closed_at"])
+    _record("closed", row, before={"state": before}, after={"state": row.state}, by=by, at=at)
+    return row
+
+
+@transaction.atomic
+def visit_cancel(*, visit: Visit, by: Actor, at: datetime) -> Visit:
+    """Cancel a booked visit. Raises Refused, StateRefused. Writes Visit, AuditEntry."""
+    return _called_off(visit, VisitState.CANCELLED, "cancelled", by=by, at=at)
+
+
+@transaction.atomic
+def visit_no_show(*, visit: Visit, by: Actor, at: datetime) -> Visit:
+    """Say that the player did not come; `visit_open` takes it back if he does after all.
+
+    Raises Refused, StateRefused. Writes Visit, AuditEntry.
+    """
+    if visit.starts_at > at:
+        raise StateRefused("This appointment has not begun yet. Cancel it instead.")
+    return _called_off(visit, VisitState.NO_SHOW, "no_show", by=by, at=at)
+
+
+@transaction.atomic
+def visit_lock(*, visit: Visit, by: Actor, at: datetime) -> Visit:
+    """Keep the record as it is from now on, since an order from it was released.
+
+    Who may release an order is the workshop's policy; here only the location is asked.
+    Locking twice is locking once. Raises Refused. Writes Visit, AuditEntry.
+    """
+    row = _locked(visit)
+    if not by.at_location(row.location_id):
+        raise Refused("This belongs to a location where you don't work.")
+    if row.locked_at is not None:
+        return row
+    row.locked_at = at
+    row.save(update_fields=["locked_at"])
+    _record("locked", row, after={"locked_at": at}, by=by, at=at)
+    return row
+
+
+@transaction.atomic
+def conditions_record(
+    *, visit: Visit, conditions_id: UUID, values: Mapping[str, Any], by: Actor, at: datetime
+) -> Conditions:
+    """Record the air. `values` are the columns in metric units; `as_typed` may come along.
+
+    Left out or None is not measured. The same `conditions_id` again: the same row.
+    Raises Refused, FieldsRefused. Writes Conditions, Visit, AuditEntry.
+    """
+    row = _locked(visit)
+    FITTING_POLICY.require(by, FittingAction.CAPTURE, location_id=row.location_id, state=row.state)
+    known = Conditions.objects.filter(pk=conditions_id, visit=row).first()
+    if known is not None:
+        return known
+    measured = {name: values.get(name) for name in CONDITION_LIMITS}
+    _refuse_air(measured)
+
+    conditions = Conditions.objects.create(
+        id=conditions_id,
+        visit=row,
+        sequence=sequence_take(row),
+        measured_at=values.get("measured_at") or at,
+        recorded_by=by.name,
+        as_typed=dict(values.get("as_typed") or {}),
+        **measured,
+    )
+    audit_record(
+        action="fitting.conditions.recorded", subject=conditions, after=measured, by=by, at=at
+    )
+    return conditions
+
+
+def _locked(visit: Visit) -> Visit:
+    return Visit.objects.select_for_update(of=("self",)).get(pk=visit.pk)
+
+
+def _same_booking(known: Visit, player: Player, by: Actor) -> Visit:
+    """A form sent twice books once; an id that means another visit is not answered with it."""
+    if known.player_id != player.pk or not by.at_location(known.location_id):
+        raise FieldsRefused({"player": "This form was used already. Load the page again."})
+    return known
+
+
+def _refuse_booking(
+    *,
+    location: Location,
+    bay: Bay | None,
+    fitter: Staff | None,
+    starts_at: datetime,
+    minutes: int,
+    but: Visit | None,
+) -> None:
+    """Refuse a length out of range, a bay or fitter of elsewhere, and a bay or fitter taken."""
+    errors: dict[str, str] = {}
+    shop = settings_in_force()
+    least, most = shop["visit.minutes_least"], shop["visit.minutes_most"]
+    if not int(least) <= minutes <= int(most):
+        errors["minutes"] = f"An appointment lasts {least} to {most} minutes."
+    ends_at = starts_at + timedelta(minutes=minutes)
+    if bay is not None:
+        # The bay's row is the lock: two desks can't book the same hour.
+        Bay.objects.select_for_update().get(pk=bay.pk)
+        errors |= _bay_refusal(location, bay, starts_at, ends_at, but)
+    if fitter is not None:
+        errors |= _fitter_refusal(location, fitter, starts_at, ends_at, but)
+    if errors:
+        raise FieldsRefused(errors)
+
+
+def _bay_refusal(
+    location: Location, bay: Bay, starts_at: datetime, ends_at: datetime, but: Visit | None
+) -> dict[str, str]:
+    if bay.location_id != location.pk:
+        return {"bay": f"{bay.name} is not at {location.name}."}
+    taken = overlapping_visits(Q(bay=bay), starts_at, ends_at, but=but)
+    return {"bay": f"{bay.name} is taken: {_who_and_when(taken[0])}."} if taken else {}
+
+
+def _fitter_refusal(
+    location: Location, fitter: Staff, starts_at: datetime, ends_at: datetime, but: Visit | None
+) -> dict[str, str]:
+    if not fitter.location_rows.filter(location=location).exists():
+        return {"fitter": f"{fitter} does not work at {location.name}."}
+    taken = overlapping_visits(Q(fitter=fitter), starts_at, ends_at, but=but)
+    return {"fitter": f"{fitter} is with {_who_and_when(taken[0])}."} if taken else {}
+
+
+def _who_and_when(visit: Visit) -> str:
+    zone = visit.location.zone_info
+    begins = visit.starts_at.astimezone(zone)
+    ends = begins + timedelta(minutes=visit.minutes)
+    return f"{visit.player}, {begins:%H:%M} to {ends:%H:%M}"
+
+
+def _refuse_air(measured: Mapping[str, float | None]) -> None:
+    errors = {}
+    for name, (unit, low, high) in CONDITION_LIMITS.items():
+        value = measured[name]
+        if value is not None and not low <= value <= high:
+            errors[name] = f"{value:g} {unit} is not believable: {low} to {high}."
+    if errors:
+        raise FieldsRefused(errors)
+
+
+def _called_off(visit: Visit, to: VisitState, deed: str, *, by: Actor, at: datetime) -> Visit:
+    row = _locked(visit)
+    FITTING_POLICY.require(by, FittingAction.VISIT_BOOK, location_id=row.location_id)
+    if row.state == to:
+        return row
+    before = _move(row, to)
+    row.save(update_fields=["state"])
+    _record(deed, row, before={"state": before}, after={"state": row.state}, by=by, at=at)
+    return row
+
+
+def _move(visit: Visit, to: VisitState) -> str:
+    """Change the state in memory; answer the word it had. Raises StateRefused."""
+    now = VisitState(visit.state)
+    if not can_move(now, to):
+        raise StateRefused(refusal(now, to))
+    visit.state = to
+    return now.value
+
+
+def _as_booked(visit: Visit) -> dict[str, Any]:
+    return {
+        "player": visit.player_id,
+        "starts_at": visit.starts_at,
+        "minutes": visit.minutes,
+        "bay": visit.bay_id,
+        "fitter": visit.fitter_id,
+    }
+
+
+def _record(
+    deed: str,
+    visit: Visit,
+    *,
+    before: Mapping[str, Any] | None = None,
+    after: Mapping[str, Any],
+    by: Actor,
+    at: datetime,
+) -> None:
+    audit_record(
+        action=f"fitting.visit.{deed}", subject=visit, before=before, after=after, by=by, at=at
+    )
