@@ -1,0 +1,136 @@
+"""Run the lanes of `make test` one after another and print what each of them did.
+
+All of them run even where one fails. With CI=true no lane may be missing; otherwise a lane
+whose program is absent is named as missing, in the table, and the rest still counts.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+HOUSE = Path(__file__).resolve().parent.parent
+STRICT = os.environ.get("CI", "").lower() in {"1", "true", "yes"}
+BIN = Path(sys.executable).parent
+PYTEST = [sys.executable, "-m", "pytest", "-q"]
+ON_POSTGRESQL = [sys.executable, "-m", "tests.lanes", "postgresql", "--"]
+QUICK = ["-n", "2", "-m", "not services_lane and not browser"]
+
+
+@dataclass(frozen=True)
+class Lane:
+    """Steps that belong together, the programs they need, and how long they may take."""
+
+    name: str
+    steps: list[list[str]]
+    budget_s: int
+    needs: tuple[str, ...] = ()
+
+
+def python(*arguments: str) -> list[str]:
+    return [sys.executable, *arguments]
+
+
+LANES = [
+    Lane(
+        "lint",
+        [
+            [str(BIN / "ruff"), "check"],
+            [str(BIN / "ruff"), "format", "--check"],
+            [str(BIN / "mypy")],
+            [str(BIN / "lint-imports")],
+            python("manage.py", "makemigrations", "--check", "--dry-run"),
+            python("manage.py", "check", "--deploy", "--fail-level", "WARNING"),
+        ],
+        90,
+    ),
+    Lane(
+        "scripts",
+        [
+            ["npm", "ci", "--silent", "--no-fund", "--no-audit", "--prefix", ".ci"],
+            ["npm", "run", "--silent", "--prefix", ".ci", "check"],
+        ],
+        60,
+        needs=("npm",),
+    ),
+    Lane("sqlite", [[*PYTEST, *QUICK]], 180),
+    Lane("postgresql", [[*ON_POSTGRESQL, *PYTEST, *QUICK]], 180),
+    Lane("services", [[*PYTEST, "-m", "services_lane"]], 150, needs=("redis-server",)),
+    Lane("browser", [[*PYTEST, "-m", "browser"]], 180),
+    Lane(
+        "browser on postgresql",
+        [[*ON_POSTGRESQL, *PYTEST, "-m", "browser", "tests/story"]],
+        120,
+    ),
+]
+
+
+def environment() -> dict[str, str]:
+    """A real shop's settings for the checks outside pytest; nothing of the caller's shop."""
+    ours = {key: value for key, value in os.environ.items() if not key.startswith("FITSHOP_")}
+    ours.pop("DEMO", None)
+    return ours | {
+        "FITSHOP_SECRET_KEY": "a text for the checks only, never for a shop 0123456789 abcdefghij",
+        "FITSHOP_VAR": os.environ["FITSHOP_LANES_FOLDER"],
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
+
+
+def ran(lane: Lane) -> tuple[bool, str]:
+    """Run a lane's steps with their output passed on; whether all were good, and the counts."""
+    good, closing = True, ""
+    for step in lane.steps:
+        shown = " ".join(Path(part).name if part.startswith("/") else part for part in step)
+        print(f"--- {lane.name}: {shown}", flush=True)
+        process = subprocess.Popen(
+            step,
+            cwd=HOUSE,
+            env=environment(),
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+        )
+        assert process.stdout is not None
+        for line in process.stdout:
+            print(line, end="", flush=True)
+            if re.search(r"\b\d+ (passed|failed|error)", line):
+                closing = line.strip(" =\n")
+        good &= process.wait() == 0
+    return good, closing or f"{len(lane.steps)} checks"
+
+
+def main(wanted: list[str]) -> int:
+    known = {lane.name.replace(" ", "-"): lane for lane in LANES}
+    if unknown := set(wanted) - set(known):
+        print(f"No such lane: {', '.join(sorted(unknown))}. There are: {', '.join(known)}")
+        return 2
+    began, table, all_good = time.monotonic(), [], True
+    with tempfile.TemporaryDirectory(prefix="fitshop-lanes-") as folder:
+        os.environ["FITSHOP_LANES_FOLDER"] = folder
+        for lane in [known[name] for name in wanted] or LANES:
+            lane_began = time.monotonic()
+            absent = [program for program in lane.needs if shutil.which(program) is None]
+            if absent:
+                good, closing = not STRICT, f"MISSING: {', '.join(absent)} is not installed"
+            else:
+                good, closing = ran(lane)
+            took = time.monotonic() - lane_began
+            over = f"  over its budget of {lane.budget_s} s" if took > lane.budget_s else ""
+            table.append(
+                f"{'ok  ' if good else 'FAIL'}  {lane.name:22} {took:5.0f} s  {closing}{over}"
+            )
+            all_good &= good
+    print("\n" + "\n".join(table))
+    print(f"{'All lanes are good' if all_good else 'NOT GOOD'}: {time.monotonic() - began:.0f} s")
+    return 0 if all_good else 1
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
