@@ -1,0 +1,105 @@
+"""Every read of players and consents that is worth a name, and how a search reads what is typed."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from uuid import UUID
+
+from django.db.models import Q, QuerySet
+
+from fitshop.actor import Actor
+from sessions.models import Consent, Player
+from sessions.models.words import PlayerKind
+from sessions.policy import FITTING_POLICY, FittingAction
+
+# Letters that Unicode does not take apart into a plain letter and its mark.
+PLAIN_LETTERS = str.maketrans(
+    {"ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i", "’": "'"}
+)
+ONLY_A_NUMBER = re.compile(r"[\d\s+()/.-]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Addressee:
+    """Who a letter about a player goes to: the player, or a junior's guardian."""
+
+    name: str
+    email: str
+
+
+def folded(text: str) -> str:
+    """Lower case, no accents, one space between words: `Séan  Ó Brádaigh` is `sean o bradaigh`."""
+    apart = unicodedata.normalize("NFKD", text.casefold().translate(PLAIN_LETTERS))
+    plain = "".join(letter for letter in apart if not unicodedata.combining(letter))
+    return " ".join(plain.split())
+
+
+def search_words(typed: str) -> list[str]:
+    """What must all be found: a telephone number's digits as one word, else each word folded."""
+    text = typed.strip()
+    if ONLY_A_NUMBER.fullmatch(text) and any(letter.isdigit() for letter in text):
+        digits = "".join(letter for letter in text if letter.isdigit())
+        return [digits.removeprefix("00") or digits]
+    return folded(text).split()
+
+
+def players_for(actor: Actor) -> QuerySet[Player]:
+    """The shop's players; those merged into another are reached through that one."""
+    if not FITTING_POLICY.is_allowed(actor, FittingAction.PLAYERS_VIEW):
+        return Player.objects.none()
+    return Player.objects.filter(merged_into__isnull=True)
+
+
+def players_found(actor: Actor, typed: str) -> QuerySet[Player]:
+    """Players whose name, telephone number or e-mail holds every word typed, in any order."""
+    rows = players_for(actor)
+    for word in search_words(typed):
+        rows = rows.filter(search_text__contains=word)
+    return rows
+
+
+def player_for(actor: Actor, player_id: UUID) -> Player | None:
+    """One player, merged ones included (`merged_into` says where to go on), or None."""
+    if not FITTING_POLICY.is_allowed(actor, FittingAction.PLAYERS_VIEW):
+        return None
+    return Player.objects.select_related("merged_into").filter(pk=player_id).first()
+
+
+def players_alike(
+    actor: Actor,
+    *,
+    given_name: str,
+    family_name: str,
+    phone: str,
+    email: str,
+    but: UUID | None = None,
+) -> list[Player]:
+    """Players who may be the same person: the same telephone number, e-mail or full name."""
+    same = Q(search_text__startswith=f"{folded(f'{given_name} {family_name}')}\n")
+    if phone:
+        same |= Q(phone=phone)
+    if email:
+        same |= Q(email__iexact=email)
+    return list(players_for(actor).filter(same).exclude(pk=but)[:5])
+
+
+def consent_in_force(player: Player, about: str) -> Consent | None:
+    return player.consents.filter(about=about, withdrawn_at__isnull=True).first()
+
+
+def addressee_of(player: Player) -> Addressee | None:
+    """Where letters may go, or None: no address, or no consent to e-mail in force.
+
+    A junior's letters go to the guardian and need the guardian's consent.
+    """
+    consent = consent_in_force(player, Consent.About.EMAIL)
+    if consent is None:
+        return None
+    if player.kind == PlayerKind.JUNIOR:
+        is_guardians = consent.given_by == Consent.GivenBy.GUARDIAN
+        if not (is_guardians and player.guardian_name and player.guardian_email):
+            return None
+        return Addressee(player.guardian_name, player.guardian_email)
+    return Addressee(str(player), player.email) if player.email else None
