@@ -47,7 +47,12 @@ LANES = [
             [str(BIN / "mypy")],
             [str(BIN / "lint-imports")],
             python("manage.py", "makemigrations", "--check", "--dry-run"),
-            python("manage.py", "check", "--deploy", "--fail-level", "WARNING"),
+            # As a shop with a name on the network.
+            [
+                "env",
+                "FITSHOP_HOSTS=shop.example.org",
+                *python("manage.py", "check", "--deploy", "--fail-level", "WARNING"),
+            ],
         ],
         90,
     ),

@@ -29,13 +29,14 @@ class Command(BaseCommand):
         enough = threading.Event()
         for number in (signal.SIGTERM, signal.SIGINT):
             signal.signal(number, lambda *_: enough.set())
-        while not enough.wait(every):
+        while not enough.is_set():
             try:
                 self._swept()
             except DatabaseError:  # the rows wait; so does this
                 logger.exception("The sweep could not reach the database.")
             finally:
                 close_old_connections()
+            enough.wait(every)
 
     def _swept(self) -> str:
         done = sweep(
