@@ -1,0 +1,162 @@
+"""What was hit with one club, situation by situation, and the pitching wedge it starts from.
+
+Values only: `sessions.selectors.evidence` fills them from the rows. Shots left out count in
+nothing, warm-up likewise; a bad strike is counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from uuid import UUID
+
+from sessions.maths.comparison import BlockContext
+from sessions.maths.dispersion import BlockFigures, ShotFigures, Spread
+from sessions.maths.shown import show_distance
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.facts import Evidence
+from sessions.rules.wording import listed
+
+# Mats forgive, and a tee peg meets no turf at all: neither tests a sole. Common practice.
+NO_TURF = frozenset({"mat", "tee"})
+
+
+@dataclass(frozen=True)
+class Situation:
+    """Where and how balls were hit: stored words, and `swing_label` and `from_label` as read."""
+
+    swing: str
+    swing_label: str
+    hit_from: str
+    from_label: str
+    target_m: float | None = None
+    extra: tuple[str, ...] = ()
+
+    @property
+    def is_on_turf(self) -> bool:
+        return self.hit_from not in NO_TURF
+
+    def words(self, unit: DistanceUnit) -> str:
+        """`Full from fairway`, `Pitch at 30 yd from rough, wet`."""
+        at = "" if self.target_m is None else f" at {show_distance(self.target_m, unit)}"
+        more = "".join(f", {word}" for word in self.extra)
+        return f"{self.swing_label}{at} from {self.from_label}{more}"
+
+
+@dataclass(frozen=True)
+class SituationFigures:
+    """One club in one situation: everything counted, and the values the verdicts are judged on.
+
+    `carries_m` and `sides_m` are what counts in the mean; `shots` is every ball, for a picture.
+    """
+
+    situation: Situation
+    context: BlockContext
+    figures: BlockFigures
+    shots: tuple[ShotFigures, ...]
+    carries_m: tuple[float, ...]
+    sides_m: tuple[float, ...]
+    turf: Mapping[str, int]
+    spin: Spread | None = None
+    block_ids: tuple[UUID, ...] = ()
+
+
+@dataclass(frozen=True)
+class ClubEvidence:
+    """One club as it was played in a visit. In a running comparison `name` is a number only."""
+
+    key: str
+    trial_ids: tuple[UUID, ...]
+    name: str
+    is_own: bool
+    club_id: UUID | None = None
+    slot: int | None = None
+    role: str = ""
+    is_hidden: bool = False
+    loft_deg: Decimal | None = None
+    stamped_loft_deg: Decimal | None = None
+    loft_words: str = ""
+    bounce_words: str = ""
+    sole_words: str = ""
+    grooves: str = ""
+    situations: tuple[SituationFigures, ...] = ()
+
+    @property
+    def trial_id(self) -> UUID:
+        """The trial that stands for the club: its last one."""
+        return self.trial_ids[-1]
+
+    @property
+    def label(self) -> str:
+        """As short as a chart allows: its loft, with the stamp where they differ."""
+        return self.name if self.is_hidden or not self.loft_words else self.loft_words
+
+    @property
+    def shots(self) -> int:
+        return sum(each.figures.shots for each in self.situations)
+
+    @property
+    def is_tested_on_turf(self) -> bool | None:
+        """None where nothing was hit."""
+        if not self.shots:
+            return None
+        return any(each.situation.is_on_turf for each in self.situations if each.figures.shots)
+
+    @property
+    def strikes(self) -> dict[str, int]:
+        return _summed(each.figures.strikes for each in self.situations)
+
+    @property
+    def turf(self) -> dict[str, int]:
+        return _summed(each.turf for each in self.situations)
+
+    def full_stock(self) -> SituationFigures | None:
+        """The full stock swings with the most balls in the mean: what a ladder shows."""
+        full = [s for s in self.situations if s.situation.swing == "full" and s.carries_m]
+        return max(full, key=lambda s: len(s.carries_m), default=None)
+
+    def for_spec(self) -> Evidence:
+        """What the spec's rules ask of the evidence."""
+        tried = dict.fromkeys(s.situation.swing_label for s in self.situations if s.figures.shots)
+        return Evidence(self.shots, self.is_tested_on_turf, tuple(tried))
+
+
+@dataclass(frozen=True)
+class Baseline:
+    """The pitching wedge that stays. `carry` is None where the carry is only said, not hit."""
+
+    club_id: UUID | None
+    name: str
+    loft_deg: Decimal
+    is_loft_measured: bool
+    carry_m: float
+    carry: Spread | None
+    stamped_loft_deg: Decimal | None = None
+
+    @property
+    def balls(self) -> int:
+        return 0 if self.carry is None else self.carry.n
+
+
+@dataclass(frozen=True)
+class Margins:
+    """What a difference must be at least, and how many balls it may take (shop settings)."""
+
+    carry_m: float
+    side_m: float
+    least_balls: int
+    most_more_balls: int
+
+
+def counts_words(counts: Mapping[str, int]) -> str:
+    """`2 fat and 1 thin`, in the order given; nothing for none."""
+    return listed([f"{number} {word}" for word, number in counts.items() if number])
+
+
+def _summed(counts: Iterable[Mapping[str, int]]) -> dict[str, int]:
+    total: dict[str, int] = {}
+    for each in counts:
+        for word, number in each.items():
+            total[word] = total.get(word, 0) + number
+    return total
