@@ -1,0 +1,283 @@
+"""Trial equipment as it can be handed over, and a club as it is played, copied for a trial."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Any, Literal
+from zoneinfo import ZoneInfo
+
+from django.db.models import QuerySet
+
+from fitshop.actor import Actor
+from sessions.maths.bending import bounce_after, planned_bend
+from sessions.maths.shown import show_length, show_mass, show_swing_weight
+from sessions.models import (
+    Adapter,
+    BagEntry,
+    Club,
+    Head,
+    MeasuringDevice,
+    Trial,
+    TrialHead,
+    TrialShaft,
+    Visit,
+)
+from sessions.models.words import Grooves
+from sessions.rules.sole import sole_words
+from sessions.rules.wording import degrees, figure
+
+Equipment = TrialHead | TrialShaft | Adapter
+LengthUnit = Literal["in", "mm"]
+
+# What a fitter may choose to change, as it is stored and read.
+CHANGES = ("loft", "sole", "shaft", "length", "lie", "grip", "swing weight")
+
+
+def heads_for(actor: Actor) -> QuerySet[TrialHead]:
+    return TrialHead.objects.filter(location_id__in=actor.location_ids).select_related("head")
+
+
+def shafts_for(actor: Actor) -> QuerySet[TrialShaft]:
+    return TrialShaft.objects.filter(location_id__in=actor.location_ids).select_related(
+        "shaft", "grip"
+    )
+
+
+def adapters_for(actor: Actor) -> QuerySet[Adapter]:
+    return Adapter.objects.filter(location_id__in=actor.location_ids)
+
+
+def devices_for(actor: Actor) -> QuerySet[MeasuringDevice]:
+    return MeasuringDevice.objects.filter(location_id__in=actor.location_ids, in_use=True)
+
+
+def withdrawn_words(item: Equipment, zone: str, at: datetime) -> str:
+    """`T-17 was withdrawn 10:42: loose head. Take another.`; empty where it is in use.
+
+    The clock is the location's; the day is said where it was another one.
+    """
+    if item.withdrawn_at is None:
+        return ""
+    then, now = (moment.astimezone(ZoneInfo(zone)) for moment in (item.withdrawn_at, at))
+    day = "" if then.date() == now.date() else f"on {then.day} {then:%B %Y}, "
+    return f"{item.mark} was withdrawn {day}{then:%H:%M}: {item.withdrawn_why}. Take another."
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """A club as it is in the player's hand: the columns of a Trial that are copied when it starts.
+
+    Metric; None is not measured. A loft is measured where a gauge said it, not the stamp.
+    """
+
+    head_name: str
+    stamped_loft_deg: Decimal | None = None
+    stamped_bounce_deg: Decimal | None = None
+    loft_deg: Decimal | None = None
+    loft_is_measured: bool = False
+    bounce_deg: Decimal | None = None
+    lie_deg: Decimal | None = None
+    sole_words: str = ""
+    finish: str = ""
+    shaft_name: str = ""
+    shaft_mass_g: Decimal | None = None
+    grip_name: str = ""
+    length_mm: Decimal | None = None
+    swing_weight_points: Decimal | None = None
+    mass_g: Decimal | None = None
+    grooves: str = Grooves.UNKNOWN
+
+    @property
+    def columns(self) -> dict[str, Any]:
+        return asdict(self)
+
+
+def played_trial_head(
+    *,
+    trial_head: TrialHead,
+    trial_shaft: TrialShaft,
+    adapter: Adapter | None,
+    loft_deg: Decimal | None = None,
+    lie_deg: Decimal | None = None,
+) -> Played:
+    """A trial head on a shaft. `loft_deg` and `lie_deg` as just read win over the last check.
+
+    Bounce follows the loft from the stamp, a degree for a degree.
+    """
+    head = trial_head.head
+    read = _first(loft_deg, trial_head.measured_loft_deg)
+    loft = _first(read, head.stamped_loft_deg)
+    masses = [
+        trial_head.measured_mass_g,
+        trial_shaft.measured_mass_g,
+        adapter.mass_g if adapter is not None else Decimal(0),
+    ]
+    return Played(
+        head_name=f"{head.maker} {head.model}",
+        stamped_loft_deg=head.stamped_loft_deg,
+        stamped_bounce_deg=head.bounce_deg,
+        loft_deg=loft,
+        loft_is_measured=read is not None,
+        bounce_deg=_bounce(head.bounce_deg, loft, head.stamped_loft_deg),
+        lie_deg=_first(lie_deg, trial_head.measured_lie_deg, head.lie_deg),
+        sole_words=head_sole_words(head),
+        finish=head.finish,
+        shaft_name=f"{trial_shaft.shaft.maker} {trial_shaft.shaft.model}, {trial_shaft.shaft.flex}",
+        shaft_mass_g=trial_shaft.shaft.mass_g,
+        grip_name=str(trial_shaft.grip),
+        length_mm=trial_shaft.playing_length_mm,
+        mass_g=_total(masses),
+        # A trial head is replaced before its grooves wear: it is hit as a new club would be.
+        grooves=Grooves.FRESH,
+    )
+
+
+def played_club(
+    *,
+    club: Club,
+    entry: BagEntry | None,
+    loft_deg: Decimal | None = None,
+    lie_deg: Decimal | None = None,
+) -> Played:
+    """An own club as its last bag entry has it; what nobody read is not measured."""
+    read = _first(loft_deg, entry.loft_deg if entry else None)
+    loft = _first(read, club.stamped_loft_deg)
+    predicted = _bounce(club.stamped_bounce_deg, loft, club.stamped_loft_deg)
+    named = " ".join(word for word in (club.maker, club.model) if word)
+    return Played(
+        head_name=f"{club.label} ({named})" if named else club.label,
+        stamped_loft_deg=club.stamped_loft_deg,
+        stamped_bounce_deg=club.stamped_bounce_deg,
+        loft_deg=loft,
+        loft_is_measured=read is not None,
+        bounce_deg=_first(entry.bounce_deg if entry else None, predicted),
+        lie_deg=_first(lie_deg, entry.lie_deg if entry else None),
+        shaft_name=club.shaft,
+        length_mm=entry.length_mm if entry else None,
+        swing_weight_points=entry.swing_weight_points if entry else None,
+        mass_g=entry.mass_g if entry else None,
+        grooves=entry.grooves if entry else Grooves.UNKNOWN,
+    )
+
+
+def last_entry(visit: Visit, club: Club) -> BagEntry | None:
+    """How an own club was last read: at this visit, else at the one before it."""
+    return (
+        BagEntry.objects.filter(club=club, visit__player_id=visit.player_id)
+        .order_by("-recorded_at", "-sequence")
+        .first()
+    )
+
+
+def head_sole_words(head: Head) -> str:
+    """A catalogue head's sole in words and millimetres."""
+    return sole_words(
+        width_mm=head.sole_width_mm,
+        camber=head.get_camber_display(),
+        reliefs={
+            "heel": head.get_relief_heel_display(),
+            "toe": head.get_relief_toe_display(),
+            "leading": head.get_relief_leading_display(),
+            "trailing": head.get_relief_trailing_display(),
+        },
+        leading_softened=head.leading_softened,
+    )
+
+
+def also_different(
+    before: Trial, now: Played, changed: Sequence[str], unit: LengthUnit
+) -> list[str]:
+    """What came along with the chosen changes, in small words: `mass 452 g, was 449 g`.
+
+    What is not known of one of the two clubs is not compared, except by name.
+    """
+    return [
+        f"{aspect} {now_words}, was {then_words}"
+        for aspect, is_chosen, then_words, now_words in _compared(before, now, changed, unit)
+        if not is_chosen and then_words and now_words and then_words != now_words
+    ]
+
+
+def _compared(
+    before: Trial, now: Played, changed: Sequence[str], unit: LengthUnit
+) -> list[tuple[str, bool, str, str]]:
+    """Each aspect with whether it was chosen, and both clubs' words for it."""
+
+    def both(aspect: str, column: str, words: Callable[[Any], str], chosen_as: str = "") -> Any:
+        then, new = (getattr(club, column) for club in (before, now))
+        is_chosen = (chosen_as or aspect) in changed
+        return aspect, is_chosen, _said(then, words), _said(new, words)
+
+    length: Callable[[Decimal], str] = lambda value: show_length(value, unit)  # noqa: E731
+    return [
+        both("loft", "loft_deg", degrees),
+        both("head", "head_name", str, "sole"),
+        both("sole", "sole_words", lambda words: words.removeprefix("sole ")),
+        both("bounce", "bounce_deg", degrees, "sole"),
+        both("finish", "finish", str),
+        both("shaft", "shaft_name", str),
+        both("length", "length_mm", length),
+        both("lie", "lie_deg", degrees),
+        both("grip", "grip_name", str),
+        both("swing weight", "swing_weight_points", show_swing_weight),
+        both("mass", "mass_g", show_mass),
+        both("grooves", "grooves", lambda word: "" if word == Grooves.UNKNOWN else str(word)),
+    ]
+
+
+def _said(value: Any, words: Callable[[Any], str]) -> str:
+    return "" if value is None or value == "" else words(value)
+
+
+def _first(*values: Decimal | None) -> Decimal | None:
+    """The first that was measured."""
+    return next((value for value in values if value is not None), None)
+
+
+def _bounce(
+    stamped_bounce: Decimal | None, loft: Decimal | None, stamped_loft: Decimal | None
+) -> Decimal | None:
+    if stamped_bounce is None or loft is None or stamped_loft is None:
+        return stamped_bounce
+    return bounce_after(stamped_bounce, planned_bend(loft, stamped_loft))
+
+
+def _total(masses: Sequence[Decimal | None]) -> Decimal | None:
+    """The whole club's mass, where every part of it was weighed."""
+    known = [mass for mass in masses if mass is not None]
+    return sum(known, Decimal(0)) if len(known) == len(masses) else None
+
+
+def played_loft_words(loft: Decimal | None, stamped: Decimal | None, is_measured: bool) -> str:
+    """`53° (stamped 54, 1 strong)`; `54° as stamped, not measured` where no gauge said so."""
+    if loft is None:
+        return "loft not known"
+    if not is_measured:
+        return f"{figure(loft)}° as stamped, not measured"
+    return f"{figure(loft)}°{_against_stamp(loft, stamped, loft, stamped)}"
+
+
+def played_bounce_words(
+    bounce: Decimal | None,
+    stamped_bounce: Decimal | None,
+    loft: Decimal | None,
+    stamped_loft: Decimal | None,
+) -> str:
+    """`9° (stamped 10, 1 strong)`."""
+    if bounce is None:
+        return "bounce not known"
+    return f"{figure(bounce)}°{_against_stamp(bounce, stamped_bounce, loft, stamped_loft)}"
+
+
+def _against_stamp(
+    value: Decimal, stamped: Decimal | None, loft: Decimal | None, stamped_loft: Decimal | None
+) -> str:
+    if stamped is None or value == stamped:
+        return ""
+    if loft is None or stamped_loft is None or value - stamped != loft - stamped_loft:
+        return f" (stamped {figure(stamped)})"
+    bend = loft - stamped_loft
+    return f" (stamped {figure(stamped)}, {figure(abs(bend))} {'weak' if bend > 0 else 'strong'})"

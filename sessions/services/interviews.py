@@ -1,0 +1,101 @@
+"""The interview: each answer is added to what was said before, the last one counts."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.db import transaction
+
+from fitshop.actor import Actor
+from fitshop.refusals import FieldsRefused
+from fitshop.services.audit import audit_record
+from sessions.models import Answer, Interview, Visit
+from sessions.rules.interview import answer_refusal
+from sessions.rules.interview_questions import BY_KEY
+from sessions.services.capture import refuse_another, refuse_other_words, visit_locked
+from sessions.services.visits import sequence_take
+
+
+@transaction.atomic
+def interview_answer(
+    *,
+    visit: Visit,
+    answer_id: UUID,
+    question: str,
+    value: Any,
+    ask_later: bool = False,
+    said_by: str = Answer.SaidBy.PLAYER,
+    said_where: str = Answer.SaidWhere.SHOP,
+    by: Actor,
+    at: datetime,
+) -> Answer:
+    """Add an answer, or that a question was put off. It may still be answered after the close.
+
+    Raises Refused, StateRefused, FieldsRefused. Writes Interview, Answer, AuditEntry.
+    """
+    visit = visit_locked(visit, by=by)
+    known = Answer.objects.filter(pk=answer_id).first()
+    if known is not None:
+        refuse_another(known, question=question, value=None if ask_later else value)
+        return known
+
+    asked = BY_KEY.get(question)
+    if asked is None:
+        raise FieldsRefused({"question": "This question is not in the interview."})
+    refuse_other_words(
+        {"said_by": said_by, "said_where": said_where},
+        {"said_by": Answer.SaidBy, "said_where": Answer.SaidWhere},
+    )
+    kept = None if ask_later else value
+    refusal = answer_refusal(asked, kept)
+    if refusal is not None:
+        raise FieldsRefused({"value": refusal})
+
+    interview = _begun(visit, at)
+    earlier = interview.answers.filter(question=question).order_by("-sequence").first()
+    answer = Answer.objects.create(
+        id=answer_id,
+        interview=interview,
+        sequence=sequence_take(visit),
+        question=question,
+        value=kept,
+        ask_later=ask_later,
+        said_by=said_by or Answer.SaidBy.PLAYER,
+        said_where=said_where or Answer.SaidWhere.SHOP,
+        said_at=at,
+        recorded_by=by.name,
+    )
+    audit_record(
+        action="fitting.interview.answered",
+        subject=answer,
+        before={"value": earlier.value} if earlier else None,
+        after={"question": question, "value": kept, "ask_later": ask_later},
+        by=by,
+        at=at,
+    )
+    return answer
+
+
+@transaction.atomic
+def interview_close(*, visit: Visit, by: Actor, at: datetime) -> Interview:
+    """Say that the interview is done; what was put off stays open to be asked.
+
+    Raises Refused, StateRefused. Writes Interview, AuditEntry.
+    """
+    visit = visit_locked(visit, by=by)
+    interview = _begun(visit, at)
+    if interview.closed_at is not None:
+        return interview
+
+    interview.closed_at = at
+    interview.closed_by = by.name
+    interview.save(update_fields=["closed_at", "closed_by"])
+    audit_record(action="fitting.interview.closed", subject=interview, by=by, at=at)
+    return interview
+
+
+def _begun(visit: Visit, at: datetime) -> Interview:
+    interview, _ = Interview.objects.get_or_create(visit=visit, defaults={"started_at": at})
+    return interview
