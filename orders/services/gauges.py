@@ -1,0 +1,68 @@
+"""The bench's gauges: every reading names one, and its repeatability says when to read twice."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from decimal import Decimal
+from uuid import UUID, uuid4
+
+from django.db import transaction
+
+from fitshop.actor import Actor
+from fitshop.models import Location
+from fitshop.refusals import FieldsRefused
+from fitshop.services.audit import audit_record
+from orders.models import Gauge
+from orders.models.bench import Measure
+from orders.policy import ORDER_POLICY, OrderAction
+
+
+@transaction.atomic
+def gauge_enter(
+    *,
+    gauge_id: UUID | None = None,
+    name: str,
+    measure: str,
+    location: Location,
+    repeatability: Decimal,
+    checked_on: date | None,
+    by: Actor,
+    at: datetime,
+) -> Gauge:
+    """Enter a gauge. `repeatability` is in the unit its measure is stored in.
+
+    Raises Refused, FieldsRefused. Writes Gauge, AuditEntry.
+    """
+    ORDER_POLICY.require(by, OrderAction.GAUGE_ENTER, location_id=location.pk)
+    if errors := _errors(name, measure, repeatability):
+        raise FieldsRefused(errors)
+
+    gauge = Gauge.objects.create(
+        id=gauge_id or uuid4(),
+        name=name.strip(),
+        measure=measure,
+        location=location,
+        repeatability=repeatability,
+        checked_on=checked_on,
+    )
+    audit_record(
+        action="orders.gauge.entered",
+        subject=gauge,
+        after={"name": gauge.name, "measure": measure, "repeatability": repeatability},
+        by=by,
+        at=at,
+    )
+    return gauge
+
+
+def _errors(name: str, measure: str, repeatability: Decimal) -> dict[str, str]:
+    errors = {}
+    if not name.strip():
+        errors["name"] = "Give the gauge a name."
+    elif Gauge.objects.filter(name__iexact=name.strip()).exists():
+        errors["name"] = f"There is a gauge named {name.strip()} already."
+    if measure not in Measure.values:
+        errors["measure"] = "Choose what the gauge measures."
+    if repeatability < 0:
+        errors["repeatability"] = "A repeatability is not below nought."
+    return errors
