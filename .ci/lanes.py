@@ -119,6 +119,7 @@ def main(wanted: list[str]) -> int:
     began, table, all_good = time.monotonic(), [], True
     with tempfile.TemporaryDirectory(prefix="fitshop-lanes-") as folder:
         os.environ["FITSHOP_LANES_FOLDER"] = folder
+        (Path(folder) / "static").mkdir()
         for lane in [known[name] for name in wanted] or LANES:
             lane_began = time.monotonic()
             absent = [program for program in lane.needs if shutil.which(program) is None]
