@@ -56,11 +56,19 @@ class VisitEvidence:
 
     def slot(self, slot: int | None) -> SlotEvidence:
         """What speaks in one slot; `None` takes the candidates that were tried for no slot."""
-        candidates = tuple(c for c in self.clubs if not c.is_own and c.slot == slot)
+        candidates = tuple(c for c in self.clubs if not c.is_own and self._slot_of(c) == slot)
         own = self._played_now(slot, candidates)
         against = own or next((c for c in candidates if c.shots), None)
         pairs = () if against is None else compared(candidates, against, self.margins)
         return SlotEvidence(slot, candidates, own, pairs)
+
+    def _slot_of(self, club: ClubEvidence) -> int | None:
+        """The slot it was tried for; without one the slot planned nearest to its loft."""
+        if club.slot is not None or club.loft_deg is None or not self.planned_lofts_deg:
+            return club.slot
+        apart = {s: abs(loft - club.loft_deg) for s, loft in self.planned_lofts_deg.items()}
+        nearest = min(apart, key=lambda slot: (apart[slot], slot))
+        return nearest if apart[nearest] <= NEAR_ENOUGH_DEG else None
 
     def _played_now(
         self, slot: int | None, candidates: Sequence[ClubEvidence]

@@ -1,0 +1,204 @@
+"""What a loft plan is made of: the wish, the heads that can be had, the clubs that stay."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from fitshop.selectors import SettingsInForce
+from sessions.maths.errors import NotAFigure, PlanImpossible
+from sessions.maths.loft_plan import CandidateHead, KeptClub, LoftPlan, PlanWish, loft_plans
+from sessions.models import BagEntry, Club, Head, OtherClubs, Visit
+from sessions.models import LoftPlan as ChosenPlan
+from sessions.models.words import Availability, Hand
+from sessions.rules.evidence import VisitEvidence
+from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
+from sessions.rules.plan_notes import BagCount, OwnLoft, bag_notes
+from sessions.selectors.evidence import last_bag_entries
+
+MOST_WEDGES = 4
+USUAL_WEDGES = 3
+
+
+@dataclass(frozen=True)
+class PlanPieces:
+    """Everything a plan is chosen from, with the rows behind the ids."""
+
+    heads: tuple[CandidateHead, ...]
+    kept: tuple[KeptClub, ...]
+    head_rows: Mapping[str, Head]
+    club_rows: Mapping[str, Club]
+    bag: BagCount
+    notes: tuple[str, ...]
+    limits: SpecLimits
+
+
+@dataclass(frozen=True)
+class PlanChoices:
+    """The plans that fit, best first, or the sentence that says why none does."""
+
+    plans: tuple[LoftPlan, ...]
+    impossible: str = ""
+
+
+def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce) -> PlanPieces:
+    """Collect heads of the player's hand, own wedges that may stay, and the rest of the bag."""
+    limits = limits_from(settings.values)
+    entries = last_bag_entries(visit)
+    baseline = evidence.baseline
+    lowest = None if baseline is None else baseline.loft_deg
+    wedges = [entry for entry in entries.values() if _is_wedge(entry)]
+    heads = list(
+        Head.objects.filter(hand=visit.player.hand).exclude(availability=Availability.DISCONTINUED)
+    )
+    kept = [
+        _kept(entry, loft, limits)
+        for entry in wedges
+        if entry.is_kept is not False
+        and (loft := _loft(entry)) is not None
+        and (lowest is None or loft > lowest)
+    ]
+    return PlanPieces(
+        heads=tuple(_candidate(head, limits) for head in heads),
+        kept=tuple(kept),
+        head_rows={str(head.pk): head for head in heads},
+        club_rows={str(entry.club_id): entry.club for entry in entries.values()},
+        bag=_bag(visit, len(entries) - len(wedges), len(wedges)),
+        notes=bag_notes(
+            _own_lofts(entries.values(), lowest, evidence),
+            same_deg=limits.same_loft_deg,
+            hole_deg=limits.loft_step_high_deg,
+        ),
+        limits=limits,
+    )
+
+
+def wish_of(
+    visit: Visit,
+    pieces: PlanPieces,
+    *,
+    wedges: int | None = None,
+    most_lofted_deg: Decimal | None = None,
+    step_limits_deg: tuple[Decimal, Decimal] | None = None,
+) -> PlanWish:
+    """The fitter's wish, or what the bag suggests; limits are the shop's settings."""
+    must = sum(1 for club in pieces.kept if club.must_stay)
+    usual = min(max(pieces.bag.wedges or USUAL_WEDGES, must, 1), MOST_WEDGES)
+    limits = pieces.limits
+    return PlanWish(
+        wedges=usual if wedges is None else wedges,
+        hand="right" if visit.player.hand == Hand.RIGHT else "left",
+        most_lofted_deg=most_lofted_deg,
+        step_limits_deg=step_limits_deg or (limits.loft_step_low_deg, limits.loft_step_high_deg),
+        gap_limits_percent=(float(limits.gap_low_pct), float(limits.gap_high_pct)),
+    )
+
+
+def plan_choices(evidence: VisitEvidence, pieces: PlanPieces, wish: PlanWish) -> PlanChoices:
+    """The best plan and the next distinct ones; nothing before there is a baseline."""
+    if evidence.line is None:
+        return PlanChoices((), evidence.no_baseline_because)
+    try:
+        return PlanChoices(loft_plans(evidence.line, wish, pieces.heads, pieces.kept))
+    except (PlanImpossible, NotAFigure) as refused:
+        return PlanChoices((), str(refused))
+
+
+def head_at(pieces: PlanPieces, loft_deg: Decimal) -> CandidateHead | None:
+    """The head that reaches a loft with the smallest bend, or None where none does."""
+    reaching = [
+        head
+        for head in pieces.heads
+        if -head.strong_limit_deg <= loft_deg - head.stamped_loft_deg <= head.weak_limit_deg
+    ]
+    return min(
+        reaching, key=lambda h: (abs(loft_deg - h.stamped_loft_deg), h.head_id), default=None
+    )
+
+
+def current_plan(visit: Visit) -> ChosenPlan | None:
+    """The plan that counts, with its slots, heads and clubs."""
+    return (
+        ChosenPlan.objects.filter(visit=visit, is_current=True)
+        .prefetch_related("slots__head", "slots__club")
+        .first()
+    )
+
+
+def _is_wedge(entry: BagEntry) -> bool:
+    return entry.club.kind == Club.Kind.WEDGE
+
+
+def _loft(entry: BagEntry) -> Decimal | None:
+    """As measured, else as stamped."""
+    measured: Decimal | None = entry.loft_deg
+    stamped: Decimal | None = entry.club.stamped_loft_deg
+    return stamped if measured is None else measured
+
+
+def _making(word: str) -> Making:
+    return next((making for making in Making if making.label == word), Making.UNKNOWN)
+
+
+def _candidate(head: Head, limits: SpecLimits) -> CandidateHead:
+    """A head with how far it may be bent: its maker's word, never past what wants a look."""
+    maker = MakerLimits(
+        weak_deg=head.limit_weak_deg,
+        strong_deg=head.limit_strong_deg,
+        up_deg=head.limit_upright_deg,
+        flat_deg=head.limit_flat_deg,
+    )
+    bend = limits.bend_limits(HeadLimits(making=_making(head.making), maker=maker))
+    return CandidateHead(
+        head_id=str(head.pk),
+        stamped_loft_deg=head.stamped_loft_deg,
+        bounce_deg=head.bounce_deg,
+        weak_limit_deg=min(bend.weak_deg, limits.bend_look_deg),
+        strong_limit_deg=min(bend.strong_deg, limits.bend_look_deg),
+        hand="right" if head.hand == Hand.RIGHT else "left",
+    )
+
+
+def _kept(entry: BagEntry, loft_deg: Decimal, limits: SpecLimits) -> KeptClub:
+    """An own wedge; what it was bent before is taken off what is left of its travel."""
+    default = min(limits.default_bend_deg(_making(entry.club.making)), limits.bend_look_deg)
+    earlier = [Decimal(str(bend[0])) for bend in entry.club.bends]
+    weak = sum((bend for bend in earlier if bend > 0), Decimal(0))
+    strong = -sum((bend for bend in earlier if bend < 0), Decimal(0))
+    bounce = entry.bounce_deg
+    return KeptClub(
+        club_id=str(entry.club_id),
+        loft_deg=loft_deg,
+        bounce_deg=bounce if bounce is not None else entry.club.stamped_bounce_deg,
+        weak_limit_deg=max(default - weak, Decimal(0)),
+        strong_limit_deg=max(default - strong, Decimal(0)),
+        must_stay=entry.is_kept is True,
+    )
+
+
+def _bag(visit: Visit, below: int, wedges: int) -> BagCount:
+    others = list(OtherClubs.objects.filter(visit=visit))
+    return BagCount(
+        others=sum(other.count for other in others) if others else None,
+        below=below,
+        wedges=wedges,
+        unused=tuple(
+            f"{other.unused} of the {other.get_kind_display()}" for other in others if other.unused
+        ),
+    )
+
+
+def _own_lofts(
+    entries: Iterable[BagEntry], lowest: Decimal | None, evidence: VisitEvidence
+) -> list[OwnLoft]:
+    """The pitching wedge and the own wedges below it, by loft as it is known."""
+    baseline = evidence.baseline
+    found = []
+    if baseline is not None:
+        found.append(OwnLoft(baseline.name, baseline.loft_deg, baseline.is_loft_measured))
+    for entry in entries:
+        loft = _loft(entry)
+        if _is_wedge(entry) and loft is not None and (lowest is None or loft > lowest):
+            found.append(OwnLoft(entry.club.label, loft, entry.loft_deg is not None))
+    return found
