@@ -1,0 +1,121 @@
+"""What a decision is taken on: each slot's clubs, what was to be kept and fixed, what may leave."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sessions.models import Answer, Club, Decision, LoftPlan, OtherClubs, PlanSlot, Visit
+from sessions.models.words import Outcome
+from sessions.rules.club_evidence import ClubEvidence
+from sessions.rules.evidence import SlotEvidence, VisitEvidence
+from sessions.rules.interview_questions import BY_KEY
+from sessions.selectors.evidence import last_bag_entries
+
+KEEP_ANSWERS = (("kept", "Kept"), ("lost", "Lost"), ("not_shown", "Not shown"))
+FIX_ANSWERS = (("fixed", "Fixed"), ("not_fixed", "Not fixed"), ("not_shown", "Not shown"))
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One thing to keep or to fix, as the player named it."""
+
+    kind: str
+    what: str
+    label: str
+
+    @property
+    def answers(self) -> tuple[tuple[str, str], ...]:
+        return KEEP_ANSWERS if self.kind == "keep" else FIX_ANSWERS
+
+
+@dataclass(frozen=True)
+class SlotToDecide:
+    """A slot with what was planned, what was hit, what may be kept, and what was decided."""
+
+    slot: int
+    role: str
+    planned: PlanSlot | None
+    evidence: SlotEvidence
+    own_club: Club | None
+    decision: Decision | None
+
+    @property
+    def own(self) -> ClubEvidence | None:
+        return self.evidence.own
+
+
+def wanted_in(visit: Visit) -> tuple[Wanted, ...]:
+    """Keep and Fix from the last answers of the interview."""
+    answers = {
+        answer.question: answer
+        for answer in Answer.objects.filter(
+            interview__visit=visit, question__in=["keep", "fix"]
+        ).order_by("sequence")
+    }
+    found = []
+    for kind in ("keep", "fix"):
+        answer = answers.get(kind)
+        if answer is None or answer.ask_later or not isinstance(answer.value, list):
+            continue
+        labels = {choice.value: choice.label for choice in BY_KEY[kind].choices}
+        found += [Wanted(kind, str(what), labels.get(what) or str(what)) for what in answer.value]
+    return tuple(found)
+
+
+def current_decisions(visit: Visit) -> dict[int, Decision]:
+    """The decision that counts in each slot, with the rows it names."""
+    rows = Decision.objects.filter(visit=visit, is_current=True).select_related(
+        "chosen_trial", "against_trial", "kept_club", "leaves_bag"
+    )
+    return {row.slot: row for row in rows}
+
+
+def slots_to_decide(visit: Visit, evidence: VisitEvidence) -> tuple[SlotToDecide, ...]:
+    """Every slot that was planned or tried, strongest first."""
+    plan = (
+        LoftPlan.objects.filter(visit=visit, is_current=True)
+        .prefetch_related("slots__head", "slots__club")
+        .first()
+    )
+    planned = {} if plan is None else {slot.slot: slot for slot in plan.slots.all()}
+    decided = current_decisions(visit)
+    clubs = {pk: entry.club for pk, entry in last_bag_entries(visit).items()}
+    found = []
+    for slot in sorted(set(evidence.slots()) | set(decided)):
+        there = evidence.slot(slot)
+        wanted = planned.get(slot)
+        own_club = clubs.get(there.own.club_id) if there.own and there.own.club_id else None
+        if own_club is None and wanted is not None:
+            own_club = wanted.club
+        role = wanted.role if wanted is not None else _tried_role(there)
+        found.append(SlotToDecide(slot, role, wanted, there, own_club, decided.get(slot)))
+    return tuple(found)
+
+
+def planned_slot(visit: Visit, slot: int) -> PlanSlot | None:
+    """The slot as the plan in force has it."""
+    return PlanSlot.objects.filter(plan__visit=visit, plan__is_current=True, slot=slot).first()
+
+
+def may_leave(visit: Visit) -> tuple[list[Club], list[str]]:
+    """What can come out of the bag: own clubs written down, and kinds of the others by name."""
+    clubs = [entry.club for entry in last_bag_entries(visit).values()]
+    others = OtherClubs.objects.filter(visit=visit, count__gt=0)
+    return clubs, [other.get_kind_display() for other in others if other.kind != "putter"]
+
+
+def is_all_decided(slots: tuple[SlotToDecide, ...]) -> bool:
+    return bool(slots) and all(each.decision is not None for each in slots)
+
+
+def outcome_words(decision: Decision) -> str:
+    """`Build: Maker Model 54`, `Keep: your 56`, `Come back on grass`."""
+    if decision.outcome == Outcome.BUILD and decision.chosen_trial is not None:
+        return f"Build: {decision.chosen_trial.head_name}"
+    if decision.outcome == Outcome.KEEP and decision.kept_club is not None:
+        return f"Keep: {decision.kept_club.label}"
+    return decision.get_outcome_display()
+
+
+def _tried_role(there: SlotEvidence) -> str:
+    return next((club.role for club in there.candidates if club.role), "full_shot")
