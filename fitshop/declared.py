@@ -8,15 +8,6 @@ from fitshop.setting import Setting
 
 SETTINGS: tuple[Setting, ...] = (
     Setting(
-        key="shop.visit_minutes",
-        kind="whole",
-        default=60,
-        unit="minutes",
-        low=Decimal(15),
-        high=Decimal(480),
-        sentence="How long a fitting is booked for, unless the desk says otherwise.",
-    ),
-    Setting(
         key="shop.phone_region",
         kind="choice",
         default="IE",

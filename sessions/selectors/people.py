@@ -82,7 +82,8 @@ def players_alike(
         same |= Q(phone=phone)
     if email:
         same |= Q(email__iexact=email)
-    return list(players_for(actor).filter(same).exclude(pk=but)[:5])
+    rows = players_for(actor).filter(same)
+    return list((rows.exclude(pk=but) if but else rows)[:5])
 
 
 def consent_in_force(player: Player, about: str) -> Consent | None:

@@ -51,6 +51,15 @@ class PlayerValues:
     as_typed: dict[str, str] = field(default_factory=dict)
 
 
+# Lowest, highest, unit: the first two as the columns' constraints have them.
+BELIEVABLE = {
+    "height_mm": (700, 2500, " mm"),
+    "wrist_to_floor_mm": (300, 1300, " mm"),
+    "finger_length_mm": (30, 150, " mm"),
+    "handicap": (-10, 54, ""),
+    "home_altitude_m": (-430, 5000, " m"),
+}
+
 Values = PlayerValues | Mapping[str, Any]
 COLUMNS = tuple(each.name for each in fields(PlayerValues))
 
@@ -273,6 +282,10 @@ def _refusals(columns: Mapping[str, Any]) -> dict[str, str]:
         errors["kind"] = "Choose what lengths and weights are judged by."
     if columns["kind"] == PlayerKind.JUNIOR and not columns["guardian_name"]:
         errors["guardian_name"] = "A child needs a guardian's name."
+    for name, (low, high, unit) in BELIEVABLE.items():
+        value = columns[name]
+        if value is not None and not low <= value <= high:
+            errors[name] = f"That is not believable: {low} to {high}{unit}."
     return errors
 
 

@@ -1,0 +1,1 @@
+"""Types, ranges and units at the fitting room's doors."""
