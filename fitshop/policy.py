@@ -130,6 +130,7 @@ class ShopAction:
     SETTINGS_VIEW = "shop.settings.view"
     SETTING_CHANGE = "shop.setting.change"
     STAFF_MANAGE = "shop.staff.manage"
+    PLACES_MANAGE = "shop.places.manage"
     REPORTS_VIEW = "shop.reports.view"
 
 
@@ -142,5 +143,6 @@ SHOP_POLICY = Policy.of(
     row(ShopAction.SETTINGS_VIEW, Role.MANAGER, doing="see the shop's settings"),
     row(ShopAction.SETTING_CHANGE, Role.MANAGER, doing="change the shop's settings"),
     row(ShopAction.STAFF_MANAGE, Role.MANAGER, doing="change who works here"),
+    row(ShopAction.PLACES_MANAGE, Role.MANAGER, doing="change the shop's places", for_system=True),
     row(ShopAction.REPORTS_VIEW, Role.MANAGER, doing="read the reports"),
 )

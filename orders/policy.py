@@ -18,6 +18,7 @@ class OrderAction:
     ORDER_CANCEL = "orders.order.cancel"
     TICKET_PRINT = "orders.ticket.print"
     BENCH_WORK = "orders.bench.work"
+    GAUGE_ENTER = "orders.gauge.enter"
     CHECK_SIGN = "orders.check.sign"
     CONCESSION_SIGN = "orders.concession.sign"
     ORDER_READY = "orders.order.ready"
@@ -70,6 +71,7 @@ ORDER_POLICY = Policy.of(
         states_sentence="This order is not at the bench: release it first.",
         for_system=True,
     ),
+    row(OrderAction.GAUGE_ENTER, BUILDER, MANAGER, doing="enter gauges", for_system=True),
     row(
         OrderAction.CHECK_SIGN,
         BUILDER,

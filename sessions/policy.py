@@ -20,6 +20,7 @@ class FittingAction:
     VISIT_OPEN = "fitting.visit.open"
     VISIT_CLOSE = "fitting.visit.close"
     CAPTURE = "fitting.visit.capture"
+    CATALOGUE_ENTER = "fitting.catalogue.enter"
     EQUIPMENT_VIEW = "fitting.equipment.view"
     EQUIPMENT_WITHDRAW = "fitting.equipment.withdraw"
     EQUIPMENT_CHECK = "fitting.equipment.check"
@@ -86,9 +87,30 @@ FITTING_POLICY = Policy.of(
         states_sentence=NOT_OPEN,
         for_system=True,
     ),
+    row(
+        FittingAction.CATALOGUE_ENTER,
+        BUILDER,
+        MANAGER,
+        doing="enter parts and equipment",
+        for_system=True,
+    ),
     row(FittingAction.EQUIPMENT_VIEW, FITTER, BUILDER, MANAGER, doing="see trial equipment"),
-    row(FittingAction.EQUIPMENT_WITHDRAW, FITTER, BUILDER, MANAGER, doing="withdraw equipment"),
-    row(FittingAction.EQUIPMENT_CHECK, FITTER, BUILDER, MANAGER, doing="check equipment"),
+    row(
+        FittingAction.EQUIPMENT_WITHDRAW,
+        FITTER,
+        BUILDER,
+        MANAGER,
+        doing="withdraw equipment",
+        for_system=True,
+    ),
+    row(
+        FittingAction.EQUIPMENT_CHECK,
+        FITTER,
+        BUILDER,
+        MANAGER,
+        doing="check equipment",
+        for_system=True,
+    ),
     row(
         FittingAction.SHOT_FILE_IMPORT,
         FITTER,

@@ -1,0 +1,1 @@
+"""The demo shop: invented makers, models, people and figures, as plain tables."""

@@ -1,0 +1,27 @@
+"""Fills an empty database with the demo shop; a second run keeps what is there."""
+
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError
+from django.db import transaction
+from django.utils import timezone
+
+from orders.demo.people import ACCOUNTS, PASSWORD, SHOP_NAME
+from orders.demo.shop import DemoRefused, shop_loaded
+from orders.demo.stock import catalogue_loaded, equipment_loaded
+
+
+class Command(BaseCommand):
+    help = "Load the demo shop. Refuses a database in which a real shop works."
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        at = timezone.now()
+        try:
+            with transaction.atomic():
+                location = shop_loaded(at)
+                catalogue_loaded(at)
+                equipment_loaded(location, at)
+        except DemoRefused as refusal:
+            raise CommandError(str(refusal)) from refusal
+        self.stdout.write(f"{SHOP_NAME}: sign in as {', '.join(ACCOUNTS[:-1])} or {ACCOUNTS[-1]},")
+        self.stdout.write(f"each with the password: {PASSWORD}")
