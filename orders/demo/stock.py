@@ -11,7 +11,14 @@ from uuid import UUID
 from fitshop.models import Identified, Location
 from orders.demo.catalogue_heads import head_name, head_rows
 from orders.demo.catalogue_parts import grip_rows, shaft_rows
-from orders.demo.equipment import ADAPTERS, DEVICES, GAUGES, TRIAL_HEADS, TRIAL_SHAFTS
+from orders.demo.equipment import (
+    ADAPTERS,
+    DEVICES,
+    GAUGES,
+    TRIAL_HEADS,
+    TRIAL_SHAFTS,
+    WITHDRAWN_HEAD,
+)
 from orders.demo.identity import DEMO_ACTOR, demo_id
 from orders.models import Gauge
 from orders.services.gauges import gauge_enter
@@ -25,6 +32,7 @@ from sessions.services.catalogue import (
     trial_head_enter,
     trial_shaft_enter,
 )
+from sessions.services.equipment import equipment_withdraw
 
 
 def catalogue_loaded(at: datetime) -> None:
@@ -57,7 +65,9 @@ def equipment_loaded(location: Location, at: datetime) -> None:
     for item_id, values in _trial_heads(today):
         if item_id not in known:
             values["location"] = location
-            trial_head_enter(item_id=item_id, values=values, by=DEMO_ACTOR, at=at)
+            item = trial_head_enter(item_id=item_id, values=values, by=DEMO_ACTOR, at=at)
+            if item.mark == WITHDRAWN_HEAD[0]:
+                equipment_withdraw(item=item, why=WITHDRAWN_HEAD[1], by=DEMO_ACTOR, at=at)
     known = _ids(TrialShaft)
     for item_id, values in _trial_shafts(today):
         if item_id not in known:
@@ -73,7 +83,7 @@ def equipment_loaded(location: Location, at: datetime) -> None:
 
 
 def _ids(model: type[Identified]) -> set[UUID]:
-    return set(model.objects.values_list("pk", flat=True))
+    return set(model._default_manager.values_list("pk", flat=True))
 
 
 def _ago(today: date, days: int) -> date:
