@@ -1,0 +1,98 @@
+// What is in the player's hand, at all times; behind a neutral number only the number.
+import { html, useEffect, useRef, useState } from "../../vendor/htm-preact.js";
+import { Icon } from "../parts.js";
+import { labelOf } from "./situation.js";
+
+/** @typedef {import("../types.js").Trial} Trial */
+/** @typedef {import("../types.js").VisitState} VisitState */
+
+const ROLES = /** @type {Record<string, string>} */ ({ full_shot: "full-shot club", touch: "touch club" });
+
+/** The club that is in the hand now. @param {VisitState} view */
+export function inHand(view) {
+  return view.trials.find((trial) => trial.state === "open") ?? null;
+}
+
+/** @param {VisitState} view @param {Trial} trial */
+export function slotLine(view, trial) {
+  const of = view.plan ? ` of ${view.plan.slots.length}` : "";
+  const slot = trial.slot ? `slot ${trial.slot}${of}` : trial.purpose === "baseline" ? "baseline" : trial.purpose === "own" ? "own club" : "";
+  return ["In hand", slot, ROLES[trial.role] ?? ""].filter(Boolean).join(", ");
+}
+
+/** One line of it, for a phone. @param {Trial} trial */
+export function handLine(trial) {
+  if (trial.code !== null) return html`<b>${trial.code}</b> in hand`;
+  return html`<b>${trial.loft_words || trial.head_name}</b> ${trial.bounce_words && `${plain(trial.bounce_words, "bounce")}, `}${trial.loft_words ? trial.head_name : ""}`;
+}
+
+/** The word once, whether the server said it or not. @param {string} words @param {string} word */
+function plain(words, word) {
+  return words.includes(word) ? words : `${words} ${word}`;
+}
+
+/** A large figure with its word small beside it. @param {string} words @param {string} word */
+function split(words, word) {
+  return words.replace(word, "").trim();
+}
+
+/** @param {{view: VisitState, trial: Trial | null, children?: any}} props */
+export function ClubInHand({ view, trial, children }) {
+  if (!trial) {
+    return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand</p><p class="nothing">Nothing yet</p>${children}</section>`;
+  }
+  if (trial.code !== null) {
+    return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand, hidden order</p>
+      <p class="neutral">${trial.code}</p>${children}</section>`;
+  }
+  const facts = [
+    ["Head", trial.head_name], ["Sole", trial.sole_words], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
+    ["Lie", trial.lie_words], ["Balance", trial.swing_weight_words], ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
+  ].filter(([, words]) => words);
+  return html`<section class="panel in-hand" aria-label="Club in hand">
+    <p class="slot-line">${slotLine(view, trial)}</p>
+    <div class="in-hand-figures">
+      ${trial.loft_words ? html`<p class="loft">${split(trial.loft_words, "loft")}<small> loft</small></p>` : html`<p class="loft is-words">${trial.head_name}</p>`}
+      ${trial.bounce_words && html`<p class="made"><b>${split(trial.bounce_words, "bounce")}</b> bounce</p>`}
+    </div>
+    ${trial.stamped_words && html`<p class="stamped">${trial.stamped_words}</p>`}
+    <dl class="facts">${facts.map(([name, words]) => html`<dt>${name}</dt><dd>${words}</dd>`)}</dl>
+    <${Changed} view=${view} trial=${trial} />
+    ${trial.head_tight && html`<p class="tight"><${Icon} name="check" />Head tight: checked</p>`}
+    ${children}
+  </section>`;
+}
+
+/** @param {{view: VisitState, trial: Trial}} props */
+function Changed({ view, trial }) {
+  const { changed, also_different: also } = trial;
+  if (!changed.length && !also.length) return null;
+  const words = changed.map((word) => labelOf(view, "changed", word)).join(" and ");
+  return html`<p class="changed">${words && html`<b>Changed:</b> ${words}.`}
+    ${changed.length > 1 && html`<span class="two-changes"> ${changed.length} at once: neither is proved by it.</span>`}
+    ${also.length > 0 && html`<span class="also">${words && html`<br />`}Also different: ${also.join(", ")}.</span>`}</p>`;
+}
+
+/**
+ * Shows what is behind a number while it is held, and says so to the record.
+ * @param {{name: string, onPeek: () => void}} props
+ */
+export function Peek({ name, onPeek }) {
+  const [isOpen, setOpen] = useState(false);
+  const timer = useRef(/** @type {number | undefined} */ (undefined));
+  const hold = () => {
+    clearTimeout(timer.current);
+    timer.current = setTimeout(() => { setOpen(true); onPeek(); }, 600);
+  };
+  const letGo = () => {
+    clearTimeout(timer.current);
+    setOpen(false);
+  };
+  useEffect(() => letGo, []);
+  const key = (/** @type {KeyboardEvent} */ event) => {
+    if ((event.key === " " || event.key === "Enter") && !event.repeat) { event.preventDefault(); hold(); }
+  };
+  return html`<button type="button" class="button peek" onPointerDown=${hold} onPointerUp=${letGo} onPointerLeave=${letGo} onPointerCancel=${letGo}
+    onKeyDown=${key} onKeyUp=${letGo} onBlur=${letGo} onContextMenu=${(/** @type {Event} */ event) => event.preventDefault()}>
+    ${isOpen ? name : "Hold to see the head (recorded)"}</button>`;
+}

@@ -1,0 +1,240 @@
+// Recording a ball: one tap on one of nine figures. What is said of it before the tap goes with it.
+import { html, useEffect, useState } from "../../vendor/htm-preact.js";
+import { newId } from "../commands.js";
+import { figure, nineAround, shown, sideWords, tally } from "../figures.js";
+import { Icon } from "../parts.js";
+import { AmendSheet, MendStrip, MoreSheet } from "./shot_sheets.js";
+import { openBlock, shotsIn, SituationSheet, situationWords, swingWords } from "./situation.js";
+
+/** @typedef {import("../state.js").VisitStore} VisitStore */
+/** @typedef {import("../types.js").VisitState} VisitState */
+/** @typedef {import("../types.js").Trial} Trial */
+/** @typedef {import("../types.js").Shot} Shot */
+/** @typedef {import("../types.js").Situation} Situation */
+/** @typedef {import("../types.js").Body} Body */
+/** @typedef {Record<string, string>} Said what is said of the ball that is in the air */
+
+const SIDES = [1, 2, 3, 4, 5, 6, 8, 10, 15];
+const STRIKES = /** @type {const} */ ([["fat", "Fat"], ["thin", "Thin"], ["heel", "Heel"], ["toe", "Toe"], ["misread", "Misread"]]);
+const TURFS = /** @type {const} */ ([["digs", "Digs"], ["clean", "Clean"], ["skids", "Skids"]]);
+const FIGURES = ["carry", "side", "ball_speed", "launch", "spin", "spin_axis", "apex", "landing", "total", "club_speed", "attack", "lean", "strike", "turf", "divot", "flight"];
+const SHORT_LIST = { baseline: ["full", "flat_out"], trials: ["full", "half", "chip", "sand"] };
+
+/**
+ * Record a ball, and before it the situation where that is new.
+ * @param {VisitStore} store @param {Trial} trial @param {Situation} situation @param {Said} said @param {string} unit
+ */
+export function recordShot(store, trial, situation, said, unit) {
+  const known = openBlock(trial, situation);
+  const blockId = known?.id ?? newId();
+  if (!known) store.record("block.start", { id: blockId, trial_id: trial.id, unit, ...situation });
+  const shotId = newId();
+  /** @type {Body} */
+  const body = Object.fromEntries(FIGURES.map((key) => [key, said[key] ?? ""]));
+  // A fat or thin ball is kept and counted; the mean is of the balls that were struck.
+  const inMean = said.in_mean ? said.in_mean === "yes" : !["fat", "thin"].includes(said.strike ?? "");
+  store.record("shot.record", { ...body, id: shotId, block_id: blockId, unit, speed_unit: unit === "m" ? "km/h" : "mph", in_mean: inMean });
+  if (said.misread) store.record("shot.exclude", { id: newId(), shot_id: shotId, reason: "misread" });
+  return shotId;
+}
+
+/** What was just recorded, in one breath. @param {Said} said */
+function echoOf(said) {
+  const strike = said.misread ? "misread, left out" : said.strike ?? "";
+  return [said.carry || "no figure", sideWords(said.side ?? ""), strike, said.turf ? `turf ${said.turf}` : ""].filter(Boolean).join(", ");
+}
+
+/**
+ * @typedef {object} EntryProps
+ * @property {VisitStore} store
+ * @property {VisitState} view
+ * @property {Trial} trial
+ * @property {Situation} situation
+ * @property {(situation: Situation) => void} onSituation
+ * @property {"baseline" | "trials"} kind
+ * @property {Shot | null} amending
+ * @property {() => void} onAmended
+ */
+
+/** @param {EntryProps} props */
+export function ShotEntry({ store, view, trial, situation, onSituation, kind, amending, onAmended }) {
+  const [said, setSaid] = useState(/** @type {Said} */ ({}));
+  const [sheet, setSheet] = useState(/** @type {"" | "situation" | "more"} */ (""));
+  const [pad, setPad] = useState(/** @type {string | null} */ (null));
+  const [side, setSide] = useState(/** @type {"" | "left" | "right"} */ (""));
+  const [echo, setEcho] = useState("");
+  const unit = view.player.unit;
+  useEffect(() => { setSaid({}); setPad(null); setSide(""); }, [trial.id]);
+
+  /** @param {Said} more */
+  const record = (more) => {
+    const all = { ...said, ...more };
+    recordShot(store, trial, situation, all, unit);
+    setEcho(echoOf(all));
+    setSaid({});
+    setPad(null);
+    setSide("");
+    setSheet("");
+  };
+  const isReady = view.me.may_capture && view.visit.state === "open";
+  const panel = (/** @type {unknown} */ inside) => html`<section class="panel entry" aria-label="Record a ball">${inside}</section>`;
+  const mends = store.refused.filter((one) => one.command.kind === "shot.record");
+  if (amending) return panel(html`<${AmendSheet} key=${amending.id} shot=${amending} store=${store} trial=${trial} situation=${situation} unit=${unit} onClose=${onAmended} />`);
+  if (sheet === "situation") return panel(html`<${SituationSheet} view=${view} situation=${situation} onChange=${onSituation} onClose=${() => setSheet("")} />`);
+  if (sheet === "more") return panel(html`<${MoreSheet} said=${said} onSaid=${setSaid} unit=${unit} onRecord=${() => record({})} onClose=${() => setSheet("")} />`);
+
+  const shots = shotsIn(trial, situation);
+  const nine = pad === null ? nineAround(shots) : null;
+  return panel(html`
+    ${mends.map((refusal) => html`<${MendStrip} key=${refusal.command.id} refusal=${refusal} store=${store} />`)}
+    <${Swings} view=${view} situation=${situation} onSituation=${onSituation} kind=${kind} onMore=${() => setSheet("situation")} />
+    <button type="button" class="standing" onClick=${() => setSheet("situation")}><span>${situationWords(view, situation)}</span><${Icon} name="down" /><span class="unseen">Change the situation</span></button>
+    <${Reading} shots=${shots} unit=${unit} side=${side} echo=${echo} onNine=${pad !== null && nineAround(shots) ? () => setPad(null) : null} />
+    ${side ? html`<${SideKeys} side=${side} onPick=${(/** @type {number} */ by) => { setSaid({ ...said, side: String(side === "left" ? -by : by) }); setSide(""); }} />`
+      : nine ? html`<${NineKeys} nine=${nine} shots=${shots} isReady=${isReady} onPick=${(/** @type {number} */ carry) => record({ carry: String(carry) })} />`
+        : html`<${Pad} typed=${pad ?? ""} onType=${setPad} unit=${unit} onEnter=${() => record({ carry: pad ?? "" })} />`}
+    <${After} said=${said} side=${side} onSide=${setSide} pad=${nine ? null : pad ?? ""} isReady=${isReady} hasMean=${nineAround(shots) !== null}
+      onLine=${() => { setSaid({ ...said, side: side ? "0" : "" }); setSide(""); }} onOther=${() => setPad("")} onRecord=${() => record({ carry: pad ?? "" })} />
+    <${Strikes} said=${said} onSaid=${setSaid} />
+    <${Turf} said=${said} onSaid=${setSaid} onMore=${() => setSheet("more")} />`);
+}
+
+/** @param {{view: VisitState, situation: Situation, onSituation: (s: Situation) => void, kind: "baseline" | "trials", onMore: () => void}} props */
+function Swings({ view, situation, onSituation, kind, onMore }) {
+  const short = SHORT_LIST[kind];
+  const words = short.includes(situation.swing) ? short : [...short.slice(0, -1), situation.swing];
+  const isWarm = situation.is_warm_up;
+  return html`<div class="choice swing" role="group" aria-label="Swing">
+    ${kind === "baseline" && html`<button type="button" aria-pressed=${String(isWarm)} onClick=${() => onSituation({ ...situation, swing: "full", is_warm_up: true })}>Warm-up</button>`}
+    ${words.map((swing) => {
+      const isNow = swing === situation.swing && !(kind === "baseline" && isWarm);
+      const label = swingWords(view, isNow ? situation : { ...situation, swing, target: lastTarget(view, swing) });
+      return html`<button type="button" key=${swing} aria-pressed=${String(isNow)} onClick=${() => onSituation(
+        { ...situation, swing, target: isNow ? situation.target : lastTarget(view, swing), is_warm_up: false })}>${label}</button>`;
+    })}
+    <button type="button" class="more-swings" aria-pressed="false" onClick=${onMore}>More<span class="unseen"> swings and the situation</span></button>
+  </div>`;
+}
+
+/** @param {VisitState} view @param {string} swing */
+function lastTarget(view, swing) {
+  const block = view.trials.flatMap((trial) => trial.blocks).filter((one) => one.swing === swing).at(-1);
+  return block?.target ? String(block.target) : "";
+}
+
+/** @param {{shots: Shot[], unit: string, side: string, echo: string, onNine: (() => void) | null}} props */
+function Reading({ shots, unit, side, echo, onNine }) {
+  const last = shots.filter((shot) => !shot.left_out).at(-1);
+  const what = side ? `How far ${side} of the line (${unit})` : `Carry, tap to record (${unit})`;
+  return html`<div class="read"><span>${what}</span>
+    ${onNine ? html`<button type="button" class="read-back" onClick=${onNine}>The nine again</button>`
+      : last && html`<span class="last">last <b>${figure(last.carry) === null ? "no figure" : String(last.carry)}</b></span>`}
+    <span class="unseen" role="status" aria-live="polite">${echo && `Recorded ${echo}`}</span></div>`;
+}
+
+/** @param {{nine: number[], shots: Shot[], isReady: boolean, onPick: (carry: number) => void}} props */
+function NineKeys({ nine, shots, isReady, onPick }) {
+  const { mean } = tally(shots);
+  const middle = mean === null ? nine[4] : Math.round(mean);
+  return html`<div class="keys" role="group" aria-label="Carry: one tap records">
+    ${nine.map((carry) => html`<button type="button" class=${`key${carry === middle ? " is-mean" : ""}`} key=${carry} disabled=${!isReady}
+      onClick=${() => onPick(carry)}>${carry}${carry === middle && html`<span class="unseen">, the mean so far</span>`}</button>`)}
+  </div>`;
+}
+
+/** @param {{side: string, onPick: (by: number) => void}} props */
+function SideKeys({ side, onPick }) {
+  return html`<div class="keys" role="group" aria-label=${`How far ${side}`}>
+    ${SIDES.map((by) => html`<button type="button" class="key is-side" key=${by} onClick=${() => onPick(by)}>${by}</button>`)}
+  </div>`;
+}
+
+/** @param {{typed: string, unit: string, onType: (typed: string) => void, onEnter: () => void}} props */
+function Pad({ typed, unit, onType, onEnter }) {
+  /** @param {string} key */
+  const press = (key) => {
+    if (key === "back") onType(typed.slice(0, -1));
+    else if (typed.length < 6 && !(key === "." && typed.includes("."))) onType(typed + key);
+  };
+  useEffect(() => {
+    /** @param {KeyboardEvent} event */
+    const typeKey = (event) => {
+      if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement) return;
+      if (/^[0-9]$/.test(event.key)) press(event.key);
+      else if (event.key === "." || event.key === ",") press(".");
+      else if (event.key === "Backspace") press("back");
+      else if (event.key === "Enter" && typed && !(event.target instanceof HTMLButtonElement)) onEnter();
+    };
+    addEventListener("keydown", typeKey);
+    return () => removeEventListener("keydown", typeKey);
+  });
+  return html`<output class="pad-figure" aria-live="polite">${typed || html`<span class="pad-empty">type the carry</span>`}${typed && html`<small>${unit}</small>`}</output>
+    <div class="keys pad" role="group" aria-label="Carry, typed">
+      ${["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"].map((key) => html`<button type="button" class="key" key=${key} aria-label=${key === "." ? "point" : undefined} onClick=${() => press(key)}>${key}</button>`)}
+      <button type="button" class="key" aria-label="Take the last digit back" onClick=${() => press("back")}><${Icon} name="arrow-left" /></button>
+    </div>`;
+}
+
+/**
+ * @param {{said: Said, side: string, onSide: (side: "" | "left" | "right") => void, pad: string | null, isReady: boolean, hasMean: boolean,
+ *   onLine: () => void, onOther: () => void, onRecord: () => void}} props
+ */
+function After({ said, side, onSide, pad, isReady, onLine, onOther, onRecord }) {
+  const by = figure(said.side ?? "");
+  const sideButton = (/** @type {"left" | "right"} */ which) => {
+    const isSet = by !== null && by !== 0 && (which === "left") === (by < 0);
+    const label = `${isSet ? `${Math.abs(by)} ` : ""}${which === "left" ? "Left" : "Right"}`;
+    return html`<button type="button" class="button" aria-pressed=${String(isSet || side === which)} onClick=${() => onSide(side === which ? "" : which)}>${label}</button>`;
+  };
+  const canGo = isReady && ((pad ?? "") !== "" || Boolean(said.strike || said.turf));
+  const middle = side ? html`<button type="button" class="button" onClick=${onLine}>On line</button>`
+    : pad === null ? html`<button type="button" class="button" onClick=${onOther}>Other figure</button>`
+      : html`<button type="button" class="button go" disabled=${!canGo} onClick=${onRecord}>${pad ? `Record ${pad}` : said.strike || said.turf ? "Record, no figure" : "Record"}</button>`;
+  return html`<div class="after">${sideButton("left")}${middle}${sideButton("right")}</div>`;
+}
+
+/** @param {{said: Said, onSaid: (said: Said) => void}} props */
+function Strikes({ said, onSaid }) {
+  const now = said.misread ? "misread" : said.strike ?? "";
+  /** @param {string} word */
+  const pick = (word) => {
+    const { strike: _strike, misread: _misread, in_mean: _inMean, ...rest } = said;
+    if (word === now) onSaid(rest);
+    else onSaid(word === "misread" ? { ...rest, misread: "yes" } : { ...rest, strike: word });
+  };
+  return html`<div class="quick" role="group" aria-label="This ball was struck">
+    ${STRIKES.map(([word, label]) => html`<button type="button" class="quick-chip" key=${word} aria-pressed=${String(word === now)} onClick=${() => pick(word)}>${label}</button>`)}
+  </div>
+  ${now && html`<p class="quick-says" role="status">${sayingOf(now, said.in_mean ?? "")}
+    ${now !== "misread" && html`<button type="button" class="read-back" onClick=${() => onSaid({ ...said, in_mean: isInMean(now, said.in_mean ?? "") ? "no" : "yes" })}>
+      ${isInMean(now, said.in_mean ?? "") ? "Leave out of the mean" : "Into the mean"}</button>`}</p>`}`;
+}
+
+/** @param {string} strike @param {string} chosen */
+function isInMean(strike, chosen) {
+  return chosen ? chosen === "yes" : !["fat", "thin"].includes(strike);
+}
+
+/** @param {string} now @param {string} chosen */
+function sayingOf(now, chosen) {
+  if (now === "misread") return "Next figure: left out of everything.";
+  return `Next figure: ${now}, counted, ${isInMean(now, chosen) ? "in" : "not in"} the mean.`;
+}
+
+/** @param {{said: Said, onSaid: (said: Said) => void, onMore: () => void}} props */
+function Turf({ said, onSaid, onMore }) {
+  return html`<div class="quick turf" role="group" aria-label="Turf"><span class="name">Turf</span>
+    ${TURFS.map(([word, label]) => html`<button type="button" class="quick-chip" key=${word} aria-pressed=${String(said.turf === word)}
+      onClick=${() => onSaid({ ...said, turf: said.turf === word ? "" : word })}>${label}</button>`)}
+    <button type="button" class="quick-chip" onClick=${onMore}>More numbers</button></div>`;
+}
+
+/** The balls of this club in this situation, in the foot. @param {{shots: Shot[], unit: string}} props */
+export function TallyLine({ shots, unit }) {
+  const { count, inMean, mean, spread, strikes } = tally(shots);
+  if (count === 0) return html`<p class="tally">No ball in this situation yet</p>`;
+  const bad = Object.entries(strikes).map(([word, number]) => `${number} ${word}`).join(", ");
+  const of = inMean !== count ? ` of ${inMean}` : "";
+  return html`<p class="tally"><b>${count} ${count === 1 ? "ball" : "balls"}</b>${mean !== null && `, mean ${shown(mean)} ${unit}${of}`}${spread !== null && `, spread ${shown(spread)}`}${bad && html`, <b>${bad}</b>`}</p>`;
+}
+

@@ -1,0 +1,113 @@
+// Trials: the club in hand, the entry, what the balls say.
+import { html, useState } from "../../vendor/htm-preact.js";
+import { newId } from "../commands.js";
+import { Sent } from "../frame.js";
+import { figure } from "../figures.js";
+import { Icon, Rating } from "../parts.js";
+import { ClubInHand, handLine, inHand } from "./club_in_hand.js";
+import { NextClub, Withdraw } from "./next_club.js";
+import { Says } from "./says.js";
+import { ShotEntry, TallyLine } from "./shot_entry.js";
+import { lastSituation, shotsIn } from "./situation.js";
+
+/** @typedef {import("../app.js").StepProps} StepProps */
+/** @typedef {import("../types.js").Trial} Trial */
+/** @typedef {import("../types.js").Shot} Shot */
+/** @typedef {import("../types.js").Situation} Situation */
+/** @typedef {import("../types.js").VisitState} VisitState */
+
+/** What was chosen on this tablet and not yet hit in; carried from club to club. @type {{visit: string, situation: Situation | null}} */
+const wanted = { visit: "", situation: null };
+
+/** @param {VisitState} view @returns {[Situation, (situation: Situation) => void]} */
+export function useSituation(view) {
+  const [, redraw] = useState(0);
+  if (wanted.visit !== view.visit.id) Object.assign(wanted, { visit: view.visit.id, situation: null });
+  return [wanted.situation ?? lastSituation(view), (situation) => { wanted.situation = situation; redraw((count) => count + 1); }];
+}
+
+/** @param {StepProps} props */
+export function Trials(props) {
+  return html`<${Bay} ...${props} kind="trials" />`;
+}
+
+/**
+ * The three panels, for the baseline and the trials alike.
+ * @param {StepProps & {kind: "baseline" | "trials"}} props
+ */
+export function Bay({ store, view, go, kind }) {
+  const hand = inHand(view);
+  const trial = hand && (kind === "trials" || hand.purpose === "baseline") ? hand : null;
+  const [sheet, setSheet] = useState(/** @type {"" | "next" | "former" | "withdraw" | "ratings"} */ (""));
+  const [amending, setAmending] = useState(/** @type {string | null} */ (null));
+  const [situation, setSituation] = useSituation(view);
+  const shots = trial ? shotsIn(trial, situation) : [];
+  const now = shots.find((shot) => shot.id === amending) ?? null;
+  const close = () => setSheet("");
+  const buttons = html`${trial && kind === "baseline" && html`<p class="soft">Full, stock swings with the pitching wedge that stays: its carry anchors every gap below. Then the 9-iron, if there is time.</p>`}
+    <div class="hand-buttons">
+      <button type="button" class="button go" onClick=${() => setSheet("next")}>${trial ? "Next club" : "First club"}</button>
+      ${kind === "trials" && html`<button type="button" class="button" onClick=${() => setSheet("former")}>A former club</button>
+        <button type="button" class="button" onClick=${() => go("compare")}>Hidden order</button>`}
+      ${kind === "trials" && trial && trial.code === null && html`<button type="button" class="button" onClick=${() => setSheet("ratings")}>Player says</button>`}
+      ${trial?.trial_head_id && html`<button type="button" class="button" onClick=${() => setSheet("withdraw")}>Withdraw</button>`}
+      ${kind === "baseline" && trial && html`<a class="button" href=${view.steps.find((one) => one.key === "plan")?.url ?? "#"}>To the loft plan</a>`}
+    </div>`;
+  const middle = () => {
+    if (!trial || sheet === "next" || sheet === "former") {
+      return html`<${NextClub} key=${sheet} store=${store} view=${view} purpose=${kind} start=${sheet === "former" ? "former" : "trial"} canClose=${trial !== null} onDone=${close} go=${go} />`;
+    }
+    if (sheet === "withdraw") return html`<${Withdraw} store=${store} view=${view} trial=${trial} onDone=${close} />`;
+    if (sheet === "ratings") return html`<${PlayerSays} store=${store} trial=${trial} onClose=${close} />`;
+    return html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind=${kind}
+      amending=${now} onAmended=${() => setAmending(null)} />`;
+  };
+  const isWide = !trial || sheet === "next" || sheet === "former";
+  return html`<main class=${`capture-main is-trials${isWide ? " is-choosing" : ""}`} id="main">
+    <${ClubInHand} view=${view} trial=${trial}>${buttons}<//>
+    ${trial && html`<p class="hand-line">${handLine(trial)}</p>`}
+    ${middle()}
+    ${!isWide && html`<${Says} store=${store} view=${view} slot=${trial?.slot ?? null} situation=${situation} />`}
+  </main>
+  <${BallsFoot} store=${store} view=${view} shots=${shots} onShot=${setAmending} hasClub=${trial !== null} />`;
+}
+
+/** @param {{store: StepProps["store"], view: VisitState, shots: Shot[], onShot: (id: string) => void, hasClub: boolean}} props */
+export function BallsFoot({ store, view, shots, onShot, hasClub }) {
+  const last = shots.filter((shot) => !shot.left_out).at(-1);
+  const undo = () => {
+    if (last) store.record("shot.exclude", { id: newId(), shot_id: last.id, reason: "undone" });
+  };
+  return html`<footer class="capture-foot">
+    ${hasClub && html`<button type="button" class="button undo" disabled=${!last} onClick=${undo}><${Icon} name="undo" />Undo</button>
+      <ol class="last-shots" aria-label="Last balls">${shots.filter((shot) => shot.left_out !== "undone" && shot.left_out !== "mistyped").slice(-5).map((shot) => html`<li key=${shot.id} class=${shot.left_out || !shot.in_mean ? "is-out" : ""}>
+        <button type="button" onClick=${() => onShot(shot.id)} aria-label=${`Ball ${shot.number}: ${figure(shot.carry) === null ? "no figure" : shot.carry} ${noteOf(shot)}. Correct it`}><b>${figure(shot.carry) === null ? "\u00b7" : shot.carry}</b><small>${noteOf(shot) || shot.number}</small></button></li>`)}</ol>
+      <div class="foot-words"><${TallyLine} shots=${shots} unit=${view.player.unit} /><${Clock} view=${view} /></div>`}
+    ${!hasClub && html`<div class="foot-words"><p class="tally">No club in the hand</p><${Clock} view=${view} /></div>`}
+    <${Sent} store=${store} />
+  </footer>`;
+}
+
+/** @param {Shot} shot */
+function noteOf(shot) {
+  if (shot.left_out) return shot.left_out;
+  return shot.strike && shot.strike !== "clean" ? shot.strike : "";
+}
+
+/** @param {{view: VisitState}} props */
+function Clock({ view }) {
+  const { balls, minutes, not_started: open } = view.clock;
+  const words = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, `${balls} balls in all`, open.length ? `${open.join(", ").toLowerCase()} not started` : ""];
+  return html`<p class="clock">${words.filter(Boolean).join(", ")}</p>`;
+}
+
+/** @type {[string, string][]} */
+const ABOUT = [["feel", "Feel"], ["sound", "Sound"], ["look", "Look at address"], ["turf", "Through the turf"], ["trust", "Trust in it"]];
+
+/** @param {{store: StepProps["store"], trial: Trial, onClose: () => void}} props */
+function PlayerSays({ store, trial, onClose }) {
+  return html`<section class="panel entry" aria-label="What the player says"><div class="sheet-head"><h2 class="sheet-title">The player says</h2>
+      <button type="button" class="button" onClick=${onClose}>Back to the balls</button></div>
+    ${ABOUT.map(([about, label]) => html`<${Rating} key=${about} label=${label} value=${trial.ratings?.[about]}
+      onPick=${(/** @type {number} */ score) => store.record("rating.record", { id: newId(), trial_id: trial.id, about, score: String(score) })} />`)}</section>`;
+}

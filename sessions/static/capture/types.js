@@ -1,0 +1,159 @@
+// The shapes that the capture pages read and write. Types only: nothing here runs.
+
+/** @typedef {string | boolean | null | unknown[] | {[key: string]: unknown}} Json bodies hold no numbers: figures go as typed */
+/** @typedef {{[key: string]: Json}} Body */
+/** @typedef {[string, string]} Choice a stored word and what is read */
+
+/**
+ * One fact recorded on this tablet. `sha256` is filled when it is first sent.
+ * @typedef {object} Command
+ * @property {string} id
+ * @property {string} kind
+ * @property {number} counter
+ * @property {string} at ISO time of this device
+ * @property {string} sha256
+ * @property {Body} body
+ */
+
+/**
+ * @typedef {object} Receipt
+ * @property {string} id
+ * @property {"stored" | "refused"} outcome
+ * @property {number} status
+ * @property {number | null} sequence
+ * @property {number | null} version
+ * @property {string} sha256
+ * @property {Record<string, string>} errors
+ * @property {string} sentence
+ * @property {string} [shown] what is behind a number that was looked behind
+ */
+
+/** @typedef {{command: Command, errors: Record<string, string>, sentence: string}} Refusal */
+
+/** @typedef {{key: string, label: string, url: string, state: string}} Step */
+/** @typedef {{value: string, label: string}} QuestionChoice */
+/**
+ * @typedef {object} Question
+ * @property {string} key
+ * @property {string} label
+ * @property {"chips" | "several" | "number" | "text"} kind
+ * @property {QuestionChoice[]} choices
+ * @property {string} help
+ * @property {string} unit
+ */
+/** @typedef {{label: string, questions: Question[]}} QuestionGroup */
+/** @typedef {{value: Json, ask_later: boolean, said_by: string}} Answer */
+
+/**
+ * @typedef {object} BagClub
+ * @property {string} id
+ * @property {string} kind
+ * @property {string} label
+ * @property {string} maker
+ * @property {string} model
+ * @property {string | null} stamped_loft
+ * @property {string | null} stamped_bounce
+ * @property {string} [making]
+ * @property {string} [shaft]
+ * @property {Record<string, any> | null} entry
+ */
+
+/**
+ * @typedef {object} Shot
+ * @property {string} id
+ * @property {number} number
+ * @property {string | number | null} carry
+ * @property {string | number | null} side
+ * @property {string} strike
+ * @property {boolean} in_mean
+ * @property {string} turf
+ * @property {string | null} left_out
+ * @property {boolean} is_warm_up
+ */
+
+/**
+ * What stays the same from ball to ball.
+ * @typedef {object} Situation
+ * @property {string} swing
+ * @property {string} target
+ * @property {string} hit_from
+ * @property {string} ground
+ * @property {string} wetness
+ * @property {string} face
+ * @property {string} ball
+ * @property {string} device_id
+ * @property {string} carry_got
+ * @property {string} spin_got
+ * @property {string} as_flown
+ * @property {boolean} is_warm_up
+ */
+
+/** @typedef {Situation & {id: string, number: number, words: string, shots: Shot[]}} Block */
+
+/**
+ * @typedef {object} Trial
+ * @property {string} id
+ * @property {number} number
+ * @property {string} purpose
+ * @property {number | null} slot
+ * @property {string} role
+ * @property {string} state
+ * @property {number | null} code
+ * @property {string} [head_name]
+ * @property {string} [loft_words]
+ * @property {string} [bounce_words]
+ * @property {string} [stamped_words]
+ * @property {string} [sole_words]
+ * @property {string} [shaft_name]
+ * @property {string} [length_words]
+ * @property {string} [lie_words]
+ * @property {string} [swing_weight_words]
+ * @property {string} [grooves]
+ * @property {string[]} changed
+ * @property {string[]} also_different
+ * @property {boolean} head_tight
+ * @property {string | null} [club_id]
+ * @property {string | null} [trial_head_id]
+ * @property {string | null} [trial_shaft_id]
+ * @property {string | null} [adapter_id]
+ * @property {Record<string, number>} [ratings]
+ * @property {Block[]} blocks
+ */
+
+/**
+ * @typedef {object} Item one thing of the trial equipment
+ * @property {string} id
+ * @property {string} mark
+ * @property {string} name
+ * @property {string} [loft_words]
+ * @property {string} [hand]
+ * @property {boolean} [withdrawn]
+ */
+
+/**
+ * @typedef {object} Comparison
+ * @property {string} id
+ * @property {string} state
+ * @property {number | null} slot
+ * @property {number[]} order
+ * @property {string} hiding
+ * @property {{code: number, trial_id?: string | null, head_name?: string, ratings?: Record<string, number>}[]} arms
+ */
+
+/**
+ * @typedef {object} VisitState
+ * @property {{id: string, state: string, kind: string, opened_at: string | null, minutes: number, bay: string, location: string, sequence: number}} visit
+ * @property {{id: string, name: string, hand: string, unit: string, kind: string}} player
+ * @property {{name: string, may_capture: boolean}} me
+ * @property {Step[]} steps
+ * @property {{groups: QuestionGroup[], answers: Record<string, Answer>, closed: boolean}} interview
+ * @property {{clubs: BagClub[], others: Record<string, {count: number, unused: number}>}} bag
+ * @property {{slots: {slot: number, role: string, target_loft: string, label: string}[]} | null} plan
+ * @property {Trial[]} trials
+ * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: {id: string, name: string}[]}} equipment
+ * @property {Comparison[]} comparisons
+ * @property {Record<string, Choice[]>} choices
+ * @property {{balls: number, warm_up_balls: number, minutes: number | null, not_started: string[]}} clock
+ */
+
+export {};
