@@ -1,3 +1,38 @@
 """The fitting room's addresses."""
 
-urlpatterns: list = []
+from django.urls import path
+
+from sessions.views import parts, players, today_panels, visits
+
+urlpatterns = [
+    path("players", players.players, name="players"),
+    path("players/new", players.player_new, name="player_new"),
+    path("players/<uuid:player_id>", players.player, name="player"),
+    path("players/<uuid:player_id>/edit", players.player_edit, name="player_edit"),
+    path("players/<uuid:player_id>/merge", players.player_merge_view, name="player_merge"),
+    path("players/<uuid:player_id>/consents", players.player_consent, name="player_consent"),
+    path(
+        "players/<uuid:player_id>/consents/<uuid:consent_id>/withdraw",
+        players.player_consent_withdraw,
+        name="player_consent_withdraw",
+    ),
+    path("visits/new", visits.visit_new, name="visit_new"),
+    path("visits/<uuid:visit_id>", visits.visit, name="visit"),
+    path("visits/<uuid:visit_id>/move", visits.visit_move_view, name="visit_move"),
+    path("visits/<uuid:visit_id>/open", visits.visit_open_view, name="visit_open"),
+    path("visits/<uuid:visit_id>/cancel", visits.visit_cancel_view, name="visit_cancel"),
+    path("visits/<uuid:visit_id>/no-show", visits.visit_no_show_view, name="visit_no_show"),
+    path("panels/fitting/today", today_panels.fitting_today_panel, name="fitting_today_panel"),
+    path("panels/fitting/search", today_panels.fitting_search_panel, name="fitting_search_panel"),
+    path("parts", parts.parts, name="parts"),
+    path(
+        "parts/<str:kind>/<uuid:item_id>/withdraw",
+        parts.equipment_withdraw_view,
+        name="equipment_withdraw",
+    ),
+    path(
+        "parts/<str:kind>/<uuid:item_id>/check",
+        parts.equipment_check_view,
+        name="equipment_check",
+    ),
+]

@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
+import phonenumbers
 from django import template
 from django.utils import timezone
 
@@ -101,3 +102,13 @@ def counted(number: int, words: str) -> str:
     """``{{ n|counted:"ball,balls" }}``: "1 ball", "5 balls"."""
     one, _, more = words.partition(",")
     return f"{number} {one if number == 1 else more or one + 's'}"
+
+
+@register.filter
+def telephone(number: str) -> str:
+    """``{{ player.phone|telephone }}``: E.164 as people read it, "+353 86 123 4567"."""
+    try:
+        parsed = phonenumbers.parse(number)
+    except phonenumbers.NumberParseException:
+        return number
+    return phonenumbers.format_number(parsed, phonenumbers.PhoneNumberFormat.INTERNATIONAL)

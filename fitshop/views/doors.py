@@ -15,11 +15,13 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
 from django.utils import timezone
 
 from fitshop.actor import Actor, ActorKind, Role
 from fitshop.models import Staff
-from fitshop.policy import Policy
+from fitshop.policy import Policy, Refused
+from fitshop.refusals import StateRefused
 
 Page = Callable[..., HttpResponse]
 
@@ -45,7 +47,10 @@ def actor_of(request: HttpRequest) -> Actor:
 
 
 def staff_page(policy: Policy, action: str) -> Callable[[Page], Page]:
-    """Let in signed-in staff whom `policy` allows `action`; show times in their location's zone."""
+    """Let in signed-in staff whom `policy` allows `action`; show times in their location's zone.
+
+    A refusal that the page leaves to its door is answered with its sentence: 403 or 409.
+    """
 
     def decorate(page: Page) -> Page:
         @wraps(page)
@@ -56,12 +61,22 @@ def staff_page(policy: Policy, action: str) -> Callable[[Page], Page]:
             if refusal is not None:
                 raise PermissionDenied(refusal)
             with timezone.override(zone_of(request)):
-                return page(request, *args, actor=actor, **kwargs)
+                try:
+                    return page(request, *args, actor=actor, **kwargs)
+                except Refused as refused:
+                    raise PermissionDenied(refused.sentence) from refused
+                except StateRefused as refused:
+                    return conflict(request, refused.sentence)
 
         door.action = action  # type: ignore[attr-defined]
         return door
 
     return decorate
+
+
+def conflict(request: HttpRequest, sentence: str) -> HttpResponse:
+    """The page that says why it can't be done now, status 409."""
+    return render(request, "409.html", {"sentence": sentence}, status=409)
 
 
 def zone_of(request: HttpRequest) -> zoneinfo.ZoneInfo:
