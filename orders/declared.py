@@ -159,4 +159,50 @@ _GROOVES = (
     ),
 )
 
-SETTINGS: tuple[Setting, ...] = (*_TOLERANCES, *_CURE, *_ORDERS, *_GROOVES)
+_BUILD = (
+    _decimal(
+        "build.most_added_g",
+        "9",
+        "The most weight that goes into a hosel; beyond it a part or the target changes.",
+        unit="g",
+        low="0",
+        high="12",
+    ),
+)
+
+_WEAR = (
+    _whole(
+        "grooves.much_practice_balls",
+        150,
+        "From so many balls a week with wedges on, practice counts as much.",
+        unit="balls",
+        low=10,
+        high=5000,
+    ),
+    _decimal(
+        "grooves.practice_times",
+        "1.5",
+        "Much practice wears grooves so many times as fast.",
+        unit="times",
+        low="1",
+        high="4",
+    ),
+    _decimal(
+        "grooves.sand_times",
+        "1.25",
+        "Practising in sand often wears grooves so many times as fast.",
+        unit="times",
+        low="1",
+        high="4",
+    ),
+    _decimal(
+        "grooves.mats_times",
+        "1.25",
+        "Practising mostly on mats wears grooves so many times as fast.",
+        unit="times",
+        low="1",
+        high="4",
+    ),
+)
+
+SETTINGS: tuple[Setting, ...] = (*_TOLERANCES, *_CURE, *_ORDERS, *_GROOVES, *_WEAR, *_BUILD)

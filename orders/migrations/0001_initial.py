@@ -7,196 +7,538 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
-    dependencies = [
-    ]
+    dependencies = []
 
     operations = [
         migrations.CreateModel(
-            name='BenchStep',
+            name="BenchStep",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('step', models.CharField(choices=[('picked', 'Picked, hand said aloud'), ('bare_head', 'Bare head measured'), ('stamped', 'Stamped and painted'), ('bent_bare', 'Bent over 1 degree, hosel looked at'), ('hosel', 'Hosel prepared'), ('tip', 'Tip prepared'), ('butt_cut', 'Dry fit, butt cut'), ('dry_weight', 'Dry swing weight'), ('epoxy', 'Epoxy'), ('cured', 'Cured, pull and rattle test'), ('bent_built', 'Bent up to 1 degree, hosel looked at'), ('gripped', 'Gripped and aligned'), ('measured', 'Measured'), ('cleaned', 'Cleaned')], max_length=12)),
-                ('values', models.JSONField(blank=True, default=dict)),
-                ('done_at', models.DateTimeField()),
-                ('done_by', models.CharField(max_length=200)),
-                ('staff_id', models.UUIDField(blank=True, null=True)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                (
+                    "step",
+                    models.CharField(
+                        choices=[
+                            ("picked", "Picked, hand said aloud"),
+                            ("bare_head", "Bare head measured"),
+                            ("stamped", "Stamped and painted"),
+                            ("bent_bare", "Bent over 1 degree, hosel looked at"),
+                            ("hosel", "Hosel prepared"),
+                            ("tip", "Tip prepared"),
+                            ("butt_cut", "Dry fit, butt cut"),
+                            ("dry_weight", "Dry swing weight"),
+                            ("epoxy", "Epoxy"),
+                            ("cured", "Cured, pull and rattle test"),
+                            ("bent_built", "Bent up to 1 degree, hosel looked at"),
+                            ("gripped", "Gripped and aligned"),
+                            ("measured", "Measured"),
+                            ("cleaned", "Cleaned"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("values", models.JSONField(blank=True, default=dict)),
+                ("done_at", models.DateTimeField()),
+                ("done_by", models.CharField(max_length=200)),
+                ("staff_id", models.UUIDField(blank=True, null=True)),
             ],
             options={
-                'ordering': ['done_at'],
+                "ordering": ["done_at"],
             },
         ),
         migrations.CreateModel(
-            name='BuildOrder',
+            name="BuildOrder",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('created_at', models.DateTimeField()),
-                ('created_by', models.CharField(blank=True, default='', max_length=200)),
-                ('number', models.PositiveIntegerField(unique=True)),
-                ('state', models.CharField(choices=[('draft', 'Draft'), ('released', 'To pick'), ('waiting_for_parts', 'Waiting for a part'), ('in_build', 'In build'), ('to_check', 'To check'), ('rework', 'Rework'), ('ready', 'Ready on shelf'), ('handed_over', 'Handed over'), ('cancelled', 'Cancelled')], default=orders.flow.OrderState['DRAFT'], max_length=20)),
-                ('due_on', models.DateField()),
-                ('bench', models.CharField(blank=True, default='', max_length=40)),
-                ('note', models.CharField(blank=True, default='', max_length=300)),
-                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=9, null=True)),
-                ('deposit', models.DecimalField(blank=True, decimal_places=2, max_digits=9, null=True)),
-                ('released_at', models.DateTimeField(blank=True, null=True)),
-                ('ready_at', models.DateTimeField(blank=True, null=True)),
-                ('told_at', models.DateTimeField(blank=True, null=True)),
-                ('told_how', models.CharField(blank=True, default='', max_length=20)),
-                ('handed_over_at', models.DateTimeField(blank=True, null=True)),
-                ('handed_over_how', models.CharField(blank=True, default='', max_length=20)),
-                ('cancelled_why', models.CharField(blank=True, default='', max_length=300)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                ("created_at", models.DateTimeField()),
+                ("created_by", models.CharField(blank=True, default="", max_length=200)),
+                ("number", models.PositiveIntegerField(unique=True)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("draft", "Draft"),
+                            ("released", "To pick"),
+                            ("waiting_for_parts", "Waiting for a part"),
+                            ("in_build", "In build"),
+                            ("to_check", "To check"),
+                            ("rework", "Rework"),
+                            ("ready", "Ready on shelf"),
+                            ("handed_over", "Handed over"),
+                            ("cancelled", "Cancelled"),
+                        ],
+                        default=orders.flow.OrderState["DRAFT"],
+                        max_length=20,
+                    ),
+                ),
+                ("due_on", models.DateField()),
+                ("bench", models.CharField(blank=True, default="", max_length=40)),
+                ("note", models.CharField(blank=True, default="", max_length=300)),
+                (
+                    "price",
+                    models.DecimalField(blank=True, decimal_places=2, max_digits=9, null=True),
+                ),
+                (
+                    "deposit",
+                    models.DecimalField(blank=True, decimal_places=2, max_digits=9, null=True),
+                ),
+                ("released_at", models.DateTimeField(blank=True, null=True)),
+                ("ready_at", models.DateTimeField(blank=True, null=True)),
+                ("told_at", models.DateTimeField(blank=True, null=True)),
+                ("told_how", models.CharField(blank=True, default="", max_length=20)),
+                ("handed_over_at", models.DateTimeField(blank=True, null=True)),
+                ("handed_over_how", models.CharField(blank=True, default="", max_length=20)),
+                ("cancelled_why", models.CharField(blank=True, default="", max_length=300)),
             ],
             options={
-                'ordering': ['due_on', 'number'],
+                "ordering": ["due_on", "number"],
             },
         ),
         migrations.CreateModel(
-            name='Check',
+            name="Check",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('result', models.CharField(choices=[('passed', 'passed'), ('rework', 'rework')], max_length=8)),
-                ('cause', models.CharField(blank=True, default='', max_length=60)),
-                ('note', models.CharField(blank=True, default='', max_length=300)),
-                ('same_person_built', models.BooleanField(default=False)),
-                ('signed_at', models.DateTimeField()),
-                ('signed_by', models.CharField(max_length=200)),
-                ('staff_id', models.UUIDField(blank=True, null=True)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                (
+                    "result",
+                    models.CharField(
+                        choices=[("passed", "passed"), ("rework", "rework")], max_length=8
+                    ),
+                ),
+                ("cause", models.CharField(blank=True, default="", max_length=60)),
+                ("note", models.CharField(blank=True, default="", max_length=300)),
+                ("same_person_built", models.BooleanField(default=False)),
+                ("signed_at", models.DateTimeField()),
+                ("signed_by", models.CharField(max_length=200)),
+                ("staff_id", models.UUIDField(blank=True, null=True)),
             ],
             options={
-                'ordering': ['-signed_at'],
+                "ordering": ["-signed_at"],
             },
         ),
         migrations.CreateModel(
-            name='Concession',
+            name="Concession",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('measure', models.CharField(choices=[('loft', 'loft'), ('lie', 'lie'), ('bounce', 'bounce'), ('head_mass', 'head mass'), ('length', 'length'), ('swing_weight', 'swing weight'), ('total_mass', 'total mass'), ('grip_diameter', 'grip diameter')], max_length=14)),
-                ('target', models.DecimalField(decimal_places=4, max_digits=9)),
-                ('accepted_value', models.DecimalField(decimal_places=4, max_digits=9)),
-                ('reason', models.CharField(max_length=300)),
-                ('signed_at', models.DateTimeField()),
-                ('signed_by', models.CharField(max_length=200)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                (
+                    "measure",
+                    models.CharField(
+                        choices=[
+                            ("loft", "loft"),
+                            ("lie", "lie"),
+                            ("bounce", "bounce"),
+                            ("head_mass", "head mass"),
+                            ("length", "length"),
+                            ("swing_weight", "swing weight"),
+                            ("total_mass", "total mass"),
+                            ("grip_diameter", "grip diameter"),
+                        ],
+                        max_length=14,
+                    ),
+                ),
+                ("target", models.DecimalField(decimal_places=4, max_digits=9)),
+                ("accepted_value", models.DecimalField(decimal_places=4, max_digits=9)),
+                ("reason", models.CharField(max_length=300)),
+                ("signed_at", models.DateTimeField()),
+                ("signed_by", models.CharField(max_length=200)),
             ],
             options={
-                'ordering': ['signed_at'],
+                "ordering": ["signed_at"],
             },
         ),
         migrations.CreateModel(
-            name='Gauge',
+            name="Gauge",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('name', models.CharField(max_length=60, unique=True)),
-                ('measure', models.CharField(choices=[('loft', 'loft'), ('lie', 'lie'), ('bounce', 'bounce'), ('head_mass', 'head mass'), ('length', 'length'), ('swing_weight', 'swing weight'), ('total_mass', 'total mass'), ('grip_diameter', 'grip diameter')], max_length=14)),
-                ('repeatability', models.DecimalField(decimal_places=4, max_digits=9)),
-                ('checked_on', models.DateField(blank=True, null=True)),
-                ('in_use', models.BooleanField(default=True)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                ("name", models.CharField(max_length=60, unique=True)),
+                (
+                    "measure",
+                    models.CharField(
+                        choices=[
+                            ("loft", "loft"),
+                            ("lie", "lie"),
+                            ("bounce", "bounce"),
+                            ("head_mass", "head mass"),
+                            ("length", "length"),
+                            ("swing_weight", "swing weight"),
+                            ("total_mass", "total mass"),
+                            ("grip_diameter", "grip diameter"),
+                        ],
+                        max_length=14,
+                    ),
+                ),
+                ("repeatability", models.DecimalField(decimal_places=4, max_digits=9)),
+                ("checked_on", models.DateField(blank=True, null=True)),
+                ("in_use", models.BooleanField(default=True)),
             ],
             options={
-                'ordering': ['name'],
+                "ordering": ["name"],
             },
         ),
         migrations.CreateModel(
-            name='OrderClub',
+            name="OrderClub",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('slot', models.PositiveSmallIntegerField()),
-                ('name', models.CharField(max_length=40)),
-                ('role', models.CharField(choices=[('full_shot', 'full-shot club'), ('touch', 'touch club')], max_length=10)),
-                ('source', models.CharField(choices=[('new', 'new'), ('own_kept', 'own, kept'), ('own_adjusted', 'own, adjusted')], max_length=12)),
-                ('hand', models.CharField(choices=[('right', 'right'), ('left', 'left')], max_length=5)),
-                ('state', models.CharField(choices=[('to_pick', 'To pick'), ('to_build', 'To build'), ('curing', 'Curing'), ('to_check', 'To check'), ('rework', 'Rework'), ('ready', 'Ready on shelf'), ('collected', 'Collected')], default=orders.flow.ClubState['TO_PICK'], max_length=12)),
-                ('head_name', models.CharField(max_length=140)),
-                ('sole_words', models.CharField(blank=True, default='', max_length=200)),
-                ('making', models.CharField(blank=True, default='unknown', max_length=40)),
-                ('limit_weak_deg', sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5)),
-                ('limit_strong_deg', sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5)),
-                ('limit_upright_deg', sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5)),
-                ('limit_flat_deg', sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5)),
-                ('earlier_bends', models.JSONField(blank=True, default=list)),
-                ('head_mass_g', sessions.models.measures.MassField(blank=True, decimal_places=2, max_digits=6, null=True)),
-                ('bore_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('bore_to_ground_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('stamped_loft_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('stamped_bounce_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('stock_lie_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_received_loft_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_received_lie_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_received_mass_g', sessions.models.measures.MassField(blank=True, decimal_places=2, max_digits=6, null=True)),
-                ('target_loft_deg', sessions.models.measures.AngleField(decimal_places=2, max_digits=5)),
-                ('target_lie_deg', sessions.models.measures.AngleField(decimal_places=2, max_digits=5)),
-                ('target_length_mm', sessions.models.measures.LengthField(decimal_places=4, max_digits=9)),
-                ('length_method', models.CharField(choices=[('rules', 'on the 60 degree plane (Rules)'), ('ruler', 'bench ruler along the shaft')], default='rules', max_length=6)),
-                ('target_swing_weight_points', sessions.models.measures.SwingWeightField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('target_mass_g', sessions.models.measures.MassField(blank=True, decimal_places=2, max_digits=6, null=True)),
-                ('as_built_loft_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_built_lie_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_built_bounce_deg', sessions.models.measures.AngleField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_built_length_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('as_built_swing_weight_points', sessions.models.measures.SwingWeightField(blank=True, decimal_places=2, max_digits=5, null=True)),
-                ('as_built_mass_g', sessions.models.measures.MassField(blank=True, decimal_places=2, max_digits=6, null=True)),
-                ('shaft_name', models.CharField(blank=True, default='', max_length=140)),
-                ('shaft_material', models.CharField(blank=True, default='', max_length=10)),
-                ('shaft_raw_length_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('shaft_mass_g', sessions.models.measures.MassField(blank=True, decimal_places=2, max_digits=6, null=True)),
-                ('shaft_balance_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('shaft_butt_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('tip_kind', models.CharField(blank=True, choices=[('taper', 'taper'), ('parallel', 'parallel')], default='', max_length=10)),
-                ('tip_trim_mm', sessions.models.measures.LengthField(decimal_places=4, default=0, max_digits=9)),
-                ('grip_name', models.CharField(blank=True, default='', max_length=140)),
-                ('grip_core_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('grip_mass_g', sessions.models.measures.MassField(blank=True, decimal_places=2, max_digits=6, null=True)),
-                ('grip_length_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('grip_cap_mm', sessions.models.measures.LengthField(blank=True, decimal_places=4, max_digits=9, null=True)),
-                ('grip_extra_wraps', models.PositiveSmallIntegerField(default=0)),
-                ('grip_lower_extra_wraps', models.PositiveSmallIntegerField(default=0)),
-                ('grip_logo', models.CharField(default='up', max_length=10)),
-                ('ferrule', models.CharField(blank=True, default='', max_length=60)),
-                ('stamping', models.CharField(blank=True, default='', max_length=40)),
-                ('notes', models.CharField(blank=True, default='', max_length=300)),
-                ('cure_until', models.DateTimeField(blank=True, null=True)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                ("slot", models.PositiveSmallIntegerField()),
+                ("name", models.CharField(max_length=40)),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[("full_shot", "full-shot club"), ("touch", "touch club")],
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "source",
+                    models.CharField(
+                        choices=[
+                            ("new", "new"),
+                            ("own_kept", "own, kept"),
+                            ("own_adjusted", "own, adjusted"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                (
+                    "hand",
+                    models.CharField(choices=[("right", "right"), ("left", "left")], max_length=5),
+                ),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("to_pick", "To pick"),
+                            ("to_build", "To build"),
+                            ("curing", "Curing"),
+                            ("to_check", "To check"),
+                            ("rework", "Rework"),
+                            ("ready", "Ready on shelf"),
+                            ("collected", "Collected"),
+                        ],
+                        default=orders.flow.ClubState["TO_PICK"],
+                        max_length=12,
+                    ),
+                ),
+                ("head_name", models.CharField(max_length=140)),
+                ("sole_words", models.CharField(blank=True, default="", max_length=200)),
+                ("making", models.CharField(blank=True, default="unknown", max_length=40)),
+                (
+                    "limit_weak_deg",
+                    sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5),
+                ),
+                (
+                    "limit_strong_deg",
+                    sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5),
+                ),
+                (
+                    "limit_upright_deg",
+                    sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5),
+                ),
+                (
+                    "limit_flat_deg",
+                    sessions.models.measures.AngleField(decimal_places=2, default=0, max_digits=5),
+                ),
+                ("earlier_bends", models.JSONField(blank=True, default=list)),
+                (
+                    "head_mass_g",
+                    sessions.models.measures.MassField(
+                        blank=True, decimal_places=2, max_digits=6, null=True
+                    ),
+                ),
+                (
+                    "bore_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "bore_to_ground_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "stamped_loft_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "stamped_bounce_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "stock_lie_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_received_loft_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_received_lie_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_received_mass_g",
+                    sessions.models.measures.MassField(
+                        blank=True, decimal_places=2, max_digits=6, null=True
+                    ),
+                ),
+                (
+                    "target_loft_deg",
+                    sessions.models.measures.AngleField(decimal_places=2, max_digits=5),
+                ),
+                (
+                    "target_lie_deg",
+                    sessions.models.measures.AngleField(decimal_places=2, max_digits=5),
+                ),
+                (
+                    "target_length_mm",
+                    sessions.models.measures.LengthField(decimal_places=4, max_digits=9),
+                ),
+                (
+                    "length_method",
+                    models.CharField(
+                        choices=[
+                            ("rules", "on the 60 degree plane (Rules)"),
+                            ("ruler", "bench ruler along the shaft"),
+                        ],
+                        default="rules",
+                        max_length=6,
+                    ),
+                ),
+                (
+                    "target_swing_weight_points",
+                    sessions.models.measures.SwingWeightField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "target_mass_g",
+                    sessions.models.measures.MassField(
+                        blank=True, decimal_places=2, max_digits=6, null=True
+                    ),
+                ),
+                (
+                    "as_built_loft_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_built_lie_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_built_bounce_deg",
+                    sessions.models.measures.AngleField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_built_length_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "as_built_swing_weight_points",
+                    sessions.models.measures.SwingWeightField(
+                        blank=True, decimal_places=2, max_digits=5, null=True
+                    ),
+                ),
+                (
+                    "as_built_mass_g",
+                    sessions.models.measures.MassField(
+                        blank=True, decimal_places=2, max_digits=6, null=True
+                    ),
+                ),
+                ("shaft_name", models.CharField(blank=True, default="", max_length=140)),
+                ("shaft_material", models.CharField(blank=True, default="", max_length=10)),
+                (
+                    "shaft_raw_length_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "shaft_mass_g",
+                    sessions.models.measures.MassField(
+                        blank=True, decimal_places=2, max_digits=6, null=True
+                    ),
+                ),
+                (
+                    "shaft_balance_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "shaft_butt_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "tip_kind",
+                    models.CharField(
+                        blank=True,
+                        choices=[("taper", "taper"), ("parallel", "parallel")],
+                        default="",
+                        max_length=10,
+                    ),
+                ),
+                (
+                    "tip_trim_mm",
+                    sessions.models.measures.LengthField(decimal_places=4, default=0, max_digits=9),
+                ),
+                ("grip_name", models.CharField(blank=True, default="", max_length=140)),
+                (
+                    "grip_core_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "grip_mass_g",
+                    sessions.models.measures.MassField(
+                        blank=True, decimal_places=2, max_digits=6, null=True
+                    ),
+                ),
+                (
+                    "grip_length_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                (
+                    "grip_cap_mm",
+                    sessions.models.measures.LengthField(
+                        blank=True, decimal_places=4, max_digits=9, null=True
+                    ),
+                ),
+                ("grip_extra_wraps", models.PositiveSmallIntegerField(default=0)),
+                ("grip_lower_extra_wraps", models.PositiveSmallIntegerField(default=0)),
+                ("grip_logo", models.CharField(default="up", max_length=10)),
+                ("ferrule", models.CharField(blank=True, default="", max_length=60)),
+                ("stamping", models.CharField(blank=True, default="", max_length=40)),
+                ("notes", models.CharField(blank=True, default="", max_length=300)),
+                ("cure_until", models.DateTimeField(blank=True, null=True)),
             ],
             options={
-                'ordering': ['slot'],
+                "ordering": ["slot"],
             },
         ),
         migrations.CreateModel(
-            name='OrderRevision',
+            name="OrderRevision",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('letter', models.CharField(max_length=2)),
-                ('is_current', models.BooleanField(default=True)),
-                ('why', models.CharField(blank=True, default='', max_length=300)),
-                ('changes', models.JSONField(blank=True, default=list)),
-                ('accepted', models.JSONField(blank=True, default=list)),
-                ('player_name', models.CharField(max_length=170)),
-                ('hand', models.CharField(choices=[('right', 'right'), ('left', 'left')], max_length=5)),
-                ('rule_set', models.CharField(max_length=40)),
-                ('settings_version', models.PositiveIntegerField(default=0)),
-                ('made_at', models.DateTimeField()),
-                ('made_by', models.CharField(max_length=200)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                ("letter", models.CharField(max_length=2)),
+                ("is_current", models.BooleanField(default=True)),
+                ("why", models.CharField(blank=True, default="", max_length=300)),
+                ("changes", models.JSONField(blank=True, default=list)),
+                ("accepted", models.JSONField(blank=True, default=list)),
+                ("player_name", models.CharField(max_length=170)),
+                (
+                    "hand",
+                    models.CharField(choices=[("right", "right"), ("left", "left")], max_length=5),
+                ),
+                ("rule_set", models.CharField(max_length=40)),
+                ("settings_version", models.PositiveIntegerField(default=0)),
+                ("made_at", models.DateTimeField()),
+                ("made_by", models.CharField(max_length=200)),
             ],
             options={
-                'ordering': ['letter'],
+                "ordering": ["letter"],
             },
         ),
         migrations.CreateModel(
-            name='Reading',
+            name="Reading",
             fields=[
-                ('id', models.UUIDField(default=uuid.uuid4, editable=False, primary_key=True, serialize=False)),
-                ('stage', models.CharField(choices=[('as_received', 'as received'), ('as_built', 'as built')], max_length=12)),
-                ('measure', models.CharField(choices=[('loft', 'loft'), ('lie', 'lie'), ('bounce', 'bounce'), ('head_mass', 'head mass'), ('length', 'length'), ('swing_weight', 'swing weight'), ('total_mass', 'total mass'), ('grip_diameter', 'grip diameter')], max_length=14)),
-                ('value', models.DecimalField(decimal_places=4, max_digits=9)),
-                ('as_typed', models.CharField(blank=True, default='', max_length=40)),
-                ('read_at', models.DateTimeField()),
-                ('read_by', models.CharField(max_length=200)),
-                ('struck_out_at', models.DateTimeField(blank=True, null=True)),
-                ('struck_out_why', models.CharField(blank=True, default='', max_length=120)),
+                (
+                    "id",
+                    models.UUIDField(
+                        default=uuid.uuid4, editable=False, primary_key=True, serialize=False
+                    ),
+                ),
+                (
+                    "stage",
+                    models.CharField(
+                        choices=[("as_received", "as received"), ("as_built", "as built")],
+                        max_length=12,
+                    ),
+                ),
+                (
+                    "measure",
+                    models.CharField(
+                        choices=[
+                            ("loft", "loft"),
+                            ("lie", "lie"),
+                            ("bounce", "bounce"),
+                            ("head_mass", "head mass"),
+                            ("length", "length"),
+                            ("swing_weight", "swing weight"),
+                            ("total_mass", "total mass"),
+                            ("grip_diameter", "grip diameter"),
+                        ],
+                        max_length=14,
+                    ),
+                ),
+                ("value", models.DecimalField(decimal_places=4, max_digits=9)),
+                ("as_typed", models.CharField(blank=True, default="", max_length=40)),
+                ("read_at", models.DateTimeField()),
+                ("read_by", models.CharField(max_length=200)),
+                ("struck_out_at", models.DateTimeField(blank=True, null=True)),
+                ("struck_out_why", models.CharField(blank=True, default="", max_length=120)),
             ],
             options={
-                'ordering': ['read_at'],
+                "ordering": ["read_at"],
             },
         ),
     ]

@@ -5,150 +5,330 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('fitting', '0002_initial'),
-        ('orders', '0001_initial'),
-        ('shop', '0001_initial'),
+        ("fitting", "0002_initial"),
+        ("orders", "0001_initial"),
+        ("shop", "0001_initial"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='buildorder',
-            name='location',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.location'),
+            model_name="buildorder",
+            name="location",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.location"
+            ),
         ),
         migrations.AddField(
-            model_name='buildorder',
-            name='visit',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='build_orders', to='fitting.visit'),
+            model_name="buildorder",
+            name="visit",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="build_orders",
+                to="fitting.visit",
+            ),
         ),
         migrations.AddField(
-            model_name='gauge',
-            name='location',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.location'),
+            model_name="gauge",
+            name="location",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.location"
+            ),
         ),
         migrations.AddField(
-            model_name='orderclub',
-            name='spec_club',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='fitting.specclub'),
+            model_name="orderclub",
+            name="spec_club",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="+", to="fitting.specclub"
+            ),
         ),
         migrations.AddField(
-            model_name='concession',
-            name='club',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='concessions', to='orders.orderclub'),
+            model_name="concession",
+            name="club",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="concessions",
+                to="orders.orderclub",
+            ),
         ),
         migrations.AddField(
-            model_name='benchstep',
-            name='club',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='steps', to='orders.orderclub'),
+            model_name="benchstep",
+            name="club",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="steps",
+                to="orders.orderclub",
+            ),
         ),
         migrations.AddField(
-            model_name='orderrevision',
-            name='order',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='revisions', to='orders.buildorder'),
+            model_name="orderrevision",
+            name="order",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="revisions",
+                to="orders.buildorder",
+            ),
         ),
         migrations.AddField(
-            model_name='orderrevision',
-            name='spec',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='fitting.finalspec'),
+            model_name="orderrevision",
+            name="spec",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to="fitting.finalspec",
+            ),
         ),
         migrations.AddField(
-            model_name='orderclub',
-            name='revision',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='clubs', to='orders.orderrevision'),
+            model_name="orderclub",
+            name="revision",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="clubs",
+                to="orders.orderrevision",
+            ),
         ),
         migrations.AddField(
-            model_name='check',
-            name='revision',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='checks', to='orders.orderrevision'),
+            model_name="check",
+            name="revision",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="checks",
+                to="orders.orderrevision",
+            ),
         ),
         migrations.AddField(
-            model_name='reading',
-            name='club',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='readings', to='orders.orderclub'),
+            model_name="reading",
+            name="club",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="readings",
+                to="orders.orderclub",
+            ),
         ),
         migrations.AddField(
-            model_name='reading',
-            name='gauge',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='readings', to='orders.gauge'),
+            model_name="reading",
+            name="gauge",
+            field=models.ForeignKey(
+                blank=True,
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="readings",
+                to="orders.gauge",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='buildorder',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['draft', 'released', 'waiting_for_parts', 'in_build', 'to_check', 'rework', 'ready', 'handed_over', 'cancelled'])), name='order_state_is_known'),
+            model_name="buildorder",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    (
+                        "state__in",
+                        [
+                            "draft",
+                            "released",
+                            "waiting_for_parts",
+                            "in_build",
+                            "to_check",
+                            "rework",
+                            "ready",
+                            "handed_over",
+                            "cancelled",
+                        ],
+                    )
+                ),
+                name="order_state_is_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='buildorder',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'cancelled'), _negated=True), fields=('visit',), name='order_one_in_force_a_visit'),
+            model_name="buildorder",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("state", "cancelled"), _negated=True),
+                fields=("visit",),
+                name="order_one_in_force_a_visit",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='buildorder',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state', 'handed_over'), _negated=True), ('handed_over_at__isnull', False), _connector='OR'), name='order_handed_over_has_its_time'),
+            model_name="buildorder",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("state", "handed_over"), _negated=True),
+                    ("handed_over_at__isnull", False),
+                    _connector="OR",
+                ),
+                name="order_handed_over_has_its_time",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='gauge',
-            constraint=models.CheckConstraint(condition=models.Q(('repeatability__gte', 0)), name='gauge_repeatability_not_negative'),
+            model_name="gauge",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("repeatability__gte", 0)),
+                name="gauge_repeatability_not_negative",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='benchstep',
-            constraint=models.UniqueConstraint(fields=('club', 'step'), name='bench_step_once'),
+            model_name="benchstep",
+            constraint=models.UniqueConstraint(fields=("club", "step"), name="bench_step_once"),
         ),
         migrations.AddConstraint(
-            model_name='benchstep',
-            constraint=models.CheckConstraint(condition=models.Q(('step__in', ['picked', 'bare_head', 'stamped', 'bent_bare', 'hosel', 'tip', 'butt_cut', 'dry_weight', 'epoxy', 'cured', 'bent_built', 'gripped', 'measured', 'cleaned'])), name='bench_step_is_known'),
+            model_name="benchstep",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    (
+                        "step__in",
+                        [
+                            "picked",
+                            "bare_head",
+                            "stamped",
+                            "bent_bare",
+                            "hosel",
+                            "tip",
+                            "butt_cut",
+                            "dry_weight",
+                            "epoxy",
+                            "cured",
+                            "bent_built",
+                            "gripped",
+                            "measured",
+                            "cleaned",
+                        ],
+                    )
+                ),
+                name="bench_step_is_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderrevision',
-            constraint=models.UniqueConstraint(fields=('order', 'letter'), name='revision_letter_once'),
+            model_name="orderrevision",
+            constraint=models.UniqueConstraint(
+                fields=("order", "letter"), name="revision_letter_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderrevision',
-            constraint=models.UniqueConstraint(condition=models.Q(('is_current', True)), fields=('order',), name='revision_one_current'),
+            model_name="orderrevision",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("is_current", True)),
+                fields=("order",),
+                name="revision_one_current",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.UniqueConstraint(fields=('revision', 'slot'), name='order_slot_once'),
+            model_name="orderclub",
+            constraint=models.UniqueConstraint(fields=("revision", "slot"), name="order_slot_once"),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['to_pick', 'to_build', 'curing', 'to_check', 'rework', 'ready', 'collected'])), name='order_club_state_is_known'),
+            model_name="orderclub",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    (
+                        "state__in",
+                        [
+                            "to_pick",
+                            "to_build",
+                            "curing",
+                            "to_check",
+                            "rework",
+                            "ready",
+                            "collected",
+                        ],
+                    )
+                ),
+                name="order_club_state_is_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.CheckConstraint(condition=models.Q(('hand__in', ['right', 'left'])), name='order_club_hand_is_known'),
+            model_name="orderclub",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("hand__in", ["right", "left"])), name="order_club_hand_is_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('as_received_loft_deg__gte', 15), ('as_received_loft_deg__lte', 75)), ('as_received_loft_deg__isnull', True), _connector='OR'), name='order_club_received_loft_believable'),
+            model_name="orderclub",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("as_received_loft_deg__gte", 15), ("as_received_loft_deg__lte", 75)),
+                    ("as_received_loft_deg__isnull", True),
+                    _connector="OR",
+                ),
+                name="order_club_received_loft_believable",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('as_received_lie_deg__gte', 50), ('as_received_lie_deg__lte', 75)), ('as_received_lie_deg__isnull', True), _connector='OR'), name='order_club_received_lie_believable'),
+            model_name="orderclub",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("as_received_lie_deg__gte", 50), ("as_received_lie_deg__lte", 75)),
+                    ("as_received_lie_deg__isnull", True),
+                    _connector="OR",
+                ),
+                name="order_club_received_lie_believable",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('as_built_loft_deg__gte', 15), ('as_built_loft_deg__lte', 75)), ('as_built_loft_deg__isnull', True), _connector='OR'), name='order_club_built_loft_believable'),
+            model_name="orderclub",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("as_built_loft_deg__gte", 15), ("as_built_loft_deg__lte", 75)),
+                    ("as_built_loft_deg__isnull", True),
+                    _connector="OR",
+                ),
+                name="order_club_built_loft_believable",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='orderclub',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('as_built_lie_deg__gte', 50), ('as_built_lie_deg__lte', 75)), ('as_built_lie_deg__isnull', True), _connector='OR'), name='order_club_built_lie_believable'),
+            model_name="orderclub",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("as_built_lie_deg__gte", 50), ("as_built_lie_deg__lte", 75)),
+                    ("as_built_lie_deg__isnull", True),
+                    _connector="OR",
+                ),
+                name="order_club_built_lie_believable",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='check',
-            constraint=models.CheckConstraint(condition=models.Q(('result__in', ['passed', 'rework'])), name='check_result_is_known'),
+            model_name="check",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("result__in", ["passed", "rework"])),
+                name="check_result_is_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='check',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('result', 'rework'), _negated=True), models.Q(('cause', ''), _negated=True), _connector='OR'), name='check_rework_has_its_cause'),
+            model_name="check",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("result", "rework"), _negated=True),
+                    models.Q(("cause", ""), _negated=True),
+                    _connector="OR",
+                ),
+                name="check_rework_has_its_cause",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='reading',
-            constraint=models.CheckConstraint(condition=models.Q(('stage__in', ['as_received', 'as_built'])), name='reading_stage_is_known'),
+            model_name="reading",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("stage__in", ["as_received", "as_built"])),
+                name="reading_stage_is_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='reading',
-            constraint=models.CheckConstraint(condition=models.Q(('measure__in', ['loft', 'lie', 'bounce', 'head_mass', 'length', 'swing_weight', 'total_mass', 'grip_diameter'])), name='reading_measure_is_known'),
+            model_name="reading",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    (
+                        "measure__in",
+                        [
+                            "loft",
+                            "lie",
+                            "bounce",
+                            "head_mass",
+                            "length",
+                            "swing_weight",
+                            "total_mass",
+                            "grip_diameter",
+                        ],
+                    )
+                ),
+                name="reading_measure_is_known",
+            ),
         ),
     ]

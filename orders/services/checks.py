@@ -1,0 +1,191 @@
+"""The check by a second look, and accepting a figure that is out of tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from decimal import Decimal
+
+from django.db import transaction
+
+from fitshop.actor import Actor
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.services.audit import audit_record
+from orders.flow import ClubState, OrderState
+from orders.models import BuildOrder, Check, Concession, OrderClub, OrderRevision, Reading
+from orders.models.bench import Measure, Stage
+from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.figures import figures_of, settings_of
+from orders.services.moves import club_move, current_revision, locked_club, locked_order, order_move
+from sessions.rules.wording import listed
+
+# Why clubs are built again. Common practice.
+CAUSES = (
+    "fitted wrong",
+    "ordered wrong",
+    "player changed his mind",
+    "wrong part or hand",
+    "tip trim",
+    "over-prepared tip",
+    "insertion",
+    "epoxy",
+    "rattle",
+    "scorch",
+    "scratch",
+    "stress mark",
+    "logo, rib or grip out of line",
+    "grip size or not home",
+    "length",
+    "loft",
+    "lie",
+    "swing weight",
+    "ferrule",
+    "stamping",
+)
+
+
+@transaction.atomic
+def check_sign(
+    *,
+    order: BuildOrder,
+    result: str,
+    cause: str = "",
+    note: str = "",
+    slots: Sequence[int] = (),
+    by: Actor,
+    at: datetime,
+) -> Check:
+    """Sign the second look: passed, or back to the bench with its cause.
+
+    Rework takes the named slots (none named: all) back and strikes out their readings as built.
+    The one who built may check; it is written down. Signed twice is signed once.
+    Raises Refused, StateRefused, FieldsRefused.
+    Writes Check, BuildOrder, OrderClub, Reading, AuditEntry.
+    """
+    row = locked_order(order)
+    ORDER_POLICY.require(by, OrderAction.CHECK_SIGN, location_id=row.location_id, state=row.state)
+    revision = current_revision(row)
+    last = revision.checks.first()
+    if result == Check.Result.PASSED and last is not None and last.result == result:
+        return last
+    if result not in Check.Result.values:
+        raise FieldsRefused({"result": "Choose: passed, or rework."})
+    if result == Check.Result.REWORK and cause not in CAUSES:
+        raise FieldsRefused({"cause": "Choose the cause: it is counted in the reports."})
+    if result == Check.Result.PASSED:
+        _refuse_what_is_out(revision)
+
+    check = Check.objects.create(
+        revision=revision,
+        result=result,
+        cause=cause if result == Check.Result.REWORK else "",
+        note=note.strip()[:300],
+        same_person_built=_built_by(revision, by),
+        signed_at=at,
+        signed_by=by.name,
+        staff_id=by.staff_id,
+    )
+    if result == Check.Result.REWORK:
+        _back_to_the_bench(row, revision, slots, cause, at)
+    audit_record(
+        action="orders.check.signed",
+        subject=row,
+        after={
+            "result": result,
+            "cause": check.cause,
+            "same_person_built": check.same_person_built,
+            "slots": list(slots),
+        },
+        by=by,
+        at=at,
+    )
+    return check
+
+
+@transaction.atomic
+def concession_sign(
+    *, club: OrderClub, measure: str, reason: str, by: Actor, at: datetime
+) -> Concession:
+    """Accept one figure out of tolerance, as it was read, with the reason.
+
+    It holds for this very figure: another reading wants another look.
+    Raises Refused, StateRefused, FieldsRefused. Writes Concession, AuditEntry.
+    """
+    order, row = locked_club(club)
+    ORDER_POLICY.require(
+        by, OrderAction.CONCESSION_SIGN, location_id=order.location_id, state=order.state
+    )
+    if not reason.strip():
+        raise FieldsRefused({"reason": "Say why it is accepted: it stands on the ticket."})
+    figures = {each.measure: each for each in figures_of(row, settings_of(row.revision).values)}
+    figure = figures.get(Measure(measure))
+    if figure is None or figure.verdict.mean is None:
+        raise StateRefused("That figure isn't measured yet.")
+    if figure.concession is not None:
+        return figure.concession
+    if figure.verdict.is_in:
+        raise StateRefused("That figure is in tolerance: there is nothing to accept.")
+
+    concession = Concession.objects.create(
+        club=row,
+        measure=figure.measure,
+        target=figure.target,
+        accepted_value=figure.verdict.mean.quantize(Decimal("0.0001")),
+        reason=reason.strip()[:300],
+        signed_at=at,
+        signed_by=by.name,
+    )
+    audit_record(
+        action="orders.concession.signed",
+        subject=row,
+        after={
+            "measure": measure,
+            "target": concession.target,
+            "accepted": concession.accepted_value,
+            "reason": concession.reason,
+        },
+        by=by,
+        at=at,
+    )
+    return concession
+
+
+def _refuse_what_is_out(revision: OrderRevision) -> None:
+    settings = settings_of(revision).values
+    said = [
+        f"Slot {club.slot}, {figure.measure.label}: {figure.sentence}"
+        for club in revision.clubs.all()
+        for figure in figures_of(club, settings)
+        if not figure.may_pass
+    ]
+    if said:
+        raise StateRefused(
+            " ".join(said) + " Send it to rework, or have it accepted by a fitter or manager."
+        )
+
+
+def _built_by(revision: OrderRevision, by: Actor) -> bool:
+    steps = [step for club in revision.clubs.all() for step in club.steps.all()]
+    return any(
+        step.staff_id == by.staff_id if by.staff_id else step.done_by == by.name for step in steps
+    )
+
+
+def _back_to_the_bench(
+    order: BuildOrder, revision: OrderRevision, slots: Sequence[int], cause: str, at: datetime
+) -> None:
+    clubs = list(revision.clubs.select_for_update(of=("self",)))
+    wrong = [slot for slot in slots if slot not in {club.slot for club in clubs}]
+    if wrong:
+        raise FieldsRefused({"slots": f"Not on this ticket: slot {listed([*map(str, wrong)])}."})
+    for club in clubs:
+        if slots and club.slot not in slots:
+            continue
+        if club.state != ClubState.REWORK:
+            club_move(club, ClubState.REWORK)
+        club.save(update_fields=["state"])
+        Reading.objects.filter(club=club, stage=Stage.AS_BUILT, struck_out_at__isnull=True).update(
+            struck_out_at=at, struck_out_why=f"rework: {cause}"[:120]
+        )
+    order_move(order, OrderState.REWORK)
+    order.save(update_fields=["state"])
