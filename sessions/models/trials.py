@@ -273,7 +273,12 @@ class ShotFile(Identified):
     class Meta:
         ordering = ["-read_at"]
         constraints = [
-            models.UniqueConstraint(fields=["visit", "sha256"], name="shot_file_once_a_visit"),
+            # Once undone, the same bytes may be taken over again under another mapping.
+            models.UniqueConstraint(
+                fields=["visit", "sha256"],
+                condition=~models.Q(state="undone"),
+                name="shot_file_once_a_visit",
+            ),
             one_of("state", ["read", "imported", "undone"], "shot_file_state_is_known"),
         ]
 

@@ -16,7 +16,8 @@ from sessions.flow import ComparisonState, can_move, refusal
 from sessions.maths.errors import OrderRefused
 from sessions.maths.hidden_order import HiddenOrder, hidden_order
 from sessions.models import Comparison, ComparisonArm, Peek, Rating, Trial, Visit
-from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.policy import FittingAction
+from sessions.services.capture import visit_locked
 from sessions.services.visits import sequence_take
 
 RUNNING_STATES = (ComparisonState.DRAWN, ComparisonState.RUNNING)
@@ -43,9 +44,7 @@ def comparison_open(
     Raises Refused, FieldsRefused, StateRefused.
     Writes Comparison, ComparisonArm, AuditEntry.
     """
-    visit = Visit.objects.select_for_update().get(pk=visit.pk)
-    FITTING_POLICY.require(by, FittingAction.COMPARE, location_id=visit.location_id,
-                           state=visit.state)  # fmt: skip
+    visit = visit_locked(visit, by=by, action=FittingAction.COMPARE)
     known = Comparison.objects.filter(pk=comparison_id, visit=visit).first()
     if known is not None:
         return known
@@ -100,8 +99,7 @@ def comparison_rate(
 
     Raises Refused, FieldsRefused, StateRefused. Writes Rating, Comparison, AuditEntry.
     """
-    visit, comparison = _locked(comparison)
-    _require(visit, by)
+    visit, comparison = _locked(comparison, by)
     known = Rating.objects.filter(pk=rating_id, comparison=comparison).first()
     if known is not None:
         return known
@@ -142,8 +140,7 @@ def comparison_reveal(*, comparison: Comparison, by: Actor, at: datetime) -> Com
 
     Raises Refused, StateRefused. Writes Comparison, AuditEntry.
     """
-    visit, comparison = _locked(comparison)
-    _require(visit, by)
+    _, comparison = _locked(comparison, by)
     before = comparison.state
     if before == ComparisonState.DRAWN:
         _move(comparison, ComparisonState.RUNNING)
@@ -170,8 +167,7 @@ def comparison_peek(*, comparison: Comparison, code: int, by: Actor, at: datetim
 
     Raises Refused, FieldsRefused, StateRefused. Writes Peek, AuditEntry.
     """
-    visit, comparison = _locked(comparison)
-    _require(visit, by)
+    _, comparison = _locked(comparison, by)
     if comparison.state not in RUNNING_STATES:
         raise StateRefused("This comparison is over: nothing is hidden any more.")
     arm = _arm(comparison, code)
@@ -185,16 +181,10 @@ def comparison_peek(*, comparison: Comparison, code: int, by: Actor, at: datetim
     return peek
 
 
-def _locked(comparison: Comparison) -> tuple[Visit, Comparison]:
+def _locked(comparison: Comparison, by: Actor) -> tuple[Visit, Comparison]:
     """The visit first, then the comparison: one order of locks for every service here."""
-    visit = Visit.objects.select_for_update().get(pk=comparison.visit_id)
+    visit = visit_locked(comparison.visit, by=by, action=FittingAction.COMPARE)
     return visit, Comparison.objects.select_for_update().get(pk=comparison.pk)
-
-
-def _require(visit: Visit, by: Actor) -> None:
-    FITTING_POLICY.require(
-        by, FittingAction.COMPARE, location_id=visit.location_id, state=visit.state
-    )
 
 
 def _refuse_trials(visit: Visit, trials: Sequence[Trial]) -> None:

@@ -21,12 +21,13 @@ from sessions.maths.dispersion import Spread
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Club, Decision, PlanSlot, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
-from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.policy import FittingAction
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.verdicts import Pair, compared, evidence_against, verdict_boxes
 from sessions.selectors.decisions import Wanted, planned_slot, wanted_in
 from sessions.selectors.evidence import visit_evidence
+from sessions.services.capture import visit_locked
 
 AS_SHOWN = "As the numbers show."
 
@@ -53,11 +54,9 @@ def decision_record(
     A reason is asked where the numbers speak against the choice, and where a club is to be built
     though nothing measured speaks for it.
 
-    Raises Refused, FieldsRefused. Writes Decision, AuditEntry.
+    Raises Refused, StateRefused, FieldsRefused. Writes Decision, AuditEntry.
     """
-    visit = Visit.objects.select_for_update().select_related("player").get(pk=visit.pk)
-    FITTING_POLICY.require(by, FittingAction.DECIDE, location_id=visit.location_id,
-                           state=visit.state)  # fmt: skip
+    visit = visit_locked(visit, by=by, action=FittingAction.DECIDE)
     settings = settings_in_force()
     evidence = visit_evidence(visit, settings)
     errors = _errors(visit, evidence, slot, role, outcome, chosen_trial, against_trial, kept_club,

@@ -18,8 +18,9 @@ from sessions.maths.bending import bounce_after
 from sessions.maths.carry_line import CarryLine
 from sessions.models import BagEntry, Club, Head, LoftPlan, PlanSlot, Visit
 from sessions.models.words import SlotRole
-from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.policy import FittingAction
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.services.capture import visit_locked
 
 MOST_SLOTS = 4
 LOWEST_LOFT_DEG, HIGHEST_LOFT_DEG = Decimal(30), Decimal(70)
@@ -50,9 +51,7 @@ def plan_choose(
 
     Raises Refused, FieldsRefused, StateRefused. Writes LoftPlan, PlanSlot, AuditEntry.
     """
-    visit = Visit.objects.select_for_update().select_related("player").get(pk=visit.pk)
-    FITTING_POLICY.require(by, FittingAction.PLAN_CHOOSE, location_id=visit.location_id,
-                           state=visit.state)  # fmt: skip
+    visit = visit_locked(visit, by=by, action=FittingAction.PLAN_CHOOSE)
     ordered = sorted(slots, key=lambda slot: slot.target_loft_deg)
     _refuse_slots(visit, ordered, is_own, why)
 
