@@ -18,6 +18,12 @@ from sessions.models.words import Hand, PlayerKind
 from sessions.services.players import BELIEVABLE, PlayerValues, phone_normalised
 
 FEET_AND_INCHES = re.compile(r"(\d)\s*(?:'|ft|feet|foot)\s*(\d{1,2}(?:[.,]\d+)?)?\s*(?:\"|in|'')?")
+MISSING = {
+    "given_name": "Type the given name.",
+    "family_name": "Type the family name.",
+    "hand": "Right or left: from which side does this player hit?",
+    "kind": "Choose what lengths and weights are judged by.",
+}
 MEASURED = ("height_mm", "wrist_to_floor_mm", "finger_length_mm", "home_altitude_m")
 
 
@@ -31,7 +37,12 @@ def height_mm(typed: str, *, unit: str) -> Decimal:
     if feet:
         inches = Decimal(feet[1]) * 12 + Decimal((feet[2] or "0").replace(",", "."))
         return parse_length(f"{inches} in", name="height", limits=limits)
-    return parse_length(typed, unit=_length_unit(unit), name="height", limits=limits)
+    try:
+        return parse_length(typed, unit=_length_unit(unit), name="height", limits=limits)
+    except UnitRefused as refused:
+        if "not believable" in str(refused):
+            raise
+        raise UnitRefused("Type a height, for example 5 ft 11 or 180 cm.") from refused
 
 
 class PlayerForm(forms.Form):
@@ -99,6 +110,8 @@ class PlayerForm(forms.Form):
         self.fields["wrist_to_floor_mm"].help_text = reach
         self.fields["finger_length_mm"].help_text = finger
         self.fields["home_altitude_m"].help_text = "in metres, or with ft"
+        for name, sentence in MISSING.items():
+            self.fields[name].error_messages["required"] = sentence
         for name in ("given_name", "family_name", "phone", "email"):
             self.fields[name].widget.attrs["autocomplete"] = "off"
 

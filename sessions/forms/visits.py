@@ -15,6 +15,13 @@ from fitshop.selectors import bays_for, fitters_for, locations_for, settings_in_
 from sessions.models import Visit
 
 
+MISSING = {
+    "day": "Choose the day.",
+    "time": "Choose the time.",
+    "minutes": "How many minutes?",
+}
+
+
 class WhenForm(forms.Form):
     """Where, when, how long and with whom: the part that booking and moving share.
 
@@ -43,6 +50,8 @@ class WhenForm(forms.Form):
         self.fields["location"].queryset = locations  # type: ignore[attr-defined]
         self.fields["bay"].queryset = bays_for(actor)  # type: ignore[attr-defined]
         self.fields["fitter"].queryset = fitters_for(actor)  # type: ignore[attr-defined]
+        for name in ("day", "time", "minutes"):
+            self.fields[name].error_messages["required"] = MISSING[name]
         self.only_location = locations[0] if len(locations) == 1 else None
         if self.only_location is not None:
             del self.fields["location"]
