@@ -20,6 +20,7 @@ lint:
 	@$(PYTHON_IN) .ci/lanes.py lint
 
 lock: ## both lock files, for every system and Python we allow; they name no host
+	@[ -x $(VENV)/bin/uv ] || $(PYTHON_IN) -m pip install -q uv
 	$(VENV)/bin/uv pip compile pyproject.toml --universal --python-version 3.11 --generate-hashes \
 		--no-header --no-annotate --no-emit-index-url --no-emit-find-links -q -o requirements.txt
 	$(VENV)/bin/uv pip compile pyproject.toml --group test --group lint -c requirements.txt \
