@@ -356,6 +356,17 @@ _COMPARISON = (
     ),
 )
 
+_EQUIPMENT = (
+    _whole(
+        "equipment.check_days",
+        90,
+        "Trial equipment that was not measured and looked at for longer is due for a check.",
+        unit="days",
+        low=1,
+        high=730,
+    ),
+)
+
 SETTINGS: tuple[Setting, ...] = (
     *_BENDING,
     *_GAPS,
@@ -364,4 +375,5 @@ SETTINGS: tuple[Setting, ...] = (
     *_VISIT,
     *_INTERVIEW,
     *_COMPARISON,
+    *_EQUIPMENT,
 )

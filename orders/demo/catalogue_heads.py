@@ -67,7 +67,7 @@ MODELS = (
             HeadLine("52", "8", "64", "297", "1.8", EVERYDAY),
             HeadLine("54", "10", "64", "299.5", "1.5", EVERYDAY),
             HeadLine("56", "10", "64.25", "302", "1.3", EVERYDAY),
-            HeadLine("56", "13", "64.25", "304", "1.3", WIDE_ROUND),
+            HeadLine("56", "13", "64.25", "303", "1.3", WIDE_ROUND),
             HeadLine("58", "5", "64.5", "304", "1", NARROW_OPENING),
             HeadLine("58", "9", "64.5", "304.5", "1", EVERYDAY),
             HeadLine("60", "4", "64.5", "306", "0.8", NARROW_OPENING),

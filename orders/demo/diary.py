@@ -9,6 +9,7 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from fitshop.models import Bay, Location, Staff
+from fitshop.refusals import FieldsRefused
 from orders.demo.identity import DEMO_ACTOR, demo_id
 from orders.demo.people import EMAIL_CONSENT, NO_RECORD_CONSENT, PLAYERS, VISITS
 from sessions.models import Consent, Player, Visit
@@ -33,30 +34,36 @@ def players_loaded(at: datetime) -> dict[str, Player]:
 def diary_loaded(location: Location, players: dict[str, Player], at: datetime) -> None:
     """Book today's and tomorrow's visits, once for each day on which the demo is loaded.
 
-    The first one of today begins at the next half hour, so that there is one to open.
+    The first one of today begins at the next half hour, so that there is one to open. A bay or a
+    fitter that is taken at that time stays with whoever was there first.
     """
     zone = ZoneInfo(location.zone)
     today = at.astimezone(zone).date()
-    if Visit.objects.filter(pk=_visit_id(today, "lorcan")).exists():
+    todays = [_visit_id(today, key) for days, _, key, *_ in VISITS if days == 0]
+    if Visit.objects.filter(pk__in=todays).exists():
         return
     bays = {bay.name: bay for bay in Bay.objects.filter(location=location)}
     fitters = {person.username: person for person in Staff.objects.all()}
     for days, after, key, bay, fitter, minutes, kind, note in VISITS:
         day = today + timedelta(days=days)
         first = _next_half_hour(at, zone) if days == 0 else datetime.combine(day, time(10), zone)
-        visit_book(
-            visit_id=_visit_id(day, key),
-            player=players[key],
-            location=location,
-            bay=bays[bay],
-            fitter=fitters[fitter],
-            starts_at=first + timedelta(minutes=after),
-            minutes=minutes,
-            kind=kind,
-            note=note,
-            by=DEMO_ACTOR,
-            at=at,
-        )
+        try:
+            visit_book(
+                visit_id=_visit_id(day, key),
+                player=players[key],
+                location=location,
+                bay=bays[bay],
+                fitter=fitters[fitter],
+                starts_at=first + timedelta(minutes=after),
+                minutes=minutes,
+                kind=kind,
+                note=note,
+                by=DEMO_ACTOR,
+                at=at,
+            )
+        except FieldsRefused as refused:
+            if not set(refused.errors) <= {"bay", "fitter"}:
+                raise
 
 
 def _registered(key: str, player_id: UUID, columns: dict[str, object], at: datetime) -> Player:

@@ -1,0 +1,229 @@
+"""The demo shop: whole after one run, untouched by a second, never mixed into a real shop."""
+
+from datetime import UTC, datetime
+from decimal import Decimal
+from io import StringIO
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.utils import timezone
+
+from fitshop.actor import system_actor
+from fitshop.models import AuditEntry, Shop, Staff
+from fitshop.services.staff import shop_set_up
+from orders.demo.people import ACCOUNTS, PASSWORD
+from orders.models import Gauge
+from sessions.maths.bending import MAKING_LIMITS
+from sessions.models import (
+    Adapter,
+    Consent,
+    Grip,
+    Head,
+    MeasuringDevice,
+    Player,
+    Shaft,
+    TrialHead,
+    TrialShaft,
+    Visit,
+)
+from sessions.rules.facts import Making
+from sessions.selectors.catalogue import head_sole
+
+pytestmark = pytest.mark.django_db
+NOON = datetime(2027, 5, 7, 11, 10, tzinfo=UTC)  # 12:10 in the demo's zone
+TABLES = (
+    Staff, Head, Shaft, Grip, TrialHead, TrialShaft, Adapter, MeasuringDevice, Gauge, Player,
+    Consent, Visit, AuditEntry,
+)  # fmt: skip
+
+
+@pytest.fixture
+def clock(monkeypatch):
+    """Say what time it is for the command."""
+
+    def say(moment: datetime) -> None:
+        monkeypatch.setattr(timezone, "now", lambda: moment)
+
+    say(NOON)
+    return say
+
+
+def load() -> str:
+    told = StringIO()
+    call_command("load_demo", stdout=told)
+    return told.getvalue()
+
+
+def counts() -> dict[str, int]:
+    return {table.__name__: table.objects.count() for table in TABLES}
+
+
+def test_it_tells_the_four_accounts_and_their_password(clock):
+    told = load()
+    assert PASSWORD in told
+    for name in ("fitter", "builder", "desk", "manager"):
+        assert name in told
+        assert Staff.objects.get(username=name).check_password("wedges and sand")
+    assert ACCOUNTS == ("fitter", "builder", "desk", "manager")
+
+
+def test_a_second_run_on_the_same_day_changes_nothing(clock):
+    load()
+    before = counts()
+    moved = Visit.objects.order_by("starts_at").first()
+    clock(datetime(2027, 5, 7, 16, 40, tzinfo=UTC))
+    load()
+    assert counts() == before
+    assert Visit.objects.get(pk=moved.pk).starts_at == moved.starts_at
+
+
+def test_another_day_gets_visits_of_its_own_and_nothing_else(clock):
+    load()
+    before = counts()
+    clock(datetime(2027, 5, 10, 8, 0, tzinfo=UTC))
+    load()
+    after = counts()
+    assert {name for name in after if after[name] != before[name]} == {"Visit", "AuditEntry"}
+    assert after["Visit"] == before["Visit"] + 6
+
+
+def test_the_next_day_does_not_book_twice_what_was_booked_for_tomorrow(clock):
+    load()
+    clock(datetime(2027, 5, 8, 8, 0, tzinfo=UTC))
+    load()
+    clock(datetime(2027, 5, 9, 8, 0, tzinfo=UTC))
+    load()
+    booked = [(visit.bay_id, visit.starts_at) for visit in Visit.objects.all()]
+    assert len(booked) == len(set(booked))
+    assert len(booked) > 6
+
+
+@pytest.mark.parametrize(
+    "moment",
+    [
+        datetime(2027, 5, 7, 3, 1, tzinfo=UTC),
+        datetime(2027, 5, 7, 22, 50, tzinfo=UTC),
+        datetime(2027, 12, 31, 23, 59, tzinfo=UTC),
+    ],
+)
+def test_it_loads_at_any_hour_and_books_the_walk_through_for_today(clock, moment):
+    clock(moment)
+    load()
+    first = Visit.objects.order_by("starts_at").first()
+    zone = first.location.zone_info
+    assert first.starts_at.astimezone(zone).date() == moment.astimezone(zone).date()
+    assert (first.bay.name, first.state, str(first.player)) == ("Bay 1", "booked", "Lorcan Tiernan")
+
+
+def test_a_real_shop_is_refused_and_keeps_what_it_has(clock):
+    shop_set_up(
+        shop_name="A real one",
+        location_name="Here",
+        zone="Europe/Dublin",
+        length_unit="in",
+        carry_unit="yd",
+        paper="A4",
+        username="owner",
+        display_name="The owner",
+        password="a long real password",
+        by=system_actor("first start"),
+        at=NOON,
+    )
+    before = counts()
+    with pytest.raises(CommandError, match="A real one"):
+        load()
+    assert counts() == before
+
+
+def test_a_database_with_staff_and_no_shop_is_refused(clock):
+    Staff.objects.create_user(username="someone", password="a long real password")
+    with pytest.raises(CommandError):
+        load()
+    assert not Shop.objects.exists()
+
+
+def test_a_demo_shop_that_was_renamed_is_still_the_demo(clock):
+    load()
+    Shop.objects.update(name="Renamed by the manager")
+    load()
+    assert Shop.objects.get().name == "Renamed by the manager"
+
+
+def test_the_catalogue_is_what_a_fitting_needs(clock):
+    load()
+    heads = Head.objects.all()
+    assert heads.count() >= 28
+    assert {head.hand for head in heads} == {"right", "left"}
+    lofts = [head.stamped_loft_deg for head in heads]
+    assert (min(lofts), max(lofts)) == (Decimal(44), Decimal(62))
+    assert len({head_sole(head) for head in heads}) == 4
+    assert all(Decimal(290) <= head.mass_g <= Decimal(310) for head in heads)
+    assert all(Decimal(4) <= head.bounce_deg <= Decimal(14) for head in heads)
+    assert {"hollow", "cast_17_4"} <= {head.making for head in heads}
+    assert all(Making(head.making).label in MAKING_LIMITS for head in heads)
+    assert heads.filter(limit_weak_deg=0, limit_strong_deg=0, stamped_loft_deg=57).exists()
+    assert heads.filter(is_matched_set=True).exists()
+    assert heads.filter(availability="discontinued").count() == 1
+    assert Shaft.objects.count() == 10
+    assert Shaft.objects.filter(availability="discontinued").count() == 1
+    assert Shaft.objects.filter(tip_kind="parallel").exists()
+    assert Grip.objects.count() == 6
+    assert {grip.core_mm for grip in Grip.objects.all()} == {
+        Decimal("14.732"), Decimal("15.24"), Decimal("15.748"),
+    }  # fmt: skip
+
+
+def test_a_heavier_loft_is_a_heavier_head_within_one_model(clock):
+    load()
+    for maker, model in {(head.maker, head.model) for head in Head.objects.all()}:
+        rows = Head.objects.filter(maker=maker, model=model, hand="right")
+        masses = [row.mass_g for row in rows.order_by("stamped_loft_deg", "bounce_deg")]
+        lofts = [row.stamped_loft_deg for row in rows.order_by("stamped_loft_deg", "bounce_deg")]
+        for (loft, mass), (next_loft, next_mass) in zip(
+            zip(lofts, masses, strict=True), zip(lofts[1:], masses[1:], strict=True), strict=False
+        ):
+            assert next_loft == loft or next_mass > mass, (maker, model, next_loft)
+
+
+def test_every_bore_has_a_shaft_that_fits_it_and_can_be_bought(clock):
+    load()
+    tips = {shaft.tip_mm for shaft in Shaft.objects.filter(availability="available")}
+    assert {head.bore_mm for head in Head.objects.all()} <= tips
+
+
+def test_trial_heads_are_measured_and_one_is_withdrawn(clock):
+    load()
+    assert TrialHead.objects.filter(head__hand="right").count() >= 14
+    assert TrialHead.objects.filter(measured_loft_deg__isnull=True).count() == 0
+    withdrawn = TrialHead.objects.get(withdrawn_at__isnull=False)
+    assert withdrawn.withdrawn_why
+    off = [
+        abs(row.measured_loft_deg - row.head.stamped_loft_deg) for row in TrialHead.objects.all()
+    ]
+    assert max(off) <= Decimal("0.5")
+    assert any(off)
+    counted = (TrialShaft.objects.count(), Adapter.objects.count(), MeasuringDevice.objects.count())
+    assert counted == (4, 3, 2)
+    assert {gauge.measure for gauge in Gauge.objects.all()} >= {
+        "loft", "lie", "length", "swing_weight", "head_mass", "total_mass",
+    }  # fmt: skip
+
+
+def test_twelve_players_of_several_kinds_agreed_to_what_they_agreed_to(clock):
+    load()
+    players = Player.objects.all()
+    assert players.count() == 12
+    assert {player.kind for player in players} == {"man", "woman", "junior", "senior"}
+    assert players.filter(hand="left").count() == 2
+    junior = players.get(kind="junior")
+    assert junior.guardian_name
+    assert {consent.given_by for consent in junior.consents.all()} == {"guardian"}
+    assert Consent.objects.filter(about="record").count() == 11
+    assert not Consent.objects.get_queryset().filter(player__given_name="Yusra").exists()
+
+
+def test_everything_was_entered_by_the_demo_and_left_a_trace(clock):
+    load()
+    assert set(AuditEntry.objects.values_list("actor_name", flat=True)) == {"demo shop"}
+    entered = AuditEntry.objects.filter(action="fitting.head.entered").count()
+    assert entered == Head.objects.count()
