@@ -238,7 +238,10 @@ def _refuse_unmeasured(club: OrderClub) -> None:
 
 
 def _refuse_too_much_added(club: OrderClub, values: Mapping[str, Any]) -> None:
-    added, most = values.get("added_g"), Decimal(str(settings_of(club.revision)["build.most_added_g"]))
+    added, most = (
+        values.get("added_g"),
+        Decimal(str(settings_of(club.revision)["build.most_added_g"])),
+    )
     if added is not None and added != "" and Decimal(str(added)) > most:
         raise FieldsRefused(
             {
