@@ -78,13 +78,13 @@ export function Sent({ store }) {
   }
   if (unsent === 0) {
     const at = outbox.lastReceiptAt;
-    const since = at ? `, ${at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}` : "";
+    const since = at ? `, ${at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" })}` : "";
     return html`<p class="sent" role="status"><${Icon} name="check" /><span>All sent<small>${since}</small></span></p>`;
   }
   if (outbox.line === "quiet") return html`<p class="sent" role="status">Sending ${unsent}</p>`;
   const why = outbox.line === "unknown_visit" ? "The visit was not found" : "No signal";
   return html`<button type="button" class="sent is-waiting button" onClick=${() => void outbox.send()}>
-    <${Icon} name="signal-none" /><span role="status">${why}, ${unsent} kept on this tablet<small>oldest ${oldest}. Tap to try</small></span></button>`;
+    <${Icon} name="signal-none" /><span role="status">${why}, ${unsent} kept on this tablet<small>oldest ${oldest}, tap to try</small></span></button>`;
 }
 
 const NAMES = /** @type {Record<string, string>} */ ({

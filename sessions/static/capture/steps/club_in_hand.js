@@ -56,8 +56,8 @@ export function ClubInHand({ view, trial, children }) {
       ${trial.bounce_words && html`<p class="made"><b>${split(trial.bounce_words, "bounce")}</b> bounce</p>`}
     </div>
     ${trial.stamped_words && html`<p class="stamped">${trial.stamped_words}</p>`}
-    <dl class="facts">${facts.map(([name, words]) => html`<dt>${name}</dt><dd>${words}</dd>`)}</dl>
     <${Changed} view=${view} trial=${trial} />
+    <dl class="facts">${facts.map(([name, words]) => html`<dt>${name}</dt><dd>${words}</dd>`)}</dl>
     ${trial.head_tight && html`<p class="tight"><${Icon} name="check" />Head tight: checked</p>`}
     ${children}
   </section>`;

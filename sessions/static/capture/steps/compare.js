@@ -92,6 +92,7 @@ function Running({ store, view, comparison }) {
         ? html`<button type="button" class="button go" onClick=${() => store.record("comparison.reveal", { comparison_id: comparison.id })}>Reveal them all</button>`
         : html`<button type="button" class="button go" onClick=${() => setTurn(turn + 1)}>Next: ${comparison.order[turn + 1]}</button>`}</div>
     </section>
+    <p class="hand-line"><b>${code}</b> in hand, ${isLast ? "for the last time" : `then ${comparison.order[turn + 1]}`}</p>
     ${trial ? html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind="trials"
         amending=${shots.find((shot) => shot.id === amending) ?? null} onAmended=${() => setAmending(null)} />`
       : html`<section class="panel entry"><p class="soft">Balls can be recorded when the shop has sent the clubs of this order.</p></section>`}

@@ -26,6 +26,7 @@ export function Interview({ store, view, go }) {
   const [open, setOpen] = useState(() => firstOpen(groups, answers));
   const [speaker, setSpeaker] = useState("player");
   const group = groups[open] ?? groups[0];
+  const wide = wideOnes(group?.questions ?? []);
   const questions = groups.flatMap((one) => one.questions);
   const done = questions.filter((one) => isAnswered(answers[one.key])).length;
   const later = questions.filter((one) => answers[one.key]?.ask_later).length;
@@ -42,7 +43,7 @@ export function Interview({ store, view, go }) {
     </nav>
     <div class="aside-body">
       <div class="row between"><h1>${group?.label}</h1><${Chips} label="Who says it" choices=${SPEAKERS} value=${speaker} onPick=${setSpeaker} /></div>
-      <div class="questions">${group?.questions.map((question) => html`<${Asked} key=${question.key} question=${question}
+      <div class="questions">${group?.questions.map((question) => html`<${Asked} key=${question.key} question=${question} isWide=${wide.has(question.key)}
         answer=${answers[question.key]} store=${store} speaker=${speaker} />`)}</div>
       <div class="actions">
         ${open > 0 && html`<button type="button" class="button" onClick=${() => turnTo(open - 1)}><${Icon} name="arrow-left" />${groups[open - 1]?.label}</button>`}
@@ -70,8 +71,20 @@ function countOf(group, answers) {
   return done === group.questions.length ? "all answered" : `${done} of ${group.questions.length}`;
 }
 
-/** @param {{question: Question, answer: Answer | undefined, store: StepProps["store"], speaker: string}} props */
-function Asked({ question, answer, store, speaker }) {
+/** Which take the whole width: many chips, and who would stand alone beside a gap. @param {Question[]} questions */
+function wideOnes(questions) {
+  const wide = new Set(questions.filter((one) => one.kind === "several" || one.choices.length > 4).map((one) => one.key));
+  let alone = "";
+  for (const { key } of questions) {
+    if (wide.has(key) && alone) wide.add(alone);
+    alone = wide.has(key) || alone ? "" : key;
+  }
+  if (alone) wide.add(alone);
+  return wide;
+}
+
+/** @param {{question: Question, isWide: boolean, answer: Answer | undefined, store: StepProps["store"], speaker: string}} props */
+function Asked({ question, isWide, answer, store, speaker }) {
   const refusal = store.refusalOf("interview.answer", question.key);
   const error = refusal ? refusal.errors.value ?? Object.values(refusal.errors)[0] ?? refusal.sentence : undefined;
   const given = refusal ? refusal.command.body.value ?? null : answer?.value ?? null;
@@ -81,7 +94,6 @@ function Asked({ question, answer, store, speaker }) {
     id: newId(), question: question.key, value, ask_later: isLater, said_by: speaker, said_where: "shop",
   });
   const words = answer?.ask_later ? "to ask later" : isAnswered(answer) ? SPEAKER_WORDS[answer?.said_by ?? ""] : "";
-  const isWide = question.kind === "several" || question.choices.length > 4;
   return html`<section class=${`question${isAnswered(answer) ? " is-answered" : ""}${isWide ? " is-wide" : ""}`} aria-labelledby=${id}>
     <div class="question-head"><h2 id=${id}>${question.label}</h2>
       <button type="button" class="later" aria-pressed=${String(answer?.ask_later === true)} aria-describedby=${id}

@@ -39,11 +39,11 @@ function carriedOver(view) {
 }
 
 /**
- * @param {{store: VisitStore, view: VisitState, purpose: "baseline" | "trials", start?: Source, onDone: () => void, canClose: boolean, go: (step: string) => void}} props
+ * @param {{store: VisitStore, view: VisitState, purpose: "baseline" | "trials", onDone: () => void, canClose: boolean, go: (step: string) => void}} props
  */
-export function NextClub({ store, view, purpose, start, onDone, canClose, go }) {
+export function NextClub({ store, view, purpose, onDone, canClose, go }) {
   const isBaseline = purpose === "baseline";
-  const [source, setSource] = useState(/** @type {Source} */ (isBaseline ? "own" : start ?? "trial"));
+  const [source, setSource] = useState(/** @type {Source} */ (isBaseline ? "own" : "trial"));
   const [chosen, setChosen] = useState(() => carriedOver(view));
   const set = (/** @type {Partial<Chosen>} */ part) => setChosen({ ...chosen, ...part });
   const isTrialClub = Boolean(chosen.trial_head_id);

@@ -89,10 +89,10 @@ export function ShotEntry({ store, view, trial, situation, onSituation, kind, am
     ${mends.map((refusal) => html`<${MendStrip} key=${refusal.command.id} refusal=${refusal} store=${store} />`)}
     <${Swings} view=${view} situation=${situation} onSituation=${onSituation} kind=${kind} onMore=${() => setSheet("situation")} />
     <button type="button" class="standing" onClick=${() => setSheet("situation")}><span>${situationWords(view, situation)}</span><${Icon} name="down" /><span class="unseen">Change the situation</span></button>
-    <${Reading} shots=${shots} unit=${unit} side=${side} echo=${echo} onNine=${pad !== null && nineAround(shots) ? () => setPad(null) : null} />
+    <${Reading} shots=${shots} unit=${unit} side=${side} echo=${echo} typed=${nine ? null : pad ?? ""} onNine=${pad !== null && nineAround(shots) ? () => setPad(null) : null} />
     ${side ? html`<${SideKeys} side=${side} onPick=${(/** @type {number} */ by) => { setSaid({ ...said, side: String(side === "left" ? -by : by) }); setSide(""); }} />`
       : nine ? html`<${NineKeys} nine=${nine} shots=${shots} isReady=${isReady} onPick=${(/** @type {number} */ carry) => record({ carry: String(carry) })} />`
-        : html`<${Pad} typed=${pad ?? ""} onType=${setPad} unit=${unit} onEnter=${() => record({ carry: pad ?? "" })} />`}
+        : html`<${Pad} typed=${pad ?? ""} onType=${setPad} onEnter=${() => record({ carry: pad ?? "" })} />`}
     <${After} said=${said} side=${side} onSide=${setSide} pad=${nine ? null : pad ?? ""} isReady=${isReady} hasMean=${nineAround(shots) !== null}
       onLine=${() => { setSaid({ ...said, side: side ? "0" : "" }); setSide(""); }} onOther=${() => setPad("")} onRecord=${() => record({ carry: pad ?? "" })} />
     <${Strikes} said=${said} onSaid=${setSaid} />
@@ -122,12 +122,14 @@ function lastTarget(view, swing) {
   return block?.target ? String(block.target) : "";
 }
 
-/** @param {{shots: Shot[], unit: string, side: string, echo: string, onNine: (() => void) | null}} props */
-function Reading({ shots, unit, side, echo, onNine }) {
+/** @param {{shots: Shot[], unit: string, side: string, echo: string, typed: string | null, onNine: (() => void) | null}} props */
+function Reading({ shots, unit, side, echo, typed, onNine }) {
   const last = shots.filter((shot) => !shot.left_out).at(-1);
-  const what = side ? `How far ${side} of the line (${unit})` : `Carry, tap to record (${unit})`;
+  const isPad = typed !== null && !side;
+  const what = side ? `How far ${side} of the line (${unit})` : isPad ? `Carry (${unit})` : `Carry, tap to record (${unit})`;
   return html`<div class="read"><span>${what}</span>
-    ${onNine ? html`<button type="button" class="read-back" onClick=${onNine}>The nine again</button>`
+    ${isPad && onNine && html`<button type="button" class="read-back" onClick=${onNine}>The nine again</button>`}
+    ${isPad ? html`<output class="last" aria-live="polite"><b class="pad-figure">${typed || "\u2013"}</b></output>`
       : last && html`<span class="last">last <b>${figure(last.carry) === null ? "no figure" : String(last.carry)}</b></span>`}
     <span class="unseen" role="status" aria-live="polite">${echo && `Recorded ${echo}`}</span></div>`;
 }
@@ -138,7 +140,7 @@ function NineKeys({ nine, shots, isReady, onPick }) {
   const middle = mean === null ? nine[4] : Math.round(mean);
   return html`<div class="keys" role="group" aria-label="Carry: one tap records">
     ${nine.map((carry) => html`<button type="button" class=${`key${carry === middle ? " is-mean" : ""}`} key=${carry} disabled=${!isReady}
-      onClick=${() => onPick(carry)}>${carry}${carry === middle && html`<span class="unseen">, the mean so far</span>`}</button>`)}
+      aria-current=${carry === middle ? "true" : undefined} onClick=${() => onPick(carry)}>${carry}</button>`)}
   </div>`;
 }
 
@@ -149,8 +151,11 @@ function SideKeys({ side, onPick }) {
   </div>`;
 }
 
-/** @param {{typed: string, unit: string, onType: (typed: string) => void, onEnter: () => void}} props */
-function Pad({ typed, unit, onType, onEnter }) {
+const PAD = ["1", "2", "3", "back", "4", "5", "6", ".", "7", "8", "9", "0"];
+const PAD_NAMES = /** @type {Record<string, string>} */ ({ back: "Take the last digit back", ".": "Point" });
+
+/** @param {{typed: string, onType: (typed: string) => void, onEnter: () => void}} props */
+function Pad({ typed, onType, onEnter }) {
   /** @param {string} key */
   const press = (key) => {
     if (key === "back") onType(typed.slice(0, -1));
@@ -168,10 +173,9 @@ function Pad({ typed, unit, onType, onEnter }) {
     addEventListener("keydown", typeKey);
     return () => removeEventListener("keydown", typeKey);
   });
-  return html`<output class="pad-figure" aria-live="polite">${typed || html`<span class="pad-empty">type the carry</span>`}${typed && html`<small>${unit}</small>`}</output>
-    <div class="keys pad" role="group" aria-label="Carry, typed">
-      ${["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"].map((key) => html`<button type="button" class="key" key=${key} aria-label=${key === "." ? "point" : undefined} onClick=${() => press(key)}>${key}</button>`)}
-      <button type="button" class="key" aria-label="Take the last digit back" onClick=${() => press("back")}><${Icon} name="arrow-left" /></button>
+  return html`<div class="keys pad" role="group" aria-label="Carry, typed">
+      ${PAD.map((key) => html`<button type="button" class="key" key=${key} aria-label=${PAD_NAMES[key]} onClick=${() => press(key)}>
+        ${key === "back" ? html`<${Icon} name="arrow-left" />` : key}</button>`)}
     </div>`;
 }
 
@@ -207,7 +211,7 @@ function Strikes({ said, onSaid }) {
   </div>
   ${now && html`<p class="quick-says" role="status">${sayingOf(now, said.in_mean ?? "")}
     ${now !== "misread" && html`<button type="button" class="read-back" onClick=${() => onSaid({ ...said, in_mean: isInMean(now, said.in_mean ?? "") ? "no" : "yes" })}>
-      ${isInMean(now, said.in_mean ?? "") ? "Leave out of the mean" : "Into the mean"}</button>`}</p>`}`;
+      ${isInMean(now, said.in_mean ?? "") ? "Leave out" : "Put in"}</button>`}</p>`}`;
 }
 
 /** @param {string} strike @param {string} chosen */
@@ -217,8 +221,8 @@ function isInMean(strike, chosen) {
 
 /** @param {string} now @param {string} chosen */
 function sayingOf(now, chosen) {
-  if (now === "misread") return "Next figure: left out of everything.";
-  return `Next figure: ${now}, counted, ${isInMean(now, chosen) ? "in" : "not in"} the mean.`;
+  if (now === "misread") return "Next: misread, left out of everything.";
+  return `Next: ${now}, counted, ${isInMean(now, chosen) ? "" : "not "}in the mean.`;
 }
 
 /** @param {{said: Said, onSaid: (said: Said) => void, onMore: () => void}} props */

@@ -38,7 +38,7 @@ export function Trials(props) {
 export function Bay({ store, view, go, kind }) {
   const hand = inHand(view);
   const trial = hand && (kind === "trials" || hand.purpose === "baseline") ? hand : null;
-  const [sheet, setSheet] = useState(/** @type {"" | "next" | "former" | "withdraw" | "ratings"} */ (""));
+  const [sheet, setSheet] = useState(/** @type {"" | "next" | "withdraw" | "ratings"} */ (""));
   const [amending, setAmending] = useState(/** @type {string | null} */ (null));
   const [situation, setSituation] = useSituation(view);
   const shots = trial ? shotsIn(trial, situation) : [];
@@ -46,23 +46,22 @@ export function Bay({ store, view, go, kind }) {
   const close = () => setSheet("");
   const buttons = html`${trial && kind === "baseline" && html`<p class="soft">Full, stock swings with the pitching wedge that stays: its carry anchors every gap below. Then the 9-iron, if there is time.</p>`}
     <div class="hand-buttons">
-      <button type="button" class="button go" onClick=${() => setSheet("next")}>${trial ? "Next club" : "First club"}</button>
-      ${kind === "trials" && html`<button type="button" class="button" onClick=${() => setSheet("former")}>A former club</button>
-        <button type="button" class="button" onClick=${() => go("compare")}>Hidden order</button>`}
+      ${trial && html`<button type="button" class="button go" onClick=${() => setSheet("next")}>Next club</button>`}
+      ${kind === "trials" && html`<button type="button" class="button" onClick=${() => go("compare")}>Hidden order</button>`}
       ${kind === "trials" && trial && trial.code === null && html`<button type="button" class="button" onClick=${() => setSheet("ratings")}>Player says</button>`}
       ${trial?.trial_head_id && html`<button type="button" class="button" onClick=${() => setSheet("withdraw")}>Withdraw</button>`}
       ${kind === "baseline" && trial && html`<a class="button" href=${view.steps.find((one) => one.key === "plan")?.url ?? "#"}>To the loft plan</a>`}
     </div>`;
   const middle = () => {
-    if (!trial || sheet === "next" || sheet === "former") {
-      return html`<${NextClub} key=${sheet} store=${store} view=${view} purpose=${kind} start=${sheet === "former" ? "former" : "trial"} canClose=${trial !== null} onDone=${close} go=${go} />`;
+    if (!trial || sheet === "next") {
+      return html`<${NextClub} store=${store} view=${view} purpose=${kind} canClose=${trial !== null} onDone=${close} go=${go} />`;
     }
     if (sheet === "withdraw") return html`<${Withdraw} store=${store} view=${view} trial=${trial} onDone=${close} />`;
     if (sheet === "ratings") return html`<${PlayerSays} store=${store} trial=${trial} onClose=${close} />`;
     return html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind=${kind}
       amending=${now} onAmended=${() => setAmending(null)} />`;
   };
-  const isWide = !trial || sheet === "next" || sheet === "former";
+  const isWide = !trial || sheet === "next";
   return html`<main class=${`capture-main is-trials${isWide ? " is-choosing" : ""}`} id="main">
     <${ClubInHand} view=${view} trial=${trial}>${buttons}<//>
     ${trial && html`<p class="hand-line">${handLine(trial)}</p>`}
@@ -97,7 +96,7 @@ function noteOf(shot) {
 /** @param {{view: VisitState}} props */
 function Clock({ view }) {
   const { balls, minutes, not_started: open } = view.clock;
-  const words = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, `${balls} balls in all`, open.length ? `${open.join(", ").toLowerCase()} not started` : ""];
+  const words = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, `${balls} balls`, open.length ? `${open.join(", ").toLowerCase()} not started` : ""];
   return html`<p class="clock">${words.filter(Boolean).join(", ")}</p>`;
 }
 

@@ -1,0 +1,97 @@
+"""Sets up and counts what a browser test needs, in a process of its own and through services.
+
+    python -m tests.browser.seed visit            a walk-in, open, with a bag: its ids as JSON
+    python -m tests.browser.seed count VISIT      how many rows of each kind the visit has
+
+Sync Playwright holds an event loop in the test's own process, where the ORM refuses to work.
+"""
+
+import json
+import os
+import sys
+from uuid import UUID, uuid4
+
+import django
+
+
+def main(arguments: list[str]) -> None:
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "fitshop.settings")
+    django.setup()
+    match arguments:
+        case ["visit"]:
+            print(json.dumps(_visit()))
+        case ["count", visit_id]:
+            print(json.dumps(_count(UUID(visit_id))))
+        case _:
+            raise SystemExit(__doc__)
+
+
+def _visit() -> dict[str, str]:
+    from django.utils import timezone
+
+    from fitshop.actor import Actor, ActorKind, Role
+    from fitshop.models import Bay, Staff
+    from sessions.services.bag import bag_club_record
+    from sessions.services.players import player_register
+    from sessions.services.visits import visit_book
+
+    at = timezone.now()
+    person = Staff.objects.get(username="fitter")
+    bay = Bay.objects.order_by("name").first()
+    assert bay is not None
+    by = Actor(
+        kind=ActorKind.STAFF,
+        name=str(person),
+        staff_id=person.pk,
+        roles=frozenset({Role.FITTER, Role.DESK}),
+        location_ids=frozenset({bay.location_id}),
+    )
+    player = player_register(
+        values={
+            "given_name": "Maren", "family_name": f"Holtby {uuid4().hex[:4]}", "hand": "right",
+            "kind": "woman", "carry_unit": "yd",
+        },
+        by=by,
+        at=at,
+    )  # fmt: skip
+    visit = visit_book(
+        player=player, location=bay.location, bay=bay, fitter=person, starts_at=at, minutes=90,
+        is_walk_in=True, by=by, at=at,
+    )  # fmt: skip
+    bag_club_record(
+        visit=visit,
+        entry_id=uuid4(),
+        club_id=uuid4(),
+        values={"kind": "pitching_wedge", "label": "Old pitching wedge", "loft_deg": 46},
+        by=by,
+        at=at,
+    )
+    return {"visit": str(visit.pk), "player": str(player.pk), "name": str(player)}
+
+
+def _count(visit_id: UUID) -> dict[str, int]:
+    from sessions.models import (
+        Answer,
+        BagEntry,
+        Block,
+        Command,
+        Rating,
+        Shot,
+        ShotExclusion,
+        Trial,
+    )
+
+    return {
+        "answers": Answer.objects.filter(interview__visit=visit_id).count(),
+        "bag_entries": BagEntry.objects.filter(visit=visit_id).count(),
+        "blocks": Block.objects.filter(trial__visit=visit_id).count(),
+        "commands": Command.objects.filter(visit=visit_id).count(),
+        "exclusions": ShotExclusion.objects.filter(shot__block__trial__visit=visit_id).count(),
+        "ratings": Rating.objects.filter(visit=visit_id).count(),
+        "shots": Shot.objects.filter(block__trial__visit=visit_id).count(),
+        "trials": Trial.objects.filter(visit=visit_id).count(),
+    }
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
