@@ -20,6 +20,8 @@ from django.conf import settings
 from django.contrib.staticfiles.finders import get_finders
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.db import connection
+from django.db.migrations.executor import MigrationExecutor
 
 SECONDS_TO_END = 10
 FIRST_PAUSE, LONGEST_PAUSE = 1.0, 60.0
@@ -76,6 +78,7 @@ class Part:
 
 
 class Command(BaseCommand):
+    requires_system_checks = []  # the web process checks itself; here they cost a second
     help = "Run the shop on this machine: web pages and the sending of letters."
 
     def add_arguments(self, parser: CommandParser) -> None:
@@ -117,10 +120,13 @@ class Command(BaseCommand):
     def _prepare(self) -> None:
         """One process for all of it: each start of Python would cost a second."""
         Path(settings.VAR_DIR).mkdir(parents=True, exist_ok=True)
-        call_command("migrate", verbosity=0)
+        executor = MigrationExecutor(connection)
+        if executor.migration_plan(executor.loader.graph.leaf_nodes()):
+            call_command("migrate", verbosity=0)
         _collect_static_files()
         if settings.DEMO:
             call_command("load_demo", stdout=self.stdout)
+        connection.close()
 
     def _web(
         self, *, host: str, port: int, cert: Path | None, key: Path | None, **_: Any
