@@ -81,11 +81,12 @@ def parts(request: HttpRequest, *, actor: Actor) -> HttpResponse:
             for head in heads_found(hand=hand, band=band)
         ]
     elif shown == "shafts":
+        unit = _unit()
         context["shafts"] = [
             {
                 "shaft": shaft,
                 "tip": bore_words(shaft.tip_mm),
-                "raw": show_length(shaft.raw_length_mm, _unit()),
+                "raw": show_length(shaft.raw_length_mm, unit),
             }
             for shaft in shafts_listed()
         ]
