@@ -2,7 +2,9 @@
 
 from django.urls import path
 
-from sessions.views import parts, players, today_panels, visits
+from sessions.api.commands import VisitCommands
+from sessions.api.state import VisitState
+from sessions.views import parts, players, room, today_panels, visits
 
 urlpatterns = [
     path("players", players.players, name="players"),
@@ -22,6 +24,9 @@ urlpatterns = [
     path("visits/<uuid:visit_id>/open", visits.visit_open_view, name="visit_open"),
     path("visits/<uuid:visit_id>/cancel", visits.visit_cancel_view, name="visit_cancel"),
     path("visits/<uuid:visit_id>/no-show", visits.visit_no_show_view, name="visit_no_show"),
+    path("visits/<uuid:visit_id>/room/<slug:step>", room.room, name="room"),
+    path("api/v1/visits/<uuid:visit_id>/state", VisitState.as_view(), name="visit_state"),
+    path("api/v1/visits/<uuid:visit_id>/commands", VisitCommands.as_view(), name="visit_commands"),
     path("panels/fitting/today", today_panels.fitting_today_panel, name="fitting_today_panel"),
     path("panels/fitting/search", today_panels.fitting_search_panel, name="fitting_search_panel"),
     path("parts", parts.parts, name="parts"),

@@ -1,0 +1,430 @@
+"""What a tablet typed, into metric values: figures as text with a unit, words, flags and ids.
+
+One function per kind of command. Nothing is refused here: what doesn't fit becomes a sentence
+beside its field, and the service is never asked.
+"""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any, TypeVar, cast
+from uuid import UUID
+
+from sessions.maths.errors import UnitRefused
+from sessions.maths.units import (
+    ATTACK_LIMITS_DEG,
+    HEIGHT_LIMITS_M,
+    LENGTH_LIMITS_MM,
+    M_PER_FOOT,
+    DistanceUnit,
+    LengthUnit,
+    Limits,
+    SpeedUnit,
+    parse_angle,
+    parse_bounce,
+    parse_count,
+    parse_distance,
+    parse_length,
+    parse_lie,
+    parse_loft,
+    parse_side,
+    parse_speed,
+    parse_spin,
+    parse_swing_weight,
+)
+
+T = TypeVar("T")
+
+# A chip may carry a yard or two; the others are what the columns hold.
+SHOT_CARRY_M: Limits = (Decimal(1), Decimal(320))
+CLUB_CARRY_M: Limits = (Decimal(5), Decimal(320))
+LIE_DEG: Limits = (Decimal(50), Decimal(75))
+BALL_SPEED_MS: Limits = (Decimal(1), Decimal(100))
+LAUNCH_DEG: Limits = (Decimal(-10), Decimal(80))
+AXIS_DEG: Limits = (Decimal(-90), Decimal(90))
+LANDING_DEG: Limits = (Decimal(0), Decimal(90))
+LEAN_DEG: Limits = (Decimal(-40), Decimal(60))
+TEMPERATURE_C: Limits = (Decimal(-20), Decimal(50))
+PRESSURE_HPA: Limits = (Decimal(600), Decimal(1100))
+ALTITUDE_M: Limits = (Decimal(-430), Decimal(5000))
+HUMIDITY_PCT: Limits = (Decimal(0), Decimal(100))
+WIND_MS: Limits = (Decimal(0), Decimal(40))
+WIND_TO_DEG: Limits = (Decimal(-180), Decimal(360))
+
+NOT_TEXT = "Send this as it was typed, as text."
+LONGEST_WORDS = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Units:
+    """What a bare figure is in, where the entry doesn't say: the player's and the shop's units."""
+
+    carry: DistanceUnit = "yd"
+    length: LengthUnit = "in"
+
+
+@dataclass(slots=True)
+class Typed:
+    """An entry being read: its values so far, sentences beside its fields, what was typed."""
+
+    body: Mapping[str, Any]
+    units: Units
+    values: dict[str, Any] = field(default_factory=dict)
+    errors: dict[str, str] = field(default_factory=dict)
+    as_typed: dict[str, str] = field(default_factory=dict)
+
+    def text(self, name: str, column: str = "", longest: int = LONGEST_WORDS) -> str:
+        """A text of at most `longest` letters; "" where nothing was typed."""
+        typed = self.body.get(name)
+        words = typed.strip() if isinstance(typed, str) else ""
+        if typed is not None and not isinstance(typed, str):
+            self.errors[name] = NOT_TEXT
+        elif len(words) > longest:
+            self.errors[name] = f"That is {len(words)} letters; at most {longest} fit."
+        self.values[column or name] = words
+        return words
+
+    def figure(self, name: str, column: str, parse: Callable[[str], Any]) -> None:
+        """A figure in metric; None where nothing was typed. What was typed is kept beside it."""
+        typed = self.body.get(name)
+        self.values[column] = None
+        if typed is not None and not isinstance(typed, str):
+            self.errors[name] = NOT_TEXT
+        elif typed is not None and typed.strip():
+            self.as_typed[name] = typed.strip()
+            try:
+                self.values[column] = parse(typed)
+            except UnitRefused as refused:
+                self.errors[name] = str(refused)
+
+    def id(self, name: str, column: str = "", *, is_needed: bool = True) -> None:
+        typed = self.body.get(name)
+        self.values[column or name] = None
+        if typed in (None, "") and not is_needed:
+            return
+        try:
+            self.values[column or name] = UUID(cast("str", typed))
+        except (ValueError, TypeError, AttributeError):
+            self.errors[name] = "This entry has lost what it belongs to."
+
+    def ids(self, name: str) -> None:
+        typed = self.body.get(name)
+        try:
+            self.values[name] = [UUID(one) for one in cast("list[str]", typed)]
+        except (ValueError, TypeError, AttributeError):
+            self.values[name] = []
+            self.errors[name] = "This entry has lost what it belongs to."
+
+    def flag(self, name: str, *, otherwise: bool = False) -> None:
+        typed = self.body.get(name, otherwise)
+        self.values[name] = typed if isinstance(typed, bool) else otherwise
+        if not isinstance(typed, bool):
+            self.errors[name] = "Choose yes or no."
+
+    def maybe(self, name: str) -> None:
+        """Yes, no, or not said."""
+        typed = self.body.get(name)
+        self.values[name] = typed if isinstance(typed, bool) else None
+        if typed not in (None, "", True, False):
+            self.errors[name] = "Choose yes or no."
+
+    def unit(self, name: str, known: Mapping[str, T], otherwise: T) -> T:
+        """The unit that the entry names, or the one that holds where it names none."""
+        typed = self.body.get(name) or ""
+        if typed == "":
+            return otherwise
+        if not isinstance(typed, str) or typed not in known:
+            self.errors[name] = f"Choose one of: {', '.join(known)}."
+            return otherwise
+        self.as_typed[name] = typed
+        return known[typed]
+
+    def carry_unit(self) -> DistanceUnit:
+        known: dict[str, DistanceUnit] = {"yd": "yd", "m": "m"}
+        return self.unit("unit", known, self.units.carry)
+
+    def speed_unit(self) -> SpeedUnit:
+        known: dict[str, SpeedUnit] = {"mph": "mph", "m/s": "m/s", "km/h": "km/h"}
+        return self.unit("speed_unit", known, "mph")
+
+    def taken(self) -> Typed:
+        self.values["as_typed"] = self.as_typed
+        return self
+
+
+def _interview_answer(it: Typed) -> None:
+    it.id("id")
+    it.text("question", longest=60)
+    it.values["value"] = it.body.get("value")
+    it.flag("ask_later")
+    it.text("said_by", longest=10)
+    it.text("said_where", longest=10)
+
+
+def _bag_club(it: Typed) -> None:
+    it.id("id")
+    it.id("club_id")
+    for name, longest in (
+        ("kind", 16), ("label", 40), ("maker", 60), ("model", 60), ("making", 40),
+        ("shaft", 120), ("grooves", 8), ("shots", 120), ("note", 300),
+    ):  # fmt: skip
+        it.text(name, longest=longest)
+    unit = it.carry_unit()
+    it.figure("stamped_loft", "stamped_loft_deg", parse_loft)
+    it.figure("stamped_bounce", "stamped_bounce_deg", parse_bounce)
+    it.figure("loft", "loft_deg", parse_loft)
+    it.figure("lie", "lie_deg", lambda typed: parse_lie(typed, limits=LIE_DEG))
+    it.figure("bounce", "bounce_deg", parse_bounce)
+    it.figure(
+        "length",
+        "length_mm",
+        lambda typed: parse_length(typed, unit=it.units.length, limits=LENGTH_LIMITS_MM),
+    )
+    it.figure("swing_weight", "swing_weight_points", parse_swing_weight)
+    for name in ("stock_carry", "flat_out_carry"):
+        it.figure(name, f"{name}_m", _carry(unit, CLUB_CARRY_M))
+    it.maybe("is_kept")
+    it.maybe("is_loved")
+
+
+def _bag_others(it: Typed) -> None:
+    counts, unused = it.body.get("counts"), it.body.get("unused") or {}
+    it.values["counts"] = {}
+    if not isinstance(counts, dict) or not isinstance(unused, dict):
+        it.errors["counts"] = "Type how many there are of each kind."
+        return
+    for kind in counts:
+        try:
+            it.values["counts"][kind] = (_count(counts[kind]), _count(unused.get(kind, "")))
+        except UnitRefused as refused:
+            it.errors[kind] = str(refused)
+
+
+def _conditions_record(it: Typed) -> None:
+    it.id("id")
+    it.figure("temperature", "temperature_c", _temperature)
+    it.figure("pressure", "pressure_hpa", _plain("pressure", PRESSURE_HPA, ("hpa", "mbar"), "1013"))
+    it.figure("altitude", "altitude_m", _altitude)
+    it.figure("humidity", "humidity_pct", _plain("humidity", HUMIDITY_PCT, ("%",), "60"))
+    it.figure(
+        "wind", "wind_ms", lambda typed: parse_speed(typed, unit="m/s", name="wind", limits=WIND_MS)
+    )
+    it.figure("wind_to", "wind_to_deg", _degrees("wind direction", WIND_TO_DEG, "90"))
+
+
+def _trial_start(it: Typed) -> None:
+    it.id("id")
+    it.text("purpose", longest=10)
+    for name in ("club_id", "trial_head_id", "trial_shaft_id", "adapter_id"):
+        it.id(name, is_needed=False)
+    it.figure("slot", "slot", _slot)
+    it.text("role", longest=10)
+    it.figure("loft", "loft_deg", parse_loft)
+    it.figure("lie", "lie_deg", lambda typed: parse_lie(typed, limits=LIE_DEG))
+    changed = it.body.get("changed") or []
+    it.values["changed"] = changed if isinstance(changed, list) else []
+    it.flag("head_tight")
+
+
+def _trial_finish(it: Typed) -> None:
+    it.id("trial_id")
+
+
+def _block_start(it: Typed) -> None:
+    it.id("id")
+    it.id("trial_id")
+    for name in (
+        "swing", "hit_from", "ground", "wetness", "face", "ball", "carry_got", "spin_got",
+        "as_flown",
+    ):  # fmt: skip
+        it.text(name, longest=14)
+    it.id("device_id", is_needed=False)
+    it.figure("target", "target_m", _carry(it.carry_unit(), SHOT_CARRY_M, "target"))
+    it.flag("is_warm_up")
+
+
+def _shot_record(it: Typed) -> None:
+    it.id("id")
+    it.id("block_id")
+    unit, speed = it.carry_unit(), it.speed_unit()
+    it.figure("carry", "carry_m", _carry(unit, SHOT_CARRY_M))
+    it.figure("side", "side_m", lambda typed: parse_side(typed, unit=unit))
+    it.figure("total", "total_m", _carry(unit, SHOT_CARRY_M, "total"))
+    it.figure("apex", "apex_m", _carry(unit, HEIGHT_LIMITS_M, "height"))
+    it.figure(
+        "ball_speed",
+        "ball_speed_ms",
+        lambda typed: parse_speed(typed, unit=speed, limits=BALL_SPEED_MS),
+    )
+    it.figure(
+        "club_speed",
+        "club_speed_ms",
+        lambda typed: parse_speed(typed, unit=speed, name="club speed"),
+    )
+    it.figure("spin", "spin_rpm", lambda typed: float(parse_spin(typed)))
+    for name, words, limits, example in (
+        ("launch", "launch angle", LAUNCH_DEG, "28"),
+        ("spin_axis", "spin axis", AXIS_DEG, "-3"),
+        ("landing", "landing angle", LANDING_DEG, "48"),
+        ("attack", "angle of attack", ATTACK_LIMITS_DEG, "-5"),
+        ("lean", "shaft lean", LEAN_DEG, "4"),
+    ):
+        it.figure(name, f"{name}_deg", _degrees(words, limits, example))
+    for name in ("strike", "turf", "divot", "flight"):
+        it.text(name, longest=8)
+    it.flag("in_mean", otherwise=True)
+
+
+def _shot_exclude(it: Typed) -> None:
+    it.id("id")
+    it.id("shot_id")
+    it.text("reason", longest=10)
+
+
+def _rating_record(it: Typed) -> None:
+    it.id("id")
+    it.id("trial_id")
+    it.text("about", longest=8)
+    _score(it)
+
+
+def _equipment_withdraw(it: Typed) -> None:
+    what = it.text("what", longest=10)
+    if what not in ("head", "shaft", "adapter"):
+        it.errors["what"] = "Choose one of: head, shaft, adapter."
+    it.id("item_id")
+    it.text("why", longest=200)
+
+
+def _comparison_open(it: Typed) -> None:
+    it.id("id")
+    it.figure("slot", "slot", _slot)
+    it.ids("trial_ids")
+    it.flag("covered")
+    # Drawn here, at the door: a service is given everything it decides by.
+    it.values["seed"] = secrets.randbelow(2**31)
+
+
+def _comparison_rate(it: Typed) -> None:
+    it.id("id")
+    it.id("comparison_id")
+    _code(it)
+    it.text("about", longest=8)
+    _score(it)
+
+
+def _comparison_reveal(it: Typed) -> None:
+    it.id("comparison_id")
+
+
+def _comparison_peek(it: Typed) -> None:
+    it.id("id", is_needed=False)
+    it.id("comparison_id")
+    _code(it)
+
+
+READERS: Mapping[str, Callable[[Typed], None]] = {
+    "interview.answer": _interview_answer,
+    "interview.close": lambda it: None,
+    "bag.club": _bag_club,
+    "bag.others": _bag_others,
+    "conditions.record": _conditions_record,
+    "trial.start": _trial_start,
+    "trial.finish": _trial_finish,
+    "block.start": _block_start,
+    "shot.record": _shot_record,
+    "shot.exclude": _shot_exclude,
+    "rating.record": _rating_record,
+    "equipment.withdraw": _equipment_withdraw,
+    "comparison.open": _comparison_open,
+    "comparison.rate": _comparison_rate,
+    "comparison.reveal": _comparison_reveal,
+    "comparison.peek": _comparison_peek,
+}
+
+
+def typed(kind: str, body: Mapping[str, Any], units: Units) -> Typed:
+    """Read one entry; an unknown kind has a sentence of its own under `kind`."""
+    it = Typed(body=body, units=units)
+    reader = READERS.get(kind)
+    if reader is None:
+        it.errors["kind"] = f"This shop's server does not know “{kind[:40]}”. Load the page anew."
+    else:
+        reader(it)
+    return it.taken()
+
+
+# --- figures of one kind ------------------------------------------------------------------
+
+
+def _carry(unit: DistanceUnit, limits: Limits, name: str = "carry") -> Callable[[str], float]:
+    return lambda text: parse_distance(text, unit=unit, name=name, limits=limits)
+
+
+def _degrees(name: str, limits: Limits, example: str) -> Callable[[str], float]:
+    return lambda text: float(parse_angle(text, name=name, limits=limits, example=example))
+
+
+def _plain(
+    name: str, limits: Limits, suffixes: tuple[str, ...], example: str
+) -> Callable[[str], float]:
+    """A figure in the one unit it has, with or without it."""
+
+    def parse(text: str) -> float:
+        bare = text.strip().casefold()
+        for suffix in suffixes:
+            bare = bare.removesuffix(suffix).rstrip()
+        return float(parse_angle(bare, name=name, limits=limits, example=example))
+
+    return parse
+
+
+def _temperature(text: str) -> float:
+    """Degrees Celsius, or Fahrenheit where an F stands behind the figure."""
+    bare = text.strip().casefold().replace("°", " ").rstrip()
+    if not bare.endswith("f"):
+        return _plain("temperature", TEMPERATURE_C, ("c",), "18")(bare)
+    fahrenheit: Limits = (Decimal(-4), Decimal(122))
+    return (_plain("temperature", fahrenheit, ("f",), "64")(bare) - 32) * 5 / 9
+
+
+def _altitude(text: str) -> float:
+    """Metres, or feet where the figure says so."""
+    bare = text.strip().casefold()
+    if not bare.endswith(("ft", "feet")):
+        return _plain("altitude", ALTITUDE_M, ("m", "metres"), "120")(bare)
+    low, high = (limit / M_PER_FOOT for limit in ALTITUDE_M)
+    return _plain("altitude", (low, high), ("ft", "feet"), "400")(bare) * float(M_PER_FOOT)
+
+
+def _slot(text: str) -> int:
+    return parse_count(text, name="slot", limits=(Decimal(1), Decimal(14)), example="1")
+
+
+def _count(text: Any) -> int:
+    if text in (None, ""):
+        return 0
+    return parse_count(str(text), name="count", limits=(Decimal(0), Decimal(14)), example="2")
+
+
+def _code(it: Typed) -> None:
+    it.figure(
+        "code",
+        "code",
+        lambda text: parse_count(text, name="number", limits=(Decimal(10), Decimal(99))),
+    )
+    if it.values["code"] is None:
+        it.errors.setdefault("code", "Say which number.")
+
+
+def _score(it: Typed) -> None:
+    it.figure(
+        "score",
+        "score",
+        lambda text: parse_count(text, name="score", limits=(Decimal(1), Decimal(5)), example="4"),
+    )
+    if it.values["score"] is None:
+        it.errors.setdefault("score", "Choose 1 to 5.")

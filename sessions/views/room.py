@@ -1,0 +1,20 @@
+"""The capture pages' shell: the same bytes for everyone and every visit, with nothing in it."""
+
+from __future__ import annotations
+
+from uuid import UUID
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse
+from django.template.loader import render_to_string
+from django.views.decorators.http import require_safe
+
+
+@require_safe
+def room(request: HttpRequest, visit_id: UUID, step: str) -> HttpResponse:
+    """The empty room. Rendered without the request: neither person nor database is asked."""
+    page = render_to_string("sessions/room.html", {"demo": settings.DEMO})
+    return HttpResponse(page, headers={"Cache-Control": "public, max-age=300"})
+
+
+room.is_anonymous_shell = True  # type: ignore[attr-defined]
