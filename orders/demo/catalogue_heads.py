@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from sessions.rules.facts import Making
+
 TAPER_BORE, PARALLEL_BORE = "9.017", "9.398"  # 0.355 and 0.370 in
 
 
@@ -46,7 +48,7 @@ class HeadLine:
 class HeadModel:
     maker: str
     model: str
-    making: str
+    making: Making
     finish: str
     bore: str
     bore_to_ground: str
@@ -58,7 +60,7 @@ class HeadModel:
 
 MODELS = (
     HeadModel(
-        "Pellowick", "Marram", "forged_low_carbon", "raw, darkens with use",
+        "Pellowick", "Marram", Making.FORGED_LOW_CARBON, "raw, darkens with use",
         TAPER_BORE, "26.5",
         (
             HeadLine("46", "8", "64", "291.5", "2.5", EVERYDAY),
@@ -77,12 +79,12 @@ MODELS = (
         limits=("3", "2", "2", "2"),
     ),
     HeadModel(
-        "Pellowick", "Fescue", "forged_low_carbon", "brushed",
+        "Pellowick", "Fescue", Making.FORGED_LOW_CARBON, "brushed",
         TAPER_BORE, "26.5",
         (HeadLine("53", "9", "64", "298", "1.7", EVERYDAY, "discontinued"),),
     ),
     HeadModel(
-        "Dunmarrow", "Curlew", "cast_soft_carbon", "brushed",
+        "Dunmarrow", "Curlew", Making.CAST_SOFT_CARBON, "brushed",
         TAPER_BORE, "27",
         (
             HeadLine("50", "10", "64", "294.5", "2.2", FULL_SOLE),
@@ -96,7 +98,7 @@ MODELS = (
         left_lofts=(("50", "10"), ("54", "11"), ("58", "10")),
     ),
     HeadModel(
-        "Dunmarrow", "Bittern", "cast_stainless", "blasted",
+        "Dunmarrow", "Bittern", Making.CAST_STAINLESS, "blasted",
         PARALLEL_BORE, "28",
         (
             HeadLine("52", "11", "63.75", "297.5", "2.4", WIDE_ROUND),
@@ -109,14 +111,14 @@ MODELS = (
         limits=("2", "2", "2", "2"),
     ),
     HeadModel(
-        "Dunmarrow", "Redshank", "insert", "blasted",
+        "Dunmarrow", "Redshank", Making.INSERT, "blasted",
         PARALLEL_BORE, "28",
         # Its maker lets nobody bend it, at a loft that few plans ask for as it stands.
         (HeadLine("57", "10", "64", "303", "1.6", FULL_SOLE),),
         limits=("0", "0", "0", "0"),
     ),
     HeadModel(
-        "Skerrow", "Tern", "cast_stainless", "as the irons of the set",
+        "Skerrow", "Tern", Making.CAST_STAINLESS, "as the irons of the set",
         PARALLEL_BORE, "28.5",
         (
             HeadLine("44", "6", "63.5", "290", "3.2", FULL_SOLE),
@@ -126,13 +128,13 @@ MODELS = (
         is_matched_set=True,
     ),
     HeadModel(
-        "Skerrow", "Dipper", "hollow", "blasted",
+        "Skerrow", "Dipper", Making.HOLLOW, "blasted",
         PARALLEL_BORE, "28.5",
         (HeadLine("51", "9", "63.75", "295.5", "2.8", WIDE_ROUND),),
         limits=("0", "0", "0", "0"),
     ),
     HeadModel(
-        "Skerrow", "Linnet", "cast_17_4", "brushed",
+        "Skerrow", "Linnet", Making.CAST_17_4, "brushed",
         PARALLEL_BORE, "28",
         (HeadLine("55", "11", "64", "300.5", "1.9", FULL_SOLE),),
     ),
@@ -168,7 +170,7 @@ def _columns(model: HeadModel, line: HeadLine, hand: str) -> dict[str, Any]:
         "bounce_deg": Decimal(line.bounce),
         "lie_deg": Decimal(line.lie),
         "mass_g": Decimal(line.mass),
-        "making": model.making,
+        "making": model.making.label,
         "finish": model.finish,
         "limit_weak_deg": weak,
         "limit_strong_deg": strong,

@@ -15,7 +15,6 @@ from fitshop.actor import Actor
 from fitshop.selectors import settings_in_force
 from sessions.maths.shown import show_length, show_mass
 from sessions.models import Adapter, Grip, Head, Shaft, TrialHead, TrialShaft
-from sessions.rules.facts import Making
 from sessions.rules.sole_words import sole_words
 from sessions.rules.wording import figure
 
@@ -107,10 +106,6 @@ def head_sole(head: Head) -> str:
         trailing=head.relief_trailing,
         leading_softened=head.leading_softened,
     )
-
-
-def making_words(head: Head) -> str:
-    return Making(head.making).label
 
 
 def bore_words(bore_mm: Decimal) -> str:

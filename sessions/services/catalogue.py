@@ -15,9 +15,9 @@ from fitshop.actor import Actor
 from fitshop.models import Identified
 from fitshop.refusals import FieldsRefused
 from fitshop.services.audit import audit_record
+from sessions.maths.bending import MAKING_LIMITS
 from sessions.models import Adapter, Grip, Head, MeasuringDevice, Shaft, TrialHead, TrialShaft
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.facts import Making
 
 Values = Mapping[str, Any]
 Row = TypeVar("Row", bound=Identified)
@@ -25,12 +25,13 @@ Row = TypeVar("Row", bound=Identified)
 
 @transaction.atomic
 def head_enter(*, head_id: UUID | None = None, values: Values, by: Actor, at: datetime) -> Head:
-    """Enter a head of one loft for one hand. `values` are Head's columns by name.
+    """Enter a head of one loft for one hand. `values` are Head's columns by name;
+    its making is a key of MAKING_LIMITS.
 
     Raises Refused, FieldsRefused. Writes Head, AuditEntry.
     """
     FITTING_POLICY.require(by, FittingAction.CATALOGUE_ENTER)
-    if values.get("making") not in set(Making):
+    if values.get("making") not in MAKING_LIMITS:
         raise FieldsRefused({"making": "Choose how the head is made, or unknown."})
     head = _entered(Head, head_id, values)
     _record("fitting.head.entered", head, by, at)

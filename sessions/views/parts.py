@@ -29,7 +29,6 @@ from sessions.selectors.catalogue import (
     head_sole,
     heads_found,
     limit_words,
-    making_words,
     shafts_listed,
 )
 from sessions.services.equipment import equipment_check, equipment_withdraw
@@ -74,7 +73,6 @@ def parts(request: HttpRequest, *, actor: Actor) -> HttpResponse:
             {
                 "head": head,
                 "sole": head_sole(head),
-                "making": making_words(head),
                 "limits": limit_words(head),
                 "bore": bore_words(head.bore_mm),
             }

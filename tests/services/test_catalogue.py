@@ -35,7 +35,7 @@ HEAD = {
     "bounce_deg": Decimal("10"),
     "lie_deg": Decimal("64"),
     "mass_g": Decimal("299.5"),
-    "making": "forged_low_carbon",
+    "making": "forged low-carbon steel",
     "sole_width_mm": Decimal("19"),
     "camber": "medium",
     "bore_mm": Decimal("9.017"),
@@ -94,7 +94,7 @@ def test_the_same_head_is_not_entered_twice():
 @pytest.mark.parametrize(
     ("field", "value"),
     [
-        ("making", "forged"),
+        ("making", "forged_low_carbon"),
         ("making", ""),
         ("hand", "both"),
         ("camber", "round"),
