@@ -14,7 +14,6 @@ from fitshop.models import Location, Staff
 from fitshop.selectors import bays_for, fitters_for, locations_for, settings_in_force
 from sessions.models import Visit
 
-
 MISSING = {
     "day": "Choose the day.",
     "time": "Choose the time.",
