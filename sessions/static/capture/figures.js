@@ -55,6 +55,12 @@ export function shown(value) {
   return String(Math.round(value));
 }
 
+/** A carry as it is read: what came in another unit has at most one place. @param {string | number | null} carry */
+export function carryWords(carry) {
+  const number = figure(carry);
+  return number === null ? "" : String(Math.round(number * 10) / 10);
+}
+
 /** "4 left", "on line". @param {string | number | null} side positive to the player's right */
 export function sideWords(side) {
   const number = figure(side);

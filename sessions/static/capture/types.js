@@ -55,6 +55,7 @@
  * @property {string | null} stamped_bounce
  * @property {string} [making]
  * @property {string} [shaft]
+ * @property {boolean} [hidden]
  * @property {Record<string, any> | null} entry
  */
 
@@ -98,7 +99,8 @@
  * @property {number | null} slot
  * @property {string} role
  * @property {string} state
- * @property {number | null} code
+ * @property {number | null} code its neutral number while it is hidden
+ * @property {boolean} [hidden] nothing may name it while a comparison runs
  * @property {string} [head_name]
  * @property {string} [loft_words]
  * @property {string} [bounce_words]
@@ -126,9 +128,14 @@
  * @property {string} mark
  * @property {string} name
  * @property {string} [loft_words]
+ * @property {string} [bounce_words]
+ * @property {string} [sole_words]
+ * @property {string | null} [inspect_by]
  * @property {string} [hand]
  * @property {boolean} [withdrawn]
  */
+
+/** @typedef {{id: string, name: string, measures_spin?: boolean, tracks_flight?: boolean}} Device */
 
 /**
  * @typedef {object} Comparison
@@ -150,7 +157,7 @@
  * @property {{clubs: BagClub[], others: Record<string, {count: number, unused: number}>}} bag
  * @property {{slots: {slot: number, role: string, target_loft: string, label: string}[]} | null} plan
  * @property {Trial[]} trials
- * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: {id: string, name: string}[]}} equipment
+ * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment
  * @property {Comparison[]} comparisons
  * @property {Record<string, Choice[]>} choices
  * @property {{balls: number, warm_up_balls: number, minutes: number | null, not_started: string[]}} clock

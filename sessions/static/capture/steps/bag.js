@@ -48,13 +48,13 @@ function draftOf(club) {
 export function Bag({ store, view, go }) {
   const { clubs, others } = view.bag;
   const [chosen, setChosen] = useState(/** @type {string | null} */ (clubs[0]?.id ?? null));
-  const kinds = view.choices.other_kind ?? OTHERS;
+  const kinds = (view.choices.other_kind ?? OTHERS).map(([word, label]) => /** @type {Choice} */ ([word, label.charAt(0).toUpperCase() + label.slice(1)]));
   const counted = kinds.reduce((sum, [kind]) => sum + (others[kind]?.count ?? 0), 0);
   const total = clubs.length + counted;
   const waiting = store.refused.filter((one) => one.command.kind === "bag.club");
   return html`<main class="capture-main is-aside" id="main">
     <section class="aside" aria-label="Clubs of the bag">
-      <ol>${clubs.map((club) => html`<li key=${club.id}><button type="button" class="aside-part" aria-current=${club.id === chosen ? "true" : undefined}
+      <ol>${clubs.map((club) => html`<li key=${club.id}><button type="button" class="aside-part" aria-current=${club.id === chosen ? "true" : undefined} disabled=${club.hidden === true}
         onClick=${() => setChosen(club.id)}><span>${club.label || "Club"}</span>${waiting.some((one) => one.command.body.club_id === club.id) ? html`<small class="needs">needs a look</small>` : html`<small>${lineOf(club, view.player.unit)}</small>`}</button></li>`)}
         ${waiting.filter((one) => !clubs.some((club) => club.id === one.command.body.club_id)).map((one) => html`<li key=${one.command.id}>
           <button type="button" class="aside-part" aria-current=${one.command.body.club_id === chosen ? "true" : undefined}
@@ -142,7 +142,7 @@ function ClubForm({ id, store, view, onDone }) {
       ${field("label", "What the player calls it")}
       ${field("stock_carry", "Stock carry", carry)} ${field("flat_out_carry", "Flat-out carry", carry)}
       ${field("stamped_loft", "Loft, stamped", degrees)} ${field("loft", "Loft, measured", degrees)} ${field("lie", "Lie, measured", degrees)}
-      ${field("stamped_bounce", "Bounce, stamped", degrees)} ${field("bounce", "Bounce, measured", degrees)} ${field("length", "Length", { isFigure: false, unit: "in" })}
+      ${field("stamped_bounce", "Bounce, stamped", degrees)} ${field("bounce", "Bounce, measured", degrees)} ${field("length", "Length, in or mm")}
     </div>
     <div class="answers">
       <div><h3 id="grooves">Grooves</h3><${Chips} labelledBy="grooves" label="Grooves" choices=${GROOVES} value=${now.grooves ?? ""} onPick=${(/** @type {string} */ value) => type("grooves", value)} canClear=${true} /></div>
@@ -151,6 +151,8 @@ function ClubForm({ id, store, view, onDone }) {
     </div>
     <div class="answers"><div><h3 id="plays">Plays</h3><${SeveralChips} labelledBy="plays" label="Plays" choices=${SHOTS}
       values=${(now.shots ?? "").split(", ").filter(Boolean)} onPick=${(/** @type {string[]} */ values) => type("shots", values.join(", "))} /></div></div>
+    ${isMore && view.choices.making && html`<div class="answers"><div><h3 id="making">Head made of</h3><${Chips} labelledBy="making" label="Head made of" choices=${view.choices.making}
+      value=${now.making || "unknown"} onPick=${(/** @type {string} */ value) => type("making", value)} /></div></div>`}
     ${isMore ? html`<div class="fields three">${field("maker", "Maker")} ${field("model", "Model")} ${field("shaft", "Shaft")}
       ${field("swing_weight", "Swing weight", { help: "Letter and figure, as on the scale." })} ${field("note", "Note")}</div>`
       : html`<button type="button" class="button quiet" onClick=${() => setMore(true)}><${Icon} name="plus" />Maker, model, shaft, swing weight, note</button>`}

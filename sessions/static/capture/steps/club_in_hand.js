@@ -23,6 +23,7 @@ export function slotLine(view, trial) {
 /** One line of it, for a phone. @param {Trial} trial */
 export function handLine(trial) {
   if (trial.code !== null) return html`<b>${trial.code}</b> in hand`;
+  if (trial.hidden) return html`<b>Not named</b> while a comparison runs`;
   return html`<b>${trial.loft_words || trial.head_name}</b> ${trial.bounce_words && `${plain(trial.bounce_words, "bounce")}, `}${trial.loft_words ? trial.head_name : ""}`;
 }
 
@@ -44,6 +45,10 @@ export function ClubInHand({ view, trial, children }) {
   if (trial.code !== null) {
     return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand, hidden order</p>
       <p class="neutral">${trial.code}</p>${children}</section>`;
+  }
+  if (trial.hidden) {
+    return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand</p>
+      <p class="nothing">Not named while a comparison runs</p>${children}</section>`;
   }
   const facts = [
     ["Head", trial.head_name], ["Sole", trial.sole_words], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
@@ -67,7 +72,7 @@ export function ClubInHand({ view, trial, children }) {
 function Changed({ view, trial }) {
   const { changed, also_different: also } = trial;
   if (!changed.length && !also.length) return null;
-  const words = changed.map((word) => labelOf(view, "changed", word)).join(" and ");
+  const words = changed.map((word) => labelOf(view, "changed", word).toLowerCase()).join(" and ");
   return html`<p class="changed">${words && html`<b>Changed:</b> ${words}.`}
     ${changed.length > 1 && html`<span class="two-changes"> ${changed.length} at once: neither is proved by it.</span>`}
     ${also.length > 0 && html`<span class="also">${words && html`<br />`}Also different: ${also.join(", ")}.</span>`}</p>`;

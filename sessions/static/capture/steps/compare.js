@@ -23,7 +23,7 @@ const knownNames = new Map();
 
 /** @param {StepProps} props */
 export function Compare({ store, view, go }) {
-  for (const trial of view.trials) if (trial.code === null) knownNames.set(trial.id, nameOf(trial));
+  for (const trial of view.trials) if (trial.code === null && !trial.hidden) knownNames.set(trial.id, nameOf(trial));
   const running = view.comparisons.find((one) => one.state === "waiting" || one.state === "drawn" || one.state === "running") ?? null;
   if (running?.state === "waiting") return html`<${Waiting} store=${store} />`;
   if (running) return html`<${Running} key=${running.id} store=${store} view=${view} comparison=${running} />`;
@@ -46,7 +46,7 @@ function Waiting({ store }) {
 function Draw({ store, view, go }) {
   const [trials, setTrials] = useState(/** @type {string[]} */ ([]));
   const [covered, setCovered] = useState(false);
-  const choices = view.trials.filter((trial) => trial.purpose !== "baseline" && trial.code === null)
+  const choices = view.trials.filter((trial) => trial.purpose !== "baseline" && trial.code === null && !trial.hidden)
     .map((trial) => /** @type {Choice} */ ([trial.id, `Club ${trial.number}: ${nameOf(trial)}`]));
   const slots = new Set(view.trials.filter((trial) => trials.includes(trial.id)).map((trial) => trial.slot));
   const slot = slots.size === 1 ? [...slots][0] ?? null : null;

@@ -105,16 +105,22 @@ function TrialParts({ view, chosen, set }) {
       onPick=${(/** @type {string} */ id) => set({ adapter_id: id, head_tight: false })} none="No adapter in use here." /></div>`;
 }
 
+/** @param {Item} item */
+function moreOf(item) {
+  const day = item.inspect_by ? new Date(`${item.inspect_by}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long" }) : "";
+  return [item.loft_words, item.bounce_words && `bounce ${item.bounce_words}`, item.sole_words, day && `inspect by ${day}`].filter(Boolean);
+}
+
 /** @param {{label: string, items: Item[], value: string, onPick: (id: string) => void, none: string}} props */
 function Items({ label, items, value, onPick, none }) {
   if (!items.length) return html`<p class="soft">${none}</p>`;
   return html`<div class="items" role="group" aria-label=${label}>${items.map((item) => html`<button type="button" class="item" key=${item.id}
-    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}${item.loft_words ? html`<small>${item.loft_words}</small>` : ""}</span></button>`)}</div>`;
+    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}${moreOf(item).map((words) => html`<small key=${words}>${words}</small>`)}</span></button>`)}</div>`;
 }
 
 /** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void, go: (step: string) => void}} props */
 function OwnClubs({ view, chosen, set, go }) {
-  const { clubs } = view.bag;
+  const clubs = view.bag.clubs.filter((club) => !club.hidden);
   if (!clubs.length) {
     return html`<div class="empty"><h3>No club of the bag is written down yet</h3><p>The pitching wedge is enough to begin with.</p>
       <button type="button" class="button" onClick=${() => go("bag")}><${Icon} name="plus" />Add it in the bag</button></div>`;

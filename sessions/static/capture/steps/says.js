@@ -66,6 +66,6 @@ function Counted({ view, situation }) {
   return html`<div class="say"><h2>Carry, ${swing.toLowerCase()}, here (${view.player.unit})</h2>
     <table class="counted"><thead><tr><th scope="col">Club</th><th scope="col" class="num">Balls</th><th scope="col" class="num">Mean</th><th scope="col" class="num">Spread</th></tr></thead>
     <tbody>${rows.map(({ trial, said }) => html`<tr key=${trial.id} class=${trial.state === "open" ? "chosen" : ""}>
-      <th scope="row">${trial.code ?? (trial.loft_words || trial.head_name)}<small>${trial.code === null && trial.loft_words ? trial.head_name : ""}</small></th>
+      <th scope="row">${trial.code ?? (trial.loft_words || trial.head_name || `Club ${trial.number}`)}<small>${trial.code === null && trial.loft_words ? trial.head_name : ""}</small></th>
       <td class="num">${said.count}</td><td class="num">${said.mean === null ? "" : shown(said.mean)}</td><td class="num">${said.spread === null ? "" : shown(said.spread)}</td></tr>`)}</tbody></table></div>`;
 }

@@ -1,7 +1,7 @@
 // Recording a ball: one tap on one of nine figures. What is said of it before the tap goes with it.
 import { html, useEffect, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
-import { figure, nineAround, shown, sideWords, tally } from "../figures.js";
+import { carryWords, figure, nineAround, shown, sideWords, tally } from "../figures.js";
 import { Icon } from "../parts.js";
 import { AmendSheet, MendStrip, MoreSheet } from "./shot_sheets.js";
 import { openBlock, shotsIn, SituationSheet, situationWords, swingWords } from "./situation.js";
@@ -130,7 +130,7 @@ function Reading({ shots, unit, side, echo, typed, onNine }) {
   return html`<div class="read"><span>${what}</span>
     ${isPad && onNine && html`<button type="button" class="read-back" onClick=${onNine}>The nine again</button>`}
     ${isPad ? html`<output class="last" aria-live="polite"><b class="pad-figure">${typed || "\u2013"}</b></output>`
-      : last && html`<span class="last">last <b>${figure(last.carry) === null ? "no figure" : String(last.carry)}</b></span>`}
+      : last && html`<span class="last">last <b>${carryWords(last.carry) || "no figure"}</b></span>`}
     <span class="unseen" role="status" aria-live="polite">${echo && `Recorded ${echo}`}</span></div>`;
 }
 

@@ -1,7 +1,7 @@
 // What lies in the entry's place for a moment: more numbers, a correction, a figure that was refused.
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
-import { figure } from "../figures.js";
+import { carryWords, figure } from "../figures.js";
 import { Chips, Field, Icon } from "../parts.js";
 import { recordShot } from "./shot_entry.js";
 
@@ -51,7 +51,7 @@ export function MoreSheet({ said, onSaid, unit, onRecord, onClose }) {
  */
 export function AmendSheet({ shot, store, trial, situation, unit, onClose }) {
   const [said, setSaid] = useState(/** @type {Said} */ ({
-    carry: String(shot.carry ?? ""), side: String(shot.side ?? ""), strike: shot.strike, turf: shot.turf, in_mean: shot.in_mean ? "yes" : "no",
+    carry: carryWords(shot.carry), side: String(shot.side ?? ""), strike: shot.strike, turf: shot.turf, in_mean: shot.in_mean ? "yes" : "no",
   }));
   const by = figure(said.side ?? "");
   /** @param {string} reason */
@@ -71,7 +71,7 @@ export function AmendSheet({ shot, store, trial, situation, unit, onClose }) {
   const which = by !== null && by < 0 ? "left" : "right";
   const amount = by === null ? "" : String(Math.abs(by));
   return html`<form class="sheet" aria-label=${`Ball ${shot.number}`} onSubmit=${(/** @type {Event} */ event) => { event.preventDefault(); correct(); }}>
-    <div class="sheet-head"><h2>Ball ${shot.number}, carry ${shot.carry ?? "not read"}</h2><button type="button" class="button" onClick=${onClose}>Back</button></div>
+    <div class="sheet-head"><h2>Ball ${shot.number}, carry ${carryWords(shot.carry) || "not read"}</h2><button type="button" class="button" onClick=${onClose}>Back</button></div>
     ${shot.left_out ? html`<p class="strip"><${Icon} name="note" /><span>Left out: ${shot.left_out}. It stays on record as it was.</span></p>` : html`
     <div class="actions"><button type="button" class="button" onClick=${() => leaveOut("misread")}>Misread: leave it out</button>
       <button type="button" class="button" onClick=${() => leaveOut("undone")}><${Icon} name="undo" />Take it back</button></div>

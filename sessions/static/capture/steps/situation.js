@@ -88,6 +88,13 @@ export function swingWords(view, situation) {
   return figure(situation.target) === null ? name : `${name}, ${situation.target}`;
 }
 
+/** What a device gives, as the shop has described it; each can still be changed. @param {VisitState} view @param {string} id */
+function measuredBy(view, id) {
+  const device = view.equipment.devices.find((one) => one.id === id);
+  if (!device) return { device_id: "", carry_got: "seen", spin_got: "none" };
+  return { device_id: id, carry_got: device.tracks_flight ? "tracked" : "calculated", spin_got: device.measures_spin ? "measured" : "estimated" };
+}
+
 /**
  * The sheet behind the line: it lies in the entry's own place and never over it.
  * @param {{view: VisitState, situation: Situation, onChange: (situation: Situation) => void, onClose: () => void}} props
@@ -105,7 +112,7 @@ export function SituationSheet({ view, situation, onChange, onClose }) {
       onType=${(/** @type {string} */ target) => onChange({ ...situation, target })} />
     ${group("hit_from", "From")} ${group("ground", "Ground")} ${group("wetness", "Dry or wet")} ${group("face", "Face")} ${group("ball", "Ball")}
     <div class="sheet-group"><h3 id="sit-device">Device</h3><${Chips} labelledBy="sit-device" label="Device" choices=${devices} value=${situation.device_id}
-      onPick=${(/** @type {string} */ word) => onChange({ ...situation, device_id: word })} /></div>
+      onPick=${(/** @type {string} */ id) => onChange({ ...situation, ...measuredBy(view, id) })} /></div>
     ${group("carry_got", "Carry is")} ${group("spin_got", "Spin is")} ${group("as_flown", "The device's figures are")}
     <div class="sheet-group"><h3 id="sit-warm">Balls</h3><${Chips} labelledBy="sit-warm" label="Balls" choices=${[["no", "count"], ["yes", "warm-up"]]}
       value=${situation.is_warm_up ? "yes" : "no"} onPick=${(/** @type {string} */ word) => onChange({ ...situation, is_warm_up: word === "yes" })} /></div>

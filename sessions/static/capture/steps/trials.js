@@ -2,7 +2,7 @@
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
 import { Sent } from "../frame.js";
-import { figure } from "../figures.js";
+import { carryWords } from "../figures.js";
 import { Icon, Rating } from "../parts.js";
 import { ClubInHand, handLine, inHand } from "./club_in_hand.js";
 import { NextClub, Withdraw } from "./next_club.js";
@@ -80,7 +80,7 @@ export function BallsFoot({ store, view, shots, onShot, hasClub }) {
   return html`<footer class="capture-foot">
     ${hasClub && html`<button type="button" class="button undo" disabled=${!last} onClick=${undo}><${Icon} name="undo" />Undo</button>
       <ol class="last-shots" aria-label="Last balls">${shots.filter((shot) => shot.left_out !== "undone" && shot.left_out !== "mistyped").slice(-5).map((shot) => html`<li key=${shot.id} class=${shot.left_out || !shot.in_mean ? "is-out" : ""}>
-        <button type="button" onClick=${() => onShot(shot.id)} aria-label=${`Ball ${shot.number}: ${figure(shot.carry) === null ? "no figure" : shot.carry} ${noteOf(shot)}. Correct it`}><b>${figure(shot.carry) === null ? "\u00b7" : shot.carry}</b><small>${noteOf(shot) || shot.number}</small></button></li>`)}</ol>
+        <button type="button" onClick=${() => onShot(shot.id)} aria-label=${`Ball ${shot.number}: ${carryWords(shot.carry) || "no figure"} ${noteOf(shot)}. Correct it`}><b>${carryWords(shot.carry) || "\u00b7"}</b><small>${noteOf(shot) || shot.number}</small></button></li>`)}</ol>
       <div class="foot-words"><${TallyLine} shots=${shots} unit=${view.player.unit} /><${Clock} view=${view} /></div>`}
     ${!hasClub && html`<div class="foot-words"><p class="tally">No club in the hand</p><${Clock} view=${view} /></div>`}
     <${Sent} store=${store} />
