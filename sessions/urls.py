@@ -4,7 +4,17 @@ from django.urls import path
 
 from sessions.api.commands import VisitCommands
 from sessions.api.state import VisitState
-from sessions.views import parts, players, room, today_panels, visits
+from sessions.views import (
+    decision,
+    parts,
+    plan,
+    players,
+    room,
+    shot_files,
+    today_panels,
+    verdicts,
+    visits,
+)
 
 urlpatterns = [
     path("players", players.players, name="players"),
@@ -40,4 +50,9 @@ urlpatterns = [
         parts.equipment_check_view,
         name="equipment_check",
     ),
+    path("visits/<uuid:visit_id>/plan", plan.plan, name="plan"),
+    path("visits/<uuid:visit_id>/files", shot_files.shot_files, name="shot_files"),
+    path("visits/<uuid:visit_id>/files/<uuid:file_id>", shot_files.shot_file, name="shot_file"),
+    path("visits/<uuid:visit_id>/verdicts", verdicts.verdicts, name="verdicts"),
+    path("visits/<uuid:visit_id>/decision", decision.decision, name="decision"),
 ]

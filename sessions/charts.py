@@ -1,0 +1,190 @@
+"""What a visit's evidence looks like: ladders of carries, where balls landed, differences.
+
+Values of `sessions.rules` in, charts of `fitshop.charts` out, in the player's own unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from fitshop.charts import (
+    ChartTable,
+    Dispersion,
+    Ellipse,
+    Intervals,
+    Ladder,
+    Landing,
+    Reach,
+    Rung,
+    dispersion,
+    dispersion_table,
+    intervals,
+    intervals_table,
+    ladder,
+    ladder_table,
+)
+from sessions.maths.dispersion import Spread
+from sessions.maths.shown import distance_in
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.club_evidence import Baseline, ClubEvidence, SituationFigures
+from sessions.rules.verdicts import Pair
+
+
+@dataclass(frozen=True)
+class ShownChart:
+    """A picture and its table, as `fitshop/parts/chart.html` takes them."""
+
+    svg: str
+    table: ChartTable
+
+
+@dataclass(frozen=True)
+class PlannedRung:
+    """A wedge of a plan as a ladder shows it [m]."""
+
+    label: str
+    carry_m: float | None
+    low_m: float | None
+    high_m: float | None
+
+
+def plan_ladder(
+    baseline: Baseline,
+    slots: Sequence[PlannedRung],
+    unit: DistanceUnit,
+    *,
+    title: str = "Carry, and the gap to the next club",
+    width: int = 520,
+    paper: bool = False,
+) -> ShownChart:
+    """The pitching wedge as hit, and below it what each wedge should carry, with its doubt."""
+    top = Rung(
+        label=f"{baseline.name} {baseline.loft_deg.normalize():f}°",
+        value=distance_in(baseline.carry_m, unit),
+        low=_in(None if baseline.carry is None else baseline.carry.low, unit),
+        high=_in(None if baseline.carry is None else baseline.carry.high, unit),
+        here=True,
+    )
+    rungs = [
+        Rung(
+            label=slot.label,
+            value=_in(slot.carry_m, unit),
+            low=_in(slot.low_m, unit),
+            high=_in(slot.high_m, unit),
+            planned=True,
+        )
+        for slot in slots
+    ]
+    chart = Ladder(title, unit, (top, *rungs))
+    return ShownChart(ladder(chart, width=width, paper=paper), ladder_table(chart))
+
+
+def carry_ladder(
+    clubs: Iterable[ClubEvidence],
+    unit: DistanceUnit,
+    *,
+    here: ClubEvidence | None = None,
+    width: int = 300,
+    paper: bool = False,
+) -> ShownChart:
+    """Full stock carries of the clubs hit, longest first, each with its balls and spread."""
+    hit = [(club, full) for club in clubs if (full := club.full_stock()) is not None]
+    hit.sort(key=lambda pair: -_mean(pair[1].figures.carry))
+    rungs = tuple(
+        Rung(
+            label=_short(club),
+            value=_in(_mean(full.figures.carry), unit),
+            low=_in(full.figures.carry.low if full.figures.carry else None, unit),
+            high=_in(full.figures.carry.high if full.figures.carry else None, unit),
+            here=here is not None and club.key == here.key,
+            note=spread_words(full.figures.carry, unit),
+        )
+        for club, full in hit
+    )
+    chart = Ladder("Full swings: carry and gaps", unit, rungs)
+    return ShownChart(ladder(chart, width=width, paper=paper), ladder_table(chart))
+
+
+def club_dispersion(
+    club: ClubEvidence,
+    there: SituationFigures,
+    unit: DistanceUnit,
+    *,
+    width: int = 300,
+    paper: bool = False,
+) -> ShownChart:
+    """Where one club's balls landed in one situation, seen from behind."""
+    landings = tuple(
+        Landing(
+            side=distance_in(shot.side_m, unit),
+            along=distance_in(shot.carry_m, unit),
+            out=not shot.counted_in_mean,
+        )
+        for shot in there.shots
+        if not shot.misread and shot.side_m is not None and shot.carry_m is not None
+    )
+    found = there.figures.ellipse
+    shown = None
+    if found is not None:
+        shown = Ellipse(
+            side=distance_in(found.centre_side_m, unit),
+            along=distance_in(found.centre_carry_m, unit),
+            half_major=distance_in(found.semi_major_m, unit),
+            half_minor=distance_in(found.semi_minor_m, unit),
+            turn_deg=found.angle_deg,
+            meaning=f"the next ball lands inside with {found.share:.0%}",
+        )
+    title = f"{club.name}: {there.situation.words(unit)}"
+    chart = Dispersion(title, unit, landings, shown, things="balls")
+    return ShownChart(dispersion(chart, width=width, paper=paper), dispersion_table(chart))
+
+
+def carry_intervals(
+    pairs: Sequence[Pair], unit: DistanceUnit, *, width: int = 520, paper: bool = False
+) -> ShownChart:
+    """The differences in carry of each pair, with the band that is too small to use."""
+    judged = [pair for pair in pairs if pair.carry is not None]
+    reaches = tuple(
+        Reach(
+            label=f"{pair.candidate.name}, {pair.one.situation.words(unit)}",
+            value=_in(pair.carry.difference, unit),
+            low=_in(pair.carry.low, unit),
+            high=_in(pair.carry.high, unit),
+            note=pair.carry.verdict,
+        )
+        for pair in judged
+        if pair.carry is not None
+    )
+    margin = judged[0].carry.margin if judged and judged[0].carry is not None else None
+    against = f" against {judged[0].against.name}" if judged else ""
+    chart = Intervals(f"Difference in carry{against}", unit, reaches, margin=_in(margin, unit))
+    return ShownChart(intervals(chart, width=width, paper=paper), intervals_table(chart))
+
+
+def spread_words(spread: Spread | None, unit: DistanceUnit) -> str:
+    """`5 balls, spread 4`: what stands beside every mean."""
+    if spread is None:
+        return ""
+    balls = f"{spread.n} {'ball' if spread.n == 1 else 'balls'}"
+    if spread.sd is None:
+        return balls
+    return f"{balls}, spread {round(distance_in(spread.sd, unit))}"
+
+
+def _short(club: ClubEvidence) -> str:
+    """A label for a chart: an own club's name, else the loft, with its stamp where bent."""
+    if club.is_hidden or club.is_own or club.loft_deg is None:
+        return club.name
+    loft = f"{club.loft_deg.normalize():f}°"
+    if club.stamped_loft_deg is None or club.stamped_loft_deg == club.loft_deg:
+        return loft
+    return f"{loft} (stamped {club.stamped_loft_deg.normalize():f})"
+
+
+def _mean(spread: Spread | None) -> float:
+    return 0.0 if spread is None else spread.mean
+
+
+def _in(value_m: float | None, unit: DistanceUnit) -> float | None:
+    return None if value_m is None else distance_in(value_m, unit)

@@ -1,0 +1,225 @@
+"""The decision, slot by slot: what was hit, what it says, and what is built or kept."""
+
+from __future__ import annotations
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+
+from fitshop.actor import Actor
+from fitshop.policy import Refused
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.views.doors import staff_page
+from sessions.charts import carry_intervals
+from sessions.forms.decide import DecisionForm
+from sessions.maths.shown import show_distance
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.models import Club, Decision, Trial, Visit
+from sessions.models.words import Outcome, SlotRole
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.wording import figure, loft_words
+from sessions.selectors.decisions import (
+    SlotToDecide,
+    Wanted,
+    may_leave,
+    outcome_words,
+    slots_to_decide,
+    wanted_in,
+)
+from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.visits import visit_for
+from sessions.services.decisions import decision_record
+from sessions.views.club_lines import club_line
+from sessions.views.visit_frame import frame_of
+
+
+@staff_page(FITTING_POLICY, FittingAction.VISIT_VIEW)
+def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
+    visit = visit_for(actor, visit_id)
+    if visit is None:
+        raise Http404
+    unit: DistanceUnit = "m" if visit.player.carry_unit == "m" else "yd"
+    slots = slots_to_decide(visit, visit_evidence(visit))
+    here = _slot_here(request, slots)
+    form = None
+    if here is not None:
+        wanted = wanted_in(visit)
+        form = _form(request, visit, here, wanted)
+        if (
+            request.method == "POST"
+            and form.is_valid()
+            and _decided(request, visit, here, form, actor)
+        ):
+            following = next((s for s in slots if s.decision is None and s is not here), None)
+            tail = f"?slot={following.slot}" if following else ""
+            return redirect(reverse("decision", args=[visit.pk]) + tail)
+    context = frame_of(visit, actor, current="decision") | {
+        "slots": [_tab(each, here) for each in slots],
+        "here": None if here is None else _shown(here, unit),
+        "form": form,
+        "is_all_decided": bool(slots) and all(each.decision for each in slots),
+        "to_plan": reverse("plan", args=[visit.pk]),
+        "may_decide": FITTING_POLICY.is_allowed(
+            actor, FittingAction.DECIDE, location_id=visit.location_id, state=visit.state
+        ),
+    }
+    status = 422 if form is not None and form.errors else 200
+    return render(request, "sessions/decision.html", context, status=status)
+
+
+def _slot_here(request: HttpRequest, slots: tuple[SlotToDecide, ...]) -> SlotToDecide | None:
+    """The slot asked for; else the first that is not decided."""
+    asked = request.GET.get("slot", "")
+    for each in slots:
+        if str(each.slot) == asked:
+            return each
+    return next((s for s in slots if s.decision is None), slots[0] if slots else None)
+
+
+def _form(
+    request: HttpRequest, visit: Visit, here: SlotToDecide, wanted: tuple[Wanted, ...]
+) -> DecisionForm:
+    outcomes = [
+        (f"build:{club.trial_id}", f"Build {club.name}{_loft_tail(club.loft_words)}")
+        for club in here.evidence.candidates
+    ]
+    if here.own_club is not None:
+        outcomes.append((f"keep:{here.own_club.pk}", f"Keep {here.own_club.label}"))
+    outcomes += [
+        (Outcome.COME_BACK.value, Outcome.COME_BACK.label),
+        (Outcome.NONE_SHOWN.value, Outcome.NONE_SHOWN.label),
+    ]
+    against = [(str(club.trial_id), club.name) for club in here.evidence.played if club.shots]
+    clubs, kinds = may_leave(visit)
+    leaves = [(f"club:{club.pk}", club.label) for club in clubs]
+    leaves += [(f"kind:{kind}", f"one of the {kind}") for kind in kinds]
+    return DecisionForm(
+        request.POST if request.method == "POST" else None,
+        outcomes=outcomes,
+        against=against,
+        leaves=leaves,
+        wanted=wanted,
+        initial=_initial(here, wanted),
+    )
+
+
+def _loft_tail(words: str) -> str:
+    return f", {words}" if words else ""
+
+
+def _initial(here: SlotToDecide, wanted: tuple[Wanted, ...]) -> dict[str, Any]:
+    row = here.decision
+    values: dict[str, Any] = {f"wanted_{index}": "not_shown" for index in range(len(wanted))}
+    if here.own is not None and here.own.shots:
+        values["against"] = str(here.own.trial_id)
+    if row is None:
+        return values
+    said = {(each["kind"], each["what"]): each["answer"] for each in row.keep_fix}
+    for index, want in enumerate(wanted):
+        values[f"wanted_{index}"] = said.get((want.kind, want.what), "not_shown")
+    values["outcome"] = {
+        Outcome.BUILD: f"build:{row.chosen_trial_id}",
+        Outcome.KEEP: f"keep:{row.kept_club_id}",
+    }.get(Outcome(row.outcome), row.outcome)
+    values["against"] = str(row.against_trial_id or "")
+    values["reason_words"] = row.reason
+    if row.leaves_bag_id:
+        values["leaves"] = f"club:{row.leaves_bag_id}"
+    elif row.leaves_bag_words:
+        values["leaves"] = f"kind:{row.leaves_bag_words}"
+    return values
+
+
+def _decided(
+    request: HttpRequest, visit: Visit, here: SlotToDecide, form: DecisionForm, actor: Actor
+) -> bool:
+    outcome, _, chosen_id = form.cleaned_data["outcome"].partition(":")
+    leaves_kind, _, leaves = form.cleaned_data.get("leaves", "").partition(":")
+    try:
+        decision_record(
+            visit=visit,
+            slot=here.slot,
+            role=here.role,
+            outcome=outcome,
+            chosen_trial=_trial(visit, chosen_id if outcome == "build" else ""),
+            against_trial=_against(visit, form, chosen_id),
+            kept_club=_club(visit, chosen_id if outcome == "keep" else ""),
+            leaves_bag=_club(visit, leaves if leaves_kind == "club" else ""),
+            leaves_bag_words=leaves if leaves_kind == "kind" else "",
+            keep_fix=form.keep_fix(),
+            reason=form.why,
+            by=actor,
+            at=timezone.now(),
+        )
+    except FieldsRefused as refused:
+        for field, sentence in refused.errors.items():
+            form.add_error(field if field in form.fields else None, sentence)
+    except (StateRefused, Refused) as refused:
+        form.add_error(None, refused.sentence)
+    else:
+        messages.success(request, f"Slot {here.slot} is decided.")
+        return True
+    return False
+
+
+def _against(visit: Visit, form: DecisionForm, chosen_id: str) -> Trial | None:
+    """The club it was held against; never the chosen one itself."""
+    against = form.cleaned_data.get("against", "")
+    return None if against == chosen_id else _trial(visit, against)
+
+
+def _trial(visit: Visit, trial_id: str) -> Trial | None:
+    return Trial.objects.filter(visit=visit, pk=trial_id).first() if trial_id else None
+
+
+def _club(visit: Visit, club_id: str) -> Club | None:
+    return Club.objects.filter(player=visit.player, pk=club_id).first() if club_id else None
+
+
+def _tab(each: SlotToDecide, here: SlotToDecide | None) -> dict[str, Any]:
+    return {
+        "slot": each.slot,
+        "loft": _planned_loft(each),
+        "is_here": each is here,
+        "outcome": "" if each.decision is None else outcome_words(each.decision),
+    }
+
+
+def _planned_loft(each: SlotToDecide) -> str:
+    return "" if each.planned is None else f"{figure(each.planned.target_loft_deg)}°"
+
+
+def _shown(each: SlotToDecide, unit: DistanceUnit) -> dict[str, Any]:
+    planned = each.planned
+    target = ""
+    if planned is not None:
+        stamped = None if planned.head is None else planned.head.stamped_loft_deg
+        target = loft_words(planned.target_loft_deg, stamped)
+        if planned.predicted_carry_m is not None:
+            target += f", planned to carry {show_distance(planned.predicted_carry_m, unit)}"
+    pairs = each.evidence.pairs
+    return {
+        "slot": each.slot,
+        "role": SlotRole(each.role).label if each.role in SlotRole.values else "",
+        "target": target,
+        "lines": [club_line(club, each.evidence, unit) for club in each.evidence.played],
+        "intervals": carry_intervals(pairs, unit)
+        if any(pair.carry is not None and pair.carry.difference is not None for pair in pairs)
+        else None,
+        "decision": None if each.decision is None else _decision_shown(each.decision),
+    }
+
+
+def _decision_shown(row: Decision) -> dict[str, Any]:
+    return {
+        "words": outcome_words(row),
+        "reason": row.reason,
+        "by": row.decided_by,
+        "against_evidence": row.against_evidence,
+        "speaks_against": row.numbers.get("speaks_against", []),
+    }

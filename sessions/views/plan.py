@@ -1,0 +1,324 @@
+"""The loft plan: the baseline said, the plans that fit, one tap to take one, or own lofts."""
+
+from __future__ import annotations
+
+import hashlib
+from decimal import Decimal
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+
+from fitshop.actor import Actor
+from fitshop.policy import Refused
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.selectors import settings_in_force
+from fitshop.views.doors import staff_page
+from sessions.charts import PlannedRung, plan_ladder, spread_words
+from sessions.forms.decide import OwnPlanForm, WishForm
+from sessions.maths.loft_plan import LoftPlan, PlanSlot
+from sessions.maths.shown import show_distance
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.models import LoftPlan as ChosenPlan
+from sessions.models import PlanSlot as ChosenSlot
+from sessions.models import Visit
+from sessions.models.words import SlotRole
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.evidence import VisitEvidence
+from sessions.rules.plan_notes import suggested_role
+from sessions.rules.wording import bounce_words, figure, loft_words
+from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.plans import (
+    PlanChoices,
+    PlanPieces,
+    current_plan,
+    head_at,
+    plan_choices,
+    plan_pieces,
+    wish_of,
+)
+from sessions.selectors.visits import visit_for
+from sessions.services.plans import WantedSlot, plan_choose
+from sessions.views.visit_frame import frame_of
+
+NORMAL_90 = 1.645
+
+
+@staff_page(FITTING_POLICY, FittingAction.VISIT_VIEW)
+def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
+    visit = visit_for(actor, visit_id)
+    if visit is None:
+        raise Http404
+    settings = settings_in_force()
+    evidence = visit_evidence(visit, settings)
+    pieces = plan_pieces(visit, evidence, settings)
+    wish_form = WishForm(request.GET or None)
+    choices, wish = _choices(visit, evidence, pieces, wish_form)
+    clubs = [(pk, row.label) for pk, row in pieces.club_rows.items() if row.kind == "wedge"]
+    is_own = request.method == "POST" and request.POST.get("action") == "own"
+    own_form = OwnPlanForm(request.POST if is_own else None, clubs=clubs)
+    if request.method == "POST":
+        slots = (
+            _own_slots(own_form, pieces)
+            if is_own
+            else _suggested_slots(choices, pieces, request.POST.get("plan", ""))
+        )
+        if slots is None and not is_own:
+            messages.warning(request, "The plans changed meanwhile. Look again, then choose.")
+            return redirect(request.get_full_path())
+        if slots is not None and _chosen(request, visit, slots, own_form, is_own, actor):
+            return redirect("plan", visit_id=visit.pk)
+    unit = _unit(visit)
+    context = frame_of(visit, actor, current="plan") | {
+        "baseline": _baseline_words(evidence, unit),
+        "no_baseline": evidence.no_baseline_because,
+        "to_baseline": reverse("room", args=[visit.pk, "baseline"]),
+        "plans": [_shown(one, n, evidence, pieces, unit) for n, one in enumerate(choices.plans)],
+        "impossible": choices.impossible if evidence.baseline else "",
+        "notes": pieces.notes,
+        "fourteen": pieces.bag.words(wish.wedges),
+        "wish": wish,
+        "wish_form": wish_form if wish_form.is_bound else WishForm(initial={"wedges": wish.wedges}),
+        "own_form": own_form,
+        "chosen": _chosen_plan(current_plan(visit), evidence, unit),
+        "may_choose": FITTING_POLICY.is_allowed(
+            actor, FittingAction.PLAN_CHOOSE, location_id=visit.location_id, state=visit.state
+        ),
+    }
+    return render(request, "sessions/plan.html", context, status=422 if own_form.errors else 200)
+
+
+def _choices(
+    visit: Visit, evidence: VisitEvidence, pieces: PlanPieces, form: WishForm
+) -> tuple[PlanChoices, Any]:
+    typed = form.cleaned_data if form.is_bound and form.is_valid() else {}
+    limits = pieces.limits
+    steps = (
+        typed.get("step_low") or limits.loft_step_low_deg,
+        typed.get("step_high") or limits.loft_step_high_deg,
+    )
+    wish = wish_of(
+        visit,
+        pieces,
+        wedges=typed.get("wedges"),
+        most_lofted_deg=typed.get("most"),
+        step_limits_deg=steps,
+    )
+    return plan_choices(evidence, pieces, wish), wish
+
+
+def _key(one: LoftPlan) -> str:
+    """What the button posts: the plan as it was seen, so that another one is never taken."""
+    text = "|".join(f"{s.target_loft_deg}:{s.head_id}:{s.club_id}" for s in one.slots)
+    return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+
+def _suggested_slots(choices: PlanChoices, pieces: PlanPieces, key: str) -> list[WantedSlot] | None:
+    one = next((each for each in choices.plans if _key(each) == key), None)
+    if one is None:
+        return None
+    return [
+        WantedSlot(
+            role=suggested_role(slot.target_loft_deg),
+            target_loft_deg=slot.target_loft_deg,
+            head=pieces.head_rows.get(slot.head_id or ""),
+            club=pieces.club_rows.get(slot.club_id or ""),
+            why=slot.why,
+        )
+        for slot in one.slots
+    ]
+
+
+def _own_slots(form: OwnPlanForm, pieces: PlanPieces) -> list[WantedSlot] | None:
+    if not form.is_valid():
+        return None
+    slots = []
+    for _, loft, role, club_id in form.lofts():
+        club = pieces.club_rows.get(club_id)
+        head = None if club is not None else head_at(pieces, loft)
+        slots.append(
+            WantedSlot(
+                role=role or suggested_role(loft),
+                target_loft_deg=loft,
+                head=None if head is None else pieces.head_rows[head.head_id],
+                club=club,
+                why=form.reason,
+            )
+        )
+    return slots
+
+
+def _chosen(
+    request: HttpRequest,
+    visit: Visit,
+    slots: list[WantedSlot],
+    form: OwnPlanForm,
+    is_own: bool,
+    actor: Actor,
+) -> bool:
+    try:
+        plan_choose(
+            visit=visit,
+            slots=slots,
+            is_own=is_own,
+            why=form.reason if is_own else "",
+            by=actor,
+            at=timezone.now(),
+        )
+    except FieldsRefused as refused:
+        for field, sentence in refused.errors.items():
+            if is_own:
+                form.add_error(field if field in form.fields else None, sentence)
+            else:
+                messages.error(request, sentence)
+    except (StateRefused, Refused) as refused:
+        messages.error(request, refused.sentence)
+    else:
+        messages.success(request, "The plan is chosen. Trials can begin.")
+        return True
+    return False
+
+
+def _unit(visit: Visit) -> DistanceUnit:
+    return "m" if visit.player.carry_unit == "m" else "yd"
+
+
+def _baseline_words(evidence: VisitEvidence, unit: DistanceUnit) -> dict[str, str] | None:
+    """The baseline with its balls and spread, and how its loft is known."""
+    found = evidence.baseline
+    if found is None:
+        return None
+    if found.carry is None:
+        doubt = "as the player says, no ball hit"
+    else:
+        doubt = spread_words(found.carry, unit)
+        if found.carry.sd is not None:
+            doubt += f" {unit}"
+    loft = f"{figure(found.loft_deg)}°"
+    if found.stamped_loft_deg is not None and found.stamped_loft_deg != found.loft_deg:
+        loft += f" (stamped {figure(found.stamped_loft_deg)})"
+    return {
+        "name": found.name,
+        "loft": loft,
+        "how": "measured" if found.is_loft_measured else "as stamped, not measured",
+        "carry": show_distance(found.carry_m, unit),
+        "doubt": doubt,
+    }
+
+
+def _shown(
+    one: LoftPlan, number: int, evidence: VisitEvidence, pieces: PlanPieces, unit: DistanceUnit
+) -> dict[str, Any]:
+    rows = [_slot_row(slot, n, pieces, unit) for n, slot in enumerate(one.slots, start=1)]
+    assert evidence.baseline is not None
+    return {
+        "key": _key(one),
+        "title": " / ".join(f"{figure(slot.target_loft_deg)}°" for slot in one.slots),
+        "is_first": number == 0,
+        "buys_nothing": one.buys_nothing,
+        "rows": rows,
+        "notes": one.notes,
+        "chart": plan_ladder(
+            evidence.baseline,
+            [
+                PlannedRung(row["label"], slot.carry_m, slot.carry_low_m, slot.carry_high_m)
+                for row, slot in zip(rows, one.slots, strict=True)
+            ],
+            unit,
+            width=440,
+        ),
+    }
+
+
+def _slot_row(
+    slot: PlanSlot, number: int, pieces: PlanPieces, unit: DistanceUnit
+) -> dict[str, Any]:
+    head = pieces.head_rows.get(slot.head_id or "")
+    club = pieces.club_rows.get(slot.club_id or "")
+    if head is not None:
+        loft = loft_words(slot.target_loft_deg, slot.stamped_loft_deg)
+        bounce = bounce_words(head.bounce_deg, slot.target_loft_deg, slot.stamped_loft_deg)
+        source = f"New: {head.maker} {head.model}"
+    else:
+        loft = _own_loft(slot.target_loft_deg, slot.bend_deg)
+        bounce = "" if slot.bounce_after_deg is None else f"{figure(slot.bounce_after_deg)}°"
+        source = f"Own: {club.label}" if club is not None else "Own club"
+    return {
+        "slot": number,
+        "label": _rung_label(slot.target_loft_deg, slot.stamped_loft_deg),
+        "role": SlotRole(suggested_role(slot.target_loft_deg)).label,
+        "loft": loft,
+        "bounce": bounce or "not known",
+        "source": source,
+        "carry": show_distance(slot.carry_m, unit),
+        "between": f"{show_distance(slot.carry_low_m, unit).split()[0]} to "
+        f"{show_distance(slot.carry_high_m, unit)}",
+        "gap": show_distance(slot.gap_m, unit),
+        "gap_percent": f"{slot.gap_percent:.0f} %",
+        "is_extrapolated": slot.is_extrapolated,
+        "why": slot.why,
+    }
+
+
+def _rung_label(loft: Decimal, stamped: Decimal | None) -> str:
+    if stamped is None or stamped == loft:
+        return f"{figure(loft)}°"
+    return f"{figure(loft)}° (stamped {figure(stamped)})"
+
+
+def _own_loft(loft: Decimal, bend: Decimal) -> str:
+    if not bend:
+        return f"{figure(loft)}°"
+    way = "weak" if bend > 0 else "strong"
+    return f"{figure(loft)}° (measured {figure(loft - bend)}, bent {figure(abs(bend))} {way})"
+
+
+def _chosen_plan(
+    row: ChosenPlan | None, evidence: VisitEvidence, unit: DistanceUnit
+) -> dict[str, Any] | None:
+    if row is None:
+        return None
+    slots = list(row.slots.all())
+    return {
+        "plan": row,
+        "slots": [
+            {
+                "slot": slot.slot,
+                "role": slot.get_role_display(),
+                "loft": _chosen_loft(slot),
+                "bounce": ""
+                if slot.bounce_after_deg is None
+                else f"{figure(slot.bounce_after_deg)}°",
+                "source": _source(slot),
+                "carry": _predicted(slot, unit),
+            }
+            for slot in slots
+        ],
+    }
+
+
+def _chosen_loft(slot: ChosenSlot) -> str:
+    if slot.head is not None:
+        return loft_words(slot.target_loft_deg, slot.head.stamped_loft_deg)
+    return f"{figure(slot.target_loft_deg)}°"
+
+
+def _source(slot: ChosenSlot) -> str:
+    if slot.head is not None:
+        return f"New: {slot.head.maker} {slot.head.model}"
+    return f"Own: {slot.club.label}" if slot.club is not None else "No head reaches it"
+
+
+def _predicted(slot: ChosenSlot, unit: DistanceUnit) -> str:
+    if slot.predicted_carry_m is None or slot.predicted_sd_m is None:
+        return ""
+    low = slot.predicted_carry_m - NORMAL_90 * slot.predicted_sd_m
+    high = slot.predicted_carry_m + NORMAL_90 * slot.predicted_sd_m
+    return (
+        f"{show_distance(slot.predicted_carry_m, unit)} "
+        f"({show_distance(low, unit).split()[0]} to {show_distance(high, unit).split()[0]})"
+    )
