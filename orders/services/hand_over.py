@@ -132,7 +132,7 @@ def _club_on_record(order: BuildOrder, club: OrderClub, *, by: Actor, at: dateti
     spec_club = club.spec_club
     head = spec_club.head
     if club.source == ClubSource.OWN_ADJUSTED and spec_club.club is not None:
-        own = Club.objects.select_for_update(of=("self",)).get(pk=spec_club.club_id)
+        own = Club.objects.select_for_update(of=("self",)).get(pk=spec_club.club.pk)
     else:
         own = Club(
             player=order.visit.player,

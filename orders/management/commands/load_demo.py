@@ -6,7 +6,9 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import transaction
 from django.utils import timezone
 
+from orders.demo.closed_visit import first_fitting_loaded
 from orders.demo.diary import diary_loaded, players_loaded
+from orders.demo.first_fitting import PLAYER
 from orders.demo.people import ACCOUNTS, PASSWORD, SHOP_NAME
 from orders.demo.shop import DemoRefused, shop_loaded
 from orders.demo.stock import catalogue_loaded, equipment_loaded
@@ -22,7 +24,9 @@ class Command(BaseCommand):
                 location = shop_loaded(at)
                 catalogue_loaded(at)
                 equipment_loaded(location, at)
-                diary_loaded(location, players_loaded(at), at)
+                players = players_loaded(at)
+                first_fitting_loaded(location, players[PLAYER], at)
+                diary_loaded(location, players, at)
         except DemoRefused as refusal:
             raise CommandError(str(refusal)) from refusal
         self.stdout.write(f"{SHOP_NAME}: sign in as {', '.join(ACCOUNTS[:-1])} or {ACCOUNTS[-1]},")

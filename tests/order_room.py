@@ -1,0 +1,130 @@
+"""An order from a signed spec, for the tests of the workshop. Invented people and makers."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from decimal import Decimal
+
+from fitshop.actor import Role
+from orders.models import BuildOrder, Gauge, OrderClub
+from orders.services.bench import reading_record, step_finish
+from orders.services.build_orders import order_create, order_release
+from orders.services.checks import check_sign
+from sessions.models import Decision, FinalSpec, SpecClub
+from tests.spec_room import AT, Room, a_grip, a_head, a_shaft, staff_actor
+
+# The bench's clock: the epoxy is mixed two hours after the order.
+MIXED = AT + timedelta(hours=2)
+CURED = MIXED + timedelta(hours=25)
+
+
+class Workshop(Room):
+    """A room whose spec has so many new clubs and is signed."""
+
+    def __init__(self, *, clubs: int = 1, **more) -> None:
+        self.new_clubs = clubs
+        super().__init__(**more)
+        self.builder = staff_actor(self.location, "Odo Lark", Role.BUILDER)
+        self.second = staff_actor(self.location, "Ines Ravn", Role.BUILDER)
+        self.desk = staff_actor(self.location, "Pia Holm", Role.DESK)
+        self.manager = staff_actor(self.location, "Mara Quill", Role.MANAGER)
+        self.spec = self.signed_spec(1)
+
+    def _decide(self) -> None:
+        Decision.objects.create(
+            visit=self.visit, slot=1, role="full_shot", outcome="keep", kept_club=self.fifty,
+            reason="already right", code_version="test", decided_at=AT, decided_by="Mara Quill",
+        )  # fmt: skip
+
+    def signed_spec(self, version: int, **changes) -> FinalSpec:
+        FinalSpec.objects.filter(visit=self.visit, state="signed").update(state="superseded")
+        spec = FinalSpec.objects.create(
+            visit=self.visit, version=version, state="signed", rule_set="test", drafted_at=AT,
+            drafted_by="Mara Quill", signed_at=AT, signed_by="Mara Quill",
+        )  # fmt: skip
+        heads = [self.head, *self._more_heads()]
+        for number in range(self.new_clubs):
+            self._spec_club(spec, number, heads[number], changes if number == 0 else {})
+        return spec
+
+    def _more_heads(self):
+        if not hasattr(self, "heads_made"):
+            self.heads_made = [
+                a_head("50", "8", bore_to_ground_mm=Decimal("32")),
+                a_head("60", "7", bore_to_ground_mm=Decimal("30"), mass_g=Decimal(303)),
+                a_head("46", "6", bore_to_ground_mm=Decimal("33"), mass_g=Decimal(297)),
+            ]
+        return self.heads_made
+
+    def _spec_club(self, spec, number, head, changes) -> SpecClub:
+        names = ("Sand", "Gap", "Lob", "Pitching")
+        values = {
+            "slot": number + 1, "name": names[number], "role": "touch", "source": "new",
+            "hand": self.player.hand, "head": head, "stamped_loft_deg": head.stamped_loft_deg,
+            "stamped_bounce_deg": head.bounce_deg, "stock_lie_deg": head.lie_deg,
+            "target_loft_deg": head.stamped_loft_deg - 1,
+            "target_lie_deg": Decimal(63), "target_length_mm": Decimal("895.35"),
+            "target_swing_weight_points": Decimal(4), "shaft": self.shaft, "grip": self.grip,
+            "grip_extra_wraps": 2, "ferrule": "black", "stamping": "I B",
+        } | changes  # fmt: skip
+        return SpecClub.objects.create(spec=spec, **values)
+
+    def ordered(self) -> BuildOrder:
+        return order_create(spec=self.spec, by=self.fitter, at=AT)
+
+    def released(self) -> BuildOrder:
+        return order_release(order=self.ordered(), by=self.fitter, at=AT)
+
+    def club(self, order: BuildOrder, slot: int = 1) -> OrderClub:
+        return OrderClub.objects.get(revision__order=order, revision__is_current=True, slot=slot)
+
+    def gauge(self, measure: str = "loft", repeatability: str = "0.2") -> Gauge:
+        return Gauge.objects.create(
+            name=f"Bench {measure}", measure=measure, location=self.location,
+            repeatability=Decimal(repeatability),
+        )  # fmt: skip
+
+    def read(self, club, stage, measure, value, at=MIXED, **more):
+        return reading_record(
+            club=club, stage=stage, measure=measure, value=Decimal(value), by=self.builder, at=at,
+            **more,
+        )  # fmt: skip
+
+    def step(self, club, step, at=MIXED, by=None, **values):
+        return step_finish(club=club, step=step, values=values, by=by or self.builder, at=at)
+
+    def glued(self, club, loft="56", lie="64", temperature="21") -> None:
+        """Everything up to the epoxy."""
+        self.step(club, "picked", hand=club.hand)
+        self.read(club, "as_received", "loft", loft)
+        self.read(club, "as_received", "lie", lie)
+        for step in ("bare_head", "stamped", "bent_bare", "hosel", "tip", "butt_cut", "dry_weight"):
+            self.step(club, step)
+        self.step(club, "epoxy", temperature_c=Decimal(temperature))
+
+    def measured(self, club, loft="55", lie="63", length="895.35", points="4") -> None:
+        """From the cured club to the bag."""
+        for step in ("cured", "bent_built", "gripped"):
+            self.step(club, step, at=CURED)
+        self.read(club, "as_built", "loft", loft, at=CURED)
+        self.read(club, "as_built", "lie", lie, at=CURED)
+        self.read(club, "as_built", "length", length, at=CURED)
+        self.read(club, "as_built", "swing_weight", points, at=CURED)
+        for step in ("measured", "cleaned"):
+            self.step(club, step, at=CURED)
+
+    def built(self, **figures) -> BuildOrder:
+        """An order of one club, built and waiting for its check."""
+        order = self.released()
+        self.glued(self.club(order))
+        self.measured(self.club(order), **figures)
+        order.refresh_from_db()
+        return order
+
+    def passed(self, **figures) -> BuildOrder:
+        order = self.built(**figures)
+        check_sign(order=order, result="passed", by=self.second, at=CURED)
+        return order
+
+
+__all__ = ["AT", "CURED", "MIXED", "Workshop", "a_grip", "a_head", "a_shaft"]
