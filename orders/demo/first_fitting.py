@@ -120,7 +120,7 @@ DECISIONS = (
     (2, "touch", "build", "oak 4", "elm 2", None, "56", "Cleaner out of the turf."),
     (3, "touch", "keep", None, None, "60", None, "He trusts it, and its gap is right."),
 )  # fmt: skip
-KEEP_FIX = {"chip": "yes", "flop": "yes", "full": "yes", "sand": "not_shown"}
+KEEP_FIX = {"chip": "kept", "flop": "kept", "full": "fixed", "sand": "not_shown"}
 
 # What the fitter adds to each new club of the spec: swing weight points above D0, the rest.
 SPEC = {

@@ -1,6 +1,6 @@
 """The demo shop: whole after one run, untouched by a second, never mixed into a real shop."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from io import StringIO
 
@@ -12,16 +12,19 @@ from fitshop.actor import system_actor
 from fitshop.models import AuditEntry, Shop, Staff
 from fitshop.services.staff import shop_set_up
 from orders.demo.people import ACCOUNTS, PASSWORD
-from orders.models import Gauge
+from orders.models import BuildOrder, Gauge, OrderClub
 from sessions.maths.bending import MAKING_LIMITS
 from sessions.models import (
     Adapter,
+    Answer,
     Consent,
     Grip,
     Head,
     MeasuringDevice,
     Player,
     Shaft,
+    Shot,
+    ShotExclusion,
     TrialHead,
     TrialShaft,
     Visit,
@@ -94,7 +97,7 @@ def test_the_next_day_does_not_book_twice_what_was_booked_for_tomorrow(clock):
     load()
     booked = [(visit.bay_id, visit.starts_at) for visit in Visit.objects.all()]
     assert len(booked) == len(set(booked))
-    assert len(booked) > 6
+    assert len(booked) > 7
 
 
 @pytest.mark.parametrize(
@@ -108,7 +111,7 @@ def test_the_next_day_does_not_book_twice_what_was_booked_for_tomorrow(clock):
 def test_it_loads_at_any_hour_and_books_the_walk_through_for_today(clock, moment):
     clock(moment)
     load()
-    first = Visit.objects.order_by("starts_at").first()
+    first = Visit.objects.filter(state="booked").order_by("starts_at").first()
     zone = first.location.zone_info
     assert first.starts_at.astimezone(zone).date() == moment.astimezone(zone).date()
     assert (first.bay.name, first.state, str(first.player)) == ("Bay 1", "booked", "Lorcan Tiernan")
@@ -226,3 +229,42 @@ def test_everything_was_entered_by_the_demo_and_left_a_trace(clock):
     assert set(AuditEntry.objects.values_list("actor_name", flat=True)) == {"demo shop"}
     entered = AuditEntry.objects.filter(action="fitting.head.entered").count()
     assert entered == Head.objects.count()
+
+
+def test_one_fitting_is_over_with_everything_from_interview_to_released_order(clock):
+    load()
+    visit = Visit.objects.get(state="closed")
+    assert (str(visit.player), visit.starts_at < NOON) == ("Gwilym Vaughan-Tate", True)
+    assert visit.starts_at.date() == date(2027, 5, 2)
+    assert Answer.objects.filter(interview__visit=visit).count() == 22
+    assert Shot.objects.filter(block__trial__visit=visit).count() == 46
+    assert ShotExclusion.objects.get().reason == "misread"
+    assert [decision.outcome for decision in visit.decisions.order_by("slot")] == [
+        "build", "build", "keep",
+    ]  # fmt: skip
+    spec = visit.specs.get()
+    assert spec.state == "signed"
+    clubs = list(spec.clubs.order_by("slot"))
+    assert [club.source for club in clubs] == ["new", "new", "own_kept"]
+    # The second is a head stamped 54 that is to be bent half a degree weak.
+    assert (clubs[1].stamped_loft_deg, clubs[1].target_loft_deg) == (Decimal(54), Decimal("54.5"))
+    order = BuildOrder.objects.get()
+    assert (order.state, order.visit_id, order.due_on > NOON.date()) == ("released", visit.pk, True)
+    assert OrderClub.objects.filter(revision__order=order).count() == 2
+
+
+def test_trial_equipment_counted_the_balls_of_that_fitting(clock):
+    load()
+    # 377, 455 and 602 stand in the table; 6 balls were hit with each of two of them.
+    marks = ("Oak 2", "Oak 4", "Oak 7")
+    hit = {mark: TrialHead.objects.get(mark=mark).shot_count for mark in marks}
+    assert hit == {"Oak 2": 461, "Oak 4": 608, "Oak 7": 377}
+
+
+def test_each_thing_done_in_that_fitting_has_its_own_moment_in_order(clock):
+    load()
+    visit = Visit.objects.get(state="closed")
+    shots = Shot.objects.filter(block__trial__visit=visit).order_by("sequence")
+    moments = [shot.recorded_at for shot in shots]
+    assert moments == sorted(set(moments))
+    assert visit.opened_at < moments[0] < moments[-1] < visit.closed_at
