@@ -6,11 +6,15 @@ from sessions.api.commands import VisitCommands
 from sessions.api.state import VisitState
 from sessions.views import (
     decision,
+    documents,
+    finish,
     parts,
     plan,
     players,
     room,
+    rule_book,
     shot_files,
+    spec,
     today_panels,
     verdicts,
     visits,
@@ -55,4 +59,21 @@ urlpatterns = [
     path("visits/<uuid:visit_id>/files/<uuid:file_id>", shot_files.shot_file, name="shot_file"),
     path("visits/<uuid:visit_id>/verdicts", verdicts.verdicts, name="verdicts"),
     path("visits/<uuid:visit_id>/decision", decision.decision, name="decision"),
+    path("visits/<uuid:visit_id>/spec", spec.spec, name="spec"),
+    path("visits/<uuid:visit_id>/spec/draft", spec.spec_draft_view, name="spec_draft"),
+    path("visits/<uuid:visit_id>/spec/clubs/<uuid:club_id>", spec.spec_club, name="spec_club"),
+    path(
+        "visits/<uuid:visit_id>/spec/<uuid:spec_id>/check", spec.spec_check_view, name="spec_check"
+    ),
+    path("visits/<uuid:visit_id>/spec/<uuid:spec_id>/accept", spec.spec_accept, name="spec_accept"),
+    path("visits/<uuid:visit_id>/spec/<uuid:spec_id>/sign", spec.spec_sign_view, name="spec_sign"),
+    path(
+        "visits/<uuid:visit_id>/spec/<uuid:spec_id>/sheet.pdf",
+        documents.spec_sheet_pdf,
+        name="spec_sheet",
+    ),
+    path("visits/<uuid:visit_id>/finish", finish.finish, name="finish"),
+    path("visits/<uuid:visit_id>/close", finish.visit_close_view, name="visit_close"),
+    path("visits/<uuid:visit_id>/summary", finish.summary_send, name="summary_send"),
+    path("rule-book", rule_book.rule_book, name="rule_book"),
 ]

@@ -185,7 +185,9 @@ class Room:
         Decision.objects.create(
             slot=2, role="touch", outcome="build", chosen_trial=self.trial, leaves_bag=self.old,
             reason="cleaner out of turf",
-            keep_fix=[{"kind": "fix", "shot": "Sand", "answer": "yes"}], **shared,
+            keep_fix=[
+                {"kind": "fix", "what": "sand", "label": "Sand", "answer": "fixed"}
+            ], **shared,
         )  # fmt: skip
 
     def agree_to_mail(self, given_by: str = "player") -> Consent:

@@ -19,7 +19,9 @@ from fitshop.services.audit import audit_record
 from sessions.flow import VisitState, can_move, refusal
 from sessions.models import Conditions, Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.selectors.spec_sheet import summary_refusal
 from sessions.selectors.visits import overlapping_visits
+from sessions.services.summaries import summary_queue
 
 # Believable air, as the columns' constraints have it: unit, lowest, highest.
 CONDITION_LIMITS = {
@@ -152,7 +154,10 @@ def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
 
 @transaction.atomic
 def visit_close(*, visit: Visit, by: Actor, at: datetime) -> Visit:
-    """Close an open visit. Raises Refused. Writes Visit, AuditEntry."""
+    """Close an open visit. Where a spec is signed and e-mail agreed to, its summary falls due.
+
+    Raises Refused. Writes Visit, OutgoingMessage, AuditEntry.
+    """
     row = _locked(visit)
     FITTING_POLICY.require(
         by, FittingAction.VISIT_CLOSE, location_id=row.location_id, state=row.state
@@ -162,6 +167,8 @@ def visit_close(*, visit: Visit, by: Actor, at: datetime) -> Visit:
     row.closed_at = at
     row.save(update_fields=["state", "closed_at"])
     _record("closed", row, before={"state": before}, after={"state": row.state}, by=by, at=at)
+    if summary_refusal(row) is None:
+        summary_queue(visit=row, by=by, at=at)
     return row
 
 

@@ -1,0 +1,47 @@
+"""What is still open when a visit is to end, and how its summary stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitshop.models import OutgoingMessage
+from sessions.flow import TrialState
+from sessions.models import Visit
+from sessions.selectors.spec_facts import open_questions
+from sessions.selectors.specs import current_spec, signed_spec
+
+
+@dataclass(frozen=True, slots=True)
+class OpenThing:
+    """Something that a fitter may want to end first: `step` is the URL name that leads there."""
+
+    words: str
+    step: str
+
+
+def open_things(visit: Visit) -> tuple[OpenThing, ...]:
+    found = []
+    trial = visit.trials.filter(state=TrialState.OPEN).first()
+    if trial is not None:
+        found.append(OpenThing(f"Trial {trial.number} is still in the player's hand.", "trials"))
+    questions = open_questions(visit)
+    if questions:
+        are = "question is" if len(questions) == 1 else "questions are"
+        named = ", ".join(questions[:3]) + (", ..." if len(questions) > 3 else "")
+        words = f"{len(questions)} {are} not answered that a sole hangs on: {named}"
+        found.append(OpenThing(words, "interview"))
+    if not visit.decisions.filter(is_current=True).exists():
+        found.append(OpenThing("Nothing is decided.", "decision"))
+    elif signed_spec(visit) is None:
+        draft = current_spec(visit)
+        words = "No spec is drafted." if draft is None else "The spec is not signed."
+        found.append(OpenThing(words, "spec"))
+    return tuple(found)
+
+
+def summary_message(visit: Visit) -> OutgoingMessage | None:
+    """The last summary that was made due, without its bodies."""
+    rows = OutgoingMessage.objects.filter(
+        kind="summary", subject_type="visit", subject_id=str(visit.pk)
+    )
+    return rows.defer("body_text", "body_html").order_by("-created_at").first()

@@ -1,0 +1,130 @@
+"""A spec as its page shows it: each club's lines, and each finding beside what it is about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.models import Acceptance, FinalSpec, SpecClub
+from sessions.rules.findings import Finding, Severity, is_still_accepted
+from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.spec_facts import leaving, spec_clubs
+from sessions.selectors.spec_words import Line, carry_said, club_lines, gap_lines, loft_said
+from sessions.selectors.specs import as_finding
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFinding:
+    """A finding, and who accepted it and why, if somebody did."""
+
+    finding: Finding
+    accepted_by: str = ""
+    reason: str = ""
+
+    @property
+    def fields_said(self) -> str:
+        return " ".join(self.finding.fields)
+
+    @property
+    def may_accept(self) -> bool:
+        return self.finding.wants_a_look and not self.accepted_by
+
+
+@dataclass(frozen=True, slots=True)
+class ShownLine:
+    label: str
+    words: str
+    findings: tuple[ShownFinding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownClub:
+    """One club: its lines with their findings, and the findings about it as a whole."""
+
+    row: SpecClub
+    title: str
+    loft: str
+    source: str
+    lines: tuple[ShownLine, ...]
+    carry: str
+    findings: tuple[ShownFinding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SpecPage:
+    clubs: tuple[ShownClub, ...]
+    findings: tuple[ShownFinding, ...]
+    gaps: tuple[tuple[str, str, str], ...]
+    leaving: tuple[str, ...]
+    stops: int
+    looks: int
+
+    @property
+    def can_be_signed(self) -> bool:
+        return not self.stops and not self.looks
+
+
+def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
+    """Everything of one spec. Findings are those of the last check."""
+    visit = spec.visit
+    unit: DistanceUnit = "m" if visit.player.carry_unit == "m" else "yd"
+    evidence = visit_evidence(visit)
+    rows = list(spec_clubs(spec))
+    found = shown_findings(spec)
+    left = list(found)
+    clubs = []
+    for row in rows:
+        own = [one for one in found if _is_about(one, row.slot)]
+        lines = []
+        placed: list[ShownFinding] = []
+        for line in club_lines(row, evidence, length_unit=length_unit):
+            here = tuple(one for one in own if _belongs(one, row.slot, line) and one not in placed)
+            placed.extend(here)
+            lines.append(ShownLine(line.label, line.words, here))
+        left = [one for one in left if one not in own]
+        clubs.append(
+            ShownClub(
+                row=row,
+                title=row.name or f"Slot {row.slot}",
+                loft=loft_said(row, evidence),
+                source=row.get_source_display(),
+                lines=tuple(lines),
+                carry=carry_said(row, unit),
+                findings=tuple(one for one in own if one not in placed),
+            )
+        )
+    return SpecPage(
+        clubs=tuple(clubs),
+        findings=tuple(left),
+        gaps=gap_lines(rows, evidence.baseline, unit),
+        leaving=leaving(visit),
+        stops=sum(1 for one in found if one.finding.stops),
+        looks=sum(1 for one in found if one.may_accept),
+    )
+
+
+def shown_findings(spec: FinalSpec) -> tuple[ShownFinding, ...]:
+    """What the last check found, what stops first, each with its acceptance if it has one."""
+    given = [
+        (as_finding(row), row) for row in Acceptance.objects.filter(spec__visit_id=spec.visit_id)
+    ]
+    shown = []
+    for stored in spec.findings.all():
+        finding = as_finding(stored)
+        row = next((row for was, row in given if is_still_accepted(was, finding)), None)
+        shown.append(
+            ShownFinding(finding, row.accepted_by if row else "", row.reason if row else "")
+        )
+    weight = list(Severity)
+    return tuple(
+        sorted(shown, key=lambda one: (weight.index(one.finding.severity), one.finding.id))
+    )
+
+
+def _is_about(shown: ShownFinding, slot: int) -> bool:
+    first = shown.finding.fields[0] if shown.finding.fields else ""
+    return first.startswith(f"club.{slot}.")
+
+
+def _belongs(shown: ShownFinding, slot: int, line: Line) -> bool:
+    return shown.finding.fields[0].removeprefix(f"club.{slot}.") in line.fields

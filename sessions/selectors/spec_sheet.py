@@ -1,0 +1,130 @@
+"""A signed spec as frozen values: what the spec sheet and the summary are made of.
+
+Everything is text as it is read, so that a sheet rendered next year says what was promised.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fitshop.selectors import the_shop
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.models import Consent, Decision, FinalSpec, SpecClub, Visit
+from sessions.models.words import ClubSource, Outcome, PlayerKind
+from sessions.selectors.decisions import FIX_ANSWERS, KEEP_ANSWERS
+from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.spec_facts import current_decisions, leaving, spec_clubs
+from sessions.selectors.spec_words import carry_said, club_lines, gap_lines, loft_said
+from sessions.selectors.specs import signed_spec
+
+# What the player should hear of what was accepted: how thin the evidence was.
+SAID_TO_THE_PLAYER = ("SPEC-W030", "SPEC-W031", "SPEC-W032")
+
+
+def sheet_values(spec: FinalSpec) -> dict[str, Any]:
+    """All that the player's sheet and letter say of one spec, as JSON-able text."""
+    visit = spec.visit
+    player, shop = visit.player, the_shop()
+    evidence = visit_evidence(visit)
+    unit: DistanceUnit = "m" if player.carry_unit == "m" else "yd"
+    length_unit = shop.length_unit if shop else "in"
+    clubs = list(spec_clubs(spec))
+    decided = {decision.slot: decision for decision in current_decisions(visit)}
+    zone = visit.location.zone_info
+    day = (spec.signed_at or spec.drafted_at).astimezone(zone)
+    return {
+        "identifier": f"spec-{spec.pk}-{spec.version}-{spec.edition}",
+        "shop": shop.name if shop else "",
+        "contact": ", ".join(text for text in (shop.phone, shop.email) if text) if shop else "",
+        "paper": shop.paper if shop else "A4",
+        "place": visit.location.name,
+        "player": str(player),
+        "given_name": player.given_name,
+        "letter": player.hand[0].upper(),
+        "hand": player.get_hand_display(),
+        "version": spec.version,
+        "is_signed": bool(spec.signed_by),
+        "signed_by": spec.signed_by or spec.drafted_by,
+        "day": f"{day:%a} {day.day} {day:%b %Y}",
+        "created": day.date().isoformat(),
+        "unit": "metres" if unit == "m" else "yards",
+        "clubs": [
+            {
+                "slot": club.slot,
+                "name": club.name or f"Slot {club.slot}",
+                "source": _source_words(club),
+                "loft": loft_said(club, evidence),
+                "lines": [
+                    [line.label, line.words]
+                    for line in club_lines(club, evidence, length_unit=length_unit)
+                ],
+                "carry": carry_said(club, unit),
+                "notes": club.notes,
+                "why": decided[club.slot].reason if club.slot in decided else "",
+            }
+            for club in clubs
+        ],
+        "gaps": [list(row) for row in gap_lines(clubs, evidence.baseline, unit)],
+        "leaving": list(leaving(visit)),
+        "keep_fix": _keep_fix(list(decided.values())),
+        "not_built": [_not_built(d) for d in decided.values() if _is_open(d)],
+        "doubts": [row.sentence for row in spec.findings.all() if row.rule in SAID_TO_THE_PLAYER],
+        "is_growing": player.kind == PlayerKind.JUNIOR,
+        "has_new": any(club.source == ClubSource.NEW for club in clubs),
+    }
+
+
+def summary_recipient(visit: Visit) -> tuple[str, str]:
+    """(address, name) the letter goes to: a child's goes to the guardian."""
+    player = visit.player
+    if player.kind == PlayerKind.JUNIOR:
+        return player.guardian_email, player.guardian_name or f"Guardian of {player}"
+    return player.email, str(player)
+
+
+def summary_refusal(visit: Visit) -> str | None:
+    """Why no summary can go out, as the finish page says it; None where it can."""
+    player = visit.player
+    if signed_spec(visit) is None:
+        return "There is no signed spec, so there is nothing to sum up yet."
+    is_child = player.kind == PlayerKind.JUNIOR
+    consent = player.consents.filter(about=Consent.About.EMAIL, withdrawn_at=None).first()
+    if consent is None:
+        whose = "guardian has" if is_child else "player has"
+        return f"The {whose} not agreed to e-mail. Print the spec sheet instead."
+    if is_child and consent.given_by != Consent.GivenBy.GUARDIAN:
+        return "A child's summary needs the guardian's consent; only the child has agreed."
+    address, _ = summary_recipient(visit)
+    if not address:
+        whose = "guardian's" if is_child else "player's"
+        return f"The {whose} e-mail address is not recorded. Print the spec sheet instead."
+    return None
+
+
+def _source_words(club: SpecClub) -> str:
+    return {
+        ClubSource.NEW: "new, to be built",
+        ClubSource.OWN_KEPT: "yours, stays as it is",
+        ClubSource.OWN_ADJUSTED: "yours, to be adjusted",
+    }[ClubSource(club.source)]
+
+
+def _is_open(decision: Decision) -> bool:
+    return decision.outcome in (Outcome.COME_BACK, Outcome.NONE_SHOWN)
+
+
+def _not_built(decision: Decision) -> str:
+    return f"{decision.get_outcome_display()}: {decision.reason}"
+
+
+def _keep_fix(decisions: list[Decision]) -> list[list[str]]:
+    """[Keep or Fix, what, answer] as answered; once each, with what was shown of it if anything."""
+    answers = dict((*KEEP_ANSWERS, *FIX_ANSWERS))
+    rows: dict[tuple[str, str], list[str]] = {}
+    for decision in decisions:
+        for item in decision.keep_fix:
+            key = (item["kind"], item["label"])
+            said = answers.get(item["answer"], item["answer"]).lower()
+            if key not in rows or item["answer"] != "not_shown":
+                rows[key] = [item["kind"].capitalize(), item["label"], said]
+    return list(rows.values())

@@ -1,0 +1,199 @@
+"""A club of a spec in words: absolute figures, and a bent club never by a bare number."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from sessions.maths.bending import planned_bend
+from sessions.maths.shown import (
+    show_degrees,
+    show_distance,
+    show_length,
+    show_mass,
+    show_swing_weight,
+)
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.models import SpecClub
+from sessions.models.words import ClubSource
+from sessions.rules.club_evidence import Baseline
+from sessions.rules.evidence import VisitEvidence
+from sessions.rules.sole_words import sole_words
+from sessions.rules.wording import bend_text, bounce_words, figure, loft_words, own_loft_words
+from sessions.selectors.spec_facts import club_facts, stamping_of
+
+NOT_SAID = "not said yet"
+AS_IT_IS = "as it is"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a club: `fields` are the columns that its findings speak of."""
+
+    label: str
+    words: str
+    fields: tuple[str, ...]
+
+
+def club_lines(club: SpecClub, evidence: VisitEvidence, *, length_unit: str) -> tuple[Line, ...]:
+    """A club in full, in the order in which a bench reads it."""
+    return (
+        Line("Head", head_said(club), ("head", "hand", "evidence")),
+        Line("Loft", loft_said(club, evidence), ("target_loft_deg", "stamped_loft_deg",
+                                                 "as_received_loft_deg")),
+        Line("Bounce", bounce_said(club), ("stamped_bounce_deg",)),
+        Line("Lie, score lines level", lie_said(club), ("target_lie_deg", "as_received_lie_deg")),
+        Line("Length", length_said(club, length_unit), ("length_mm",)),
+        Line("Shaft", shaft_said(club, length_unit), ("shaft",)),
+        Line("Grip", grip_said(club), ("grip",)),
+        Line("Swing weight", swing_weight_said(club), ("swing_weight_points",)),
+        Line("Stamping", stamping_said(club), ("stamping",)),
+        Line("Role", club.get_role_display().capitalize() or NOT_SAID, ("role",)),
+    )  # fmt: skip
+
+
+def head_said(club: SpecClub) -> str:
+    if club.club is not None:
+        own = club.club
+        known = " ".join(part for part in (own.maker, own.model) if part)
+        return f"own {own.label}" + (f", {known}" if known else "")
+    if club.head is None:
+        return NOT_SAID
+    head = club.head
+    sole = sole_words(
+        width_mm=head.sole_width_mm,
+        camber=head.camber,
+        heel=head.relief_heel,
+        toe=head.relief_toe,
+        leading=head.relief_leading,
+        trailing=head.relief_trailing,
+        leading_softened=head.leading_softened,
+    )
+    return f"{head}, {head.get_hand_display()} hand; {sole}"
+
+
+def loft_said(club: SpecClub, evidence: VisitEvidence) -> str:
+    if club.source == ClubSource.NEW:
+        return loft_words(club.target_loft_deg, club.stamped_loft_deg) or NOT_SAID
+    return own_loft_words(club_facts(club, evidence)).removeprefix("own ")
+
+
+def bounce_said(club: SpecClub) -> str:
+    """Predicted for a new club. An own one is only stamped: how it drifted is not known."""
+    if club.source == ClubSource.NEW:
+        said = bounce_words(club.stamped_bounce_deg, club.target_loft_deg, club.stamped_loft_deg)
+        return said or NOT_SAID
+    if club.stamped_bounce_deg is None:
+        return "not measured"
+    return f"stamped {figure(club.stamped_bounce_deg)}"
+
+
+def lie_said(club: SpecClub) -> str:
+    """The lie against the head's own, or against what was measured on an own club."""
+    new = club.source == ClubSource.NEW
+    start = club.stock_lie_deg if new else club.as_received_lie_deg
+    target = club.target_lie_deg
+    if target is None:
+        if new:
+            return NOT_SAID
+        return "not measured" if start is None else f"{figure(start)}°, {AS_IT_IS}"
+    if start is None or start == target:
+        return f"{figure(target)}°"
+    bend = bend_text(planned_bend(target, start), "lie")
+    return f"{figure(target)}° ({'head' if new else 'measured'} {figure(start)}, bent {bend})"
+
+
+def length_said(club: SpecClub, unit: str) -> str:
+    if club.target_length_mm is None:
+        return NOT_SAID if club.source == ClubSource.NEW else "not measured"
+    shown = show_length(club.target_length_mm, "mm" if unit == "mm" else "in")
+    return f"{shown}, {club.get_length_method_display()}"
+
+
+def shaft_said(club: SpecClub, unit: str) -> str:
+    if club.source != ClubSource.NEW:
+        own = club.club.shaft if club.club is not None else ""
+        return f"{own}, {AS_IT_IS}" if own else AS_IT_IS
+    if club.shaft is None:
+        return NOT_SAID
+    tip = "tip not trimmed"
+    if club.tip_trim_mm:
+        tip = f"tip trimmed {show_length(club.tip_trim_mm, 'mm' if unit == 'mm' else 'in')}"
+    return f"{club.shaft}, {club.shaft.flex}, {club.shaft.get_tip_kind_display()} tip; {tip}"
+
+
+def grip_said(club: SpecClub) -> str:
+    if club.grip is None:
+        return NOT_SAID if club.source == ClubSource.NEW else AS_IT_IS
+    extra = f"base tape and {club.grip_extra_wraps} extra" if club.grip_extra_wraps else "base tape"
+    lower = (
+        f", {club.grip_lower_extra_wraps} more under the lower hand"
+        if club.grip_lower_extra_wraps
+        else ""
+    )
+    return f"{club.grip}; {extra}{lower}; logo {club.grip_logo}"
+
+
+def swing_weight_said(club: SpecClub) -> str:
+    points, mass = club.target_swing_weight_points, club.target_mass_g
+    said = [] if points is None else [show_swing_weight(points)]
+    if mass is not None:
+        said.append(show_mass(mass))
+    if said:
+        return ", ".join(said)
+    return "what comes" if club.source == ClubSource.NEW else "not measured"
+
+
+def stamping_said(club: SpecClub) -> str:
+    text = stamping_of(club)
+    if text is None:
+        return NOT_SAID if club.source == ClubSource.NEW else "none"
+    return f"“{text}”" if text else "none"
+
+
+def carry_said(club: SpecClub, unit: DistanceUnit) -> str:
+    """`98 yd, give or take 2`: one standard deviation of the mean, from the line."""
+    if club.predicted_carry_m is None:
+        return "not known"
+    return _with_doubt(club.predicted_carry_m, club.predicted_sd_m, unit)
+
+
+def gap_lines(
+    clubs: Sequence[SpecClub], baseline: Baseline | None, unit: DistanceUnit
+) -> tuple[tuple[str, str, str], ...]:
+    """(club, carry, gap to the next): pitching wedge first, then by loft as it will be played.
+
+    No gap is said across a club whose carry is not known.
+    """
+    known: list[tuple[str, float | None, float | None]] = []
+    if baseline is not None:
+        known.append((f"Pitching wedge, {show_degrees(baseline.loft_deg)}°", baseline.carry_m, 0.0))
+    for club in sorted(clubs, key=lambda c: (_played(c) or Decimal(90), c.slot)):
+        loft = _played(club)
+        name = f"{club.name}, {show_degrees(loft)}°" if loft is not None else club.name
+        known.append((name, club.predicted_carry_m, club.predicted_sd_m))
+    rows = []
+    for place, (name, carry, sd) in enumerate(known):
+        after = known[place + 1] if place + 1 < len(known) else None
+        gap = ""
+        if after is not None:
+            gap = "not known"
+            if carry is not None and after[1] is not None:
+                gap = _with_doubt(carry - after[1], math.hypot(sd or 0.0, after[2] or 0.0), unit)
+        rows.append((name, "not known" if carry is None else show_distance(carry, unit), gap))
+    return tuple(rows)
+
+
+def _played(club: SpecClub) -> Decimal | None:
+    loft: Decimal | None = club.target_loft_deg
+    return club.as_received_loft_deg if loft is None else loft
+
+
+def _with_doubt(value_m: float, sd_m: float | None, unit: DistanceUnit) -> str:
+    shown = show_distance(value_m, unit)
+    if sd_m is None or sd_m <= 0:
+        return shown
+    doubt = show_distance(sd_m, unit).split(" ")[0]
+    return f"{shown}, give or take {'less than 1' if doubt == '0' else doubt}"

@@ -1,0 +1,77 @@
+"""The fitting summary: due once for each visit and signed spec, with or without an order."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from django.db import transaction
+
+from fitshop.actor import Actor
+from fitshop.models import OutgoingMessage
+from fitshop.refusals import StateRefused
+from fitshop.services.audit import audit_record
+from fitshop.services.messages import message_queue
+from sessions.documents import summary
+from sessions.models import Visit
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.selectors.spec_sheet import sheet_values, summary_recipient, summary_refusal
+from sessions.selectors.specs import signed_spec
+
+SUMMARY = "summary"
+SUBJECT = "visit"
+
+
+class SummaryRefused(StateRefused):
+    """No signed spec, no consent or no address; `sentence` says which."""
+
+
+@transaction.atomic
+def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
+    """Make the summary of a visit due, with its spec sheet's values frozen in it.
+
+    Asked again for the same signed spec: the same letter. Raises Refused, SummaryRefused.
+    Writes OutgoingMessage, AuditEntry.
+    """
+    room = Visit.objects.select_for_update(of=("self",)).get(pk=visit.pk)
+    FITTING_POLICY.require(by, FittingAction.SUMMARY_QUEUE, location_id=room.location_id)
+    why_not = summary_refusal(room)
+    spec = signed_spec(room)
+    if why_not is not None or spec is None:
+        raise SummaryRefused(why_not or "There is no signed spec.")
+    occasion = f"spec {spec.version}"
+    known = OutgoingMessage.objects.filter(
+        kind=SUMMARY, subject_type=SUBJECT, subject_id=str(room.pk), occasion=occasion
+    ).first()
+    if known is not None:
+        return known
+
+    values = sheet_values(spec)
+    address, name = summary_recipient(room)
+    message = message_queue(
+        kind=SUMMARY,
+        subject_type=SUBJECT,
+        subject_id=str(room.pk),
+        occasion=occasion,
+        recipient_email=address,
+        recipient_name=name,
+        mail_subject=summary.subject(values)[:200],
+        body_text=summary.text(values),
+        body_html=summary.html(values),
+        attachments=[
+            {
+                "name": f"spec-sheet-version-{spec.version}.pdf",
+                "document": "spec_sheet",
+                "values": values,
+            }
+        ],
+        by=by,
+        at=at,
+    )
+    audit_record(
+        action="fitting.summary.queued",
+        subject=room,
+        after={"spec": spec.version, "message": str(message.pk)},
+        by=by,
+        at=at,
+    )
+    return message
