@@ -1,0 +1,378 @@
+"""What tablets send: stored once, refused beside the field, by whoever is signed in."""
+
+import hashlib
+import json
+import uuid
+
+import pytest
+from django.test import Client
+
+from fitshop.models import AuditEntry
+from sessions.models import BagEntry, Block, Command, Comparison, Shot, Trial, Visit
+from tests.fixtures_capture import PASSWORD, SITUATION, a_fitting
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room():
+    return a_fitting()
+
+
+@pytest.fixture
+def tablet(room):
+    client = Client()
+    client.force_login(room.fitter_person)
+    return client
+
+
+def entry(kind, body, **changes):
+    """One entry with its check sum, worked out here and not by the code under test."""
+    canonical = json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    sum_of_it = hashlib.sha256(f"{kind}\n{canonical}".encode()).hexdigest()
+    return {
+        "id": str(uuid.uuid4()), "kind": kind, "counter": 12, "at": "2027-03-02T10:41:00+00:00",
+        "sha256": sum_of_it, "body": body, **changes,
+    }  # fmt: skip
+
+
+def post(tablet, room, *entries, **envelope):
+    return tablet.post(
+        f"/api/v1/visits/{room.visit.pk}/commands",
+        data=json.dumps({"device": "tablet 4", "commands": list(entries), **envelope}),
+        content_type="application/json",
+    )
+
+
+def receipts(tablet, room, *entries, **envelope):
+    answer = post(tablet, room, *entries, **envelope)
+    assert answer.status_code == 200, answer.content
+    return answer.json()["receipts"]
+
+
+def trial_start(room, **changes):
+    body = {
+        "id": str(uuid.uuid4()), "purpose": "candidate", "club_id": "",
+        "trial_head_id": str(room.head.pk), "trial_shaft_id": str(room.shaft.pk),
+        "adapter_id": str(room.adapter.pk), "slot": "2", "role": "touch", "loft": "", "lie": "",
+        "changed": [], "head_tight": True, **changes,
+    }  # fmt: skip
+    return entry("trial.start", body)
+
+
+def block_start(trial_id, **changes):
+    body = {
+        "id": str(uuid.uuid4()), "trial_id": trial_id, "target": "", "unit": "yd",
+        "device_id": "", "is_warm_up": False, **SITUATION, **changes,
+    }  # fmt: skip
+    return entry("block.start", body)
+
+
+def shot(block_id, carry="100", **changes):
+    return entry(
+        "shot.record",
+        {
+            "id": str(uuid.uuid4()), "block_id": block_id, "carry": carry, "side": "", "unit": "yd",
+            "ball_speed": "", "speed_unit": "mph", "strike": "clean", "in_mean": True, **changes,
+        },
+    )  # fmt: skip
+
+
+@pytest.fixture
+def block_id(tablet, room):
+    trial = trial_start(room)
+    block = block_start(trial["body"]["id"])
+    first, second = receipts(tablet, room, trial, block)
+    assert (first["status"], second["status"]) == (201, 201)
+    return block["body"]["id"]
+
+
+def test_a_shot_is_stored_in_metres_with_what_was_typed(tablet, room, block_id):
+    (receipt,) = receipts(tablet, room, shot(block_id, side="4 left", spin="8900"))
+    stored = Shot.objects.get()
+    # 100 yd and 4 yd at 0.9144 m each, exactly.
+    assert (stored.carry_m, stored.side_m, stored.spin_rpm) == (91.44, -3.6576, 8900)
+    assert stored.as_typed["side"] == "4 left"
+    assert receipt["outcome"] == "stored"
+    assert receipt["version"] == Visit.objects.get().last_sequence
+
+
+def test_a_comma_is_a_decimal_mark(tablet, room, block_id):
+    receipts(tablet, room, shot(block_id, carry="98,5", unit="m"))
+    assert Shot.objects.get().carry_m == 98.5
+
+
+def test_the_same_entry_twice_is_stored_once_with_the_same_receipt(tablet, room, block_id):
+    sent = shot(block_id)
+    (first,) = receipts(tablet, room, sent)
+    (again,) = receipts(tablet, room, sent)
+    assert (first.pop("status"), again.pop("status")) == (201, 200)
+    assert first == again
+    assert Shot.objects.count() == 1
+
+
+def test_the_same_entry_twice_in_one_request_is_stored_once(tablet, room, block_id):
+    sent = shot(block_id)
+    assert [one["status"] for one in receipts(tablet, room, sent, sent)] == [201, 200]
+    assert Shot.objects.count() == 1
+
+
+def test_the_same_id_with_other_content_is_refused_and_nothing_changes(tablet, room, block_id):
+    sent = shot(block_id)
+    receipts(tablet, room, sent)
+    other = shot(block_id, carry="110")
+    (receipt,) = receipts(tablet, room, {**other, "id": sent["id"]})
+    assert (receipt["outcome"], receipt["status"]) == ("refused", 422)
+    assert receipt["sentence"].startswith("An entry with this id was stored with other content")
+    assert Shot.objects.get().carry_m == 91.44
+
+
+def test_a_damaged_entry_is_refused(tablet, room, block_id):
+    sent = shot(block_id)
+    sent["body"]["carry"] = "101"
+    (receipt,) = receipts(tablet, room, sent)
+    assert (receipt["status"], Shot.objects.count()) == (422, 0)
+    assert receipt["sentence"] == "The entry was damaged on the way: its check sum differs."
+
+
+def test_a_shot_of_500_yards_is_refused_beside_its_field_and_a_new_one_follows(
+    tablet, room, block_id
+):
+    bad, good = shot(block_id, carry="500"), shot(block_id, carry="50")
+    first, second = receipts(tablet, room, bad, good)
+    assert first["errors"] == {"carry": "A carry of 500 yd is not believable: 2 to 349."}
+    assert (first["status"], second["outcome"]) == (422, "stored")
+    assert not Command.objects.filter(pk=bad["id"]).exists()
+    assert receipts(tablet, room, bad) == [first]
+
+
+def test_the_longest_and_the_shortest_believable_carry_are_stored(tablet, room, block_id):
+    said = receipts(
+        tablet, room, *(shot(block_id, carry=c, unit="m") for c in ("320", "1", "321", "0.9"))
+    )
+    assert [one["status"] for one in said] == [201, 201, 422, 422]
+
+
+def test_what_belongs_to_a_refused_entry_waits(tablet, room):
+    loose = trial_start(room, head_tight=False)
+    block = block_start(loose["body"]["id"])
+    ball = shot(block["body"]["id"])
+    answer = entry("interview.answer", {
+        "id": str(uuid.uuid4()), "question": "attack", "value": "steep", "ask_later": False,
+        "said_by": "player", "said_where": "shop",
+    })  # fmt: skip
+    first, second, third, fourth = receipts(tablet, room, loose, block, ball, answer)
+    assert first["errors"] == {"head_tight": "Check that the head is tight, then tick it."}
+    assert (second["status"], second["sentence"]) == (
+        409, "This waits for its club, which is not recorded.",
+    )  # fmt: skip
+    assert (third["status"], third["sentence"]) == (
+        409, "This waits for its block, which is not recorded.",
+    )  # fmt: skip
+    assert fourth["outcome"] == "stored"
+    assert not Trial.objects.exists()
+
+
+def test_two_tablets_unite(tablet, room, block_id):
+    second = Client()
+    second.force_login(room.fitter_person)
+    one, two = shot(block_id, carry="101"), shot(block_id, carry="102")
+    receipts(tablet, room, one)
+    receipts(second, room, two, one, device="tablet 7")
+    assert [s.number for s in Shot.objects.order_by("sequence")] == [1, 2]
+    assert set(Command.objects.filter(kind="shot.record").values_list("device", flat=True)) == {
+        "tablet 4", "tablet 7",
+    }  # fmt: skip
+
+
+def test_the_author_is_who_is_signed_in(tablet, room, block_id):
+    sent = shot(block_id, recorded_by="Somebody Else")
+    receipts(tablet, room, sent)
+    command = Command.objects.get(pk=sent["id"])
+    assert command.staff_id == room.fitter_person.pk
+    assert Shot.objects.get().recorded_by == "Odo"
+    trace = AuditEntry.objects.get(action="fitting.shot.recorded")
+    assert (trace.command_id, trace.device) == (command.pk, "tablet 4")
+
+
+def test_the_tablets_clock_is_written_down_and_not_believed(tablet, room, block_id):
+    sent = shot(block_id)
+    receipts(tablet, room, sent, device_time="2020-01-01T00:00:00+00:00")
+    command = Command.objects.get(pk=sent["id"])
+    assert command.clock_offset_s < -3600 * 24 * 365
+    assert command.device_counter == 12
+    assert Shot.objects.get().recorded_at == command.received_at
+
+
+def test_a_closed_visit_refuses_with_its_sentence_and_old_receipts_still_come(
+    tablet, room, block_id
+):
+    stored, late = shot(block_id), shot(block_id)
+    receipts(tablet, room, stored)
+    Visit.objects.update(state="closed", closed_at="2027-03-02T12:00:00+00:00")
+    first, second = receipts(tablet, room, stored, late)
+    assert first["outcome"] == "stored"
+    assert (second["status"], second["sentence"]) == (
+        409, "The visit is not open. Open it first; what you typed is kept.",
+    )  # fmt: skip
+
+
+def test_a_builder_may_not_record_but_may_withdraw_a_loose_head(room, block_id):
+    client = Client()
+    assert client.login(username="bram", password=PASSWORD)
+    loose = entry(
+        "equipment.withdraw", {"what": "head", "item_id": str(room.head.pk), "why": "loose head"}
+    )
+    first, second = receipts(client, room, shot(block_id), loose)
+    assert (first["status"], first["sentence"]) == (
+        403, "Your account can't record a fitting. Ask a manager.",
+    )  # fmt: skip
+    assert second["outcome"] == "stored"
+    room.head.refresh_from_db()
+    assert room.head.withdrawn_why == "loose head"
+
+
+def test_who_is_not_signed_in_is_told_so_and_nothing_is_stored(room):
+    answer = post(Client(), room, trial_start(room))
+    assert answer.status_code == 401
+    assert answer["Content-Type"] == "application/problem+json"
+    assert answer.json()["detail"] == "Sign in again; what you recorded is kept."
+    assert not Trial.objects.exists()
+
+
+def test_without_the_forms_token_nothing_is_taken(room):
+    client = Client(enforce_csrf_checks=True)
+    client.force_login(room.fitter_person)
+    assert post(client, room, trial_start(room)).status_code == 403
+    client.get(f"/api/v1/visits/{room.visit.pk}/state")
+    token = client.cookies["csrftoken"]
+    assert not token["httponly"]
+    answer = client.post(
+        f"/api/v1/visits/{room.visit.pk}/commands",
+        data=json.dumps({"commands": [trial_start(room)]}),
+        content_type="application/json",
+        headers={"X-CSRFToken": token.value},
+    )
+    assert answer.json()["receipts"][0]["outcome"] == "stored"
+
+
+def test_another_locations_visit_is_not_found(tablet, room):
+    room.fitter_person.location_rows.all().delete()
+    assert post(tablet, room, trial_start(room)).status_code == 404
+
+
+@pytest.mark.parametrize(
+    "body", [[], {"commands": 3}, {"commands": [{"id": "x"}]}, {"commands": [7]}]
+)
+def test_what_can_not_be_read_is_answered_as_such(tablet, room, body):
+    answer = tablet.post(
+        f"/api/v1/visits/{room.visit.pk}/commands",
+        data=json.dumps(body),
+        content_type="application/json",
+    )
+    assert answer.status_code == 400
+
+
+def test_fifty_entries_at_once_are_taken_and_one_more_is_not(tablet, room, block_id):
+    assert post(tablet, room, *[shot(block_id) for _ in range(51)]).status_code == 400
+    assert not Shot.objects.exists()
+    assert len(receipts(tablet, room, *[shot(block_id) for _ in range(50)])) == 50
+    assert Shot.objects.count() == 50
+
+
+def test_a_number_or_a_character_that_can_not_be_stored_is_refused(tablet, room, block_id):
+    as_number = shot(block_id, carry=100)
+    with_nought = shot(block_id, strike="a\x00")
+    first, second = receipts(tablet, room, as_number, with_nought)
+    assert first["sentence"] == "Figures are sent as they were typed, as text."
+    assert second["sentence"] == "There is a character in it that can't be stored."
+
+
+def test_letters_beyond_ascii_have_the_same_check_sum_on_both_sides(tablet, room):
+    # SHA-256 of 'interview.answer\n{"ask_later":false,"id":"…","question":"ball","said_by":"",
+    # "said_where":"","value":"weich, größer 😀"}', worked out with `sha256sum`.
+    body = {
+        "id": "7b0e9c62-3f0b-4a4e-9a53-2d6a34f1c001", "question": "ball",
+        "value": "weich, größer 😀", "ask_later": False, "said_by": "", "said_where": "",
+    }  # fmt: skip
+    sent = entry("interview.answer", body, sha256=SUM_BY_HAND)
+    (receipt,) = receipts(tablet, room, sent)
+    assert receipt["outcome"] == "stored"
+
+
+SUM_BY_HAND = "1a56e259b837e835c44bdbab19c5a4bf6026fb6353d2e9e69201c3ef853d1e84"
+
+
+def test_an_unknown_kind_is_refused_by_name(tablet, room):
+    (receipt,) = receipts(tablet, room, entry("shot.bend", {"id": str(uuid.uuid4())}))
+    assert receipt["errors"] == {
+        "kind": "This shop's server does not know “shot.bend”. Load the page anew."
+    }
+
+
+def test_a_bag_club_comes_in_with_its_units(tablet, room):
+    body = {
+        "id": str(uuid.uuid4()), "club_id": str(uuid.uuid4()), "kind": "wedge", "label": "54",
+        "stamped_loft": "54", "stamped_bounce": "10", "loft": "53,5", "lie": "", "bounce": "",
+        "length": "35 1/4", "swing_weight": "D2", "stock_carry": "88", "flat_out_carry": "",
+        "unit": "yd", "grooves": "worn", "is_kept": True, "is_loved": None, "making": "unknown",
+    }  # fmt: skip
+    bad = {**body, "id": str(uuid.uuid4()), "loft": "540", "length": "90 in"}
+    first, second = receipts(tablet, room, entry("bag.club", body), entry("bag.club", bad))
+    kept = BagEntry.objects.get()
+    # 35.25 in at 25.4 mm; 88 yd at 0.9144 m: by hand.
+    assert (str(kept.length_mm), kept.stock_carry_m) == ("895.3500", 80.4672)
+    assert (kept.swing_weight_points, kept.lie_deg, kept.is_loved) == (2, None, None)
+    assert first["outcome"] == "stored"
+    assert set(second["errors"]) == {"loft", "length"}
+    assert second["errors"]["loft"] == "A loft of 540 degrees is not believable: 15 to 75."
+
+
+def test_counts_and_conditions_come_in(tablet, room):
+    others = entry("bag.others", {"counts": {"driver": "1", "hybrid": "2"}, "unused": {}})
+    air = entry("conditions.record", {
+        "id": str(uuid.uuid4()), "temperature": "59 F", "pressure": "1009", "altitude": "",
+        "humidity": "60 %", "wind": "10 mph", "wind_to": "",
+    })  # fmt: skip
+    assert [one["outcome"] for one in receipts(tablet, room, others, air)] == ["stored"] * 2
+    stored = room.visit.conditions.get()
+    # 59 F is 15 C; a mile an hour is 0.44704 m/s.
+    assert (stored.temperature_c, stored.altitude_m) == (15.0, None)
+    assert stored.wind_ms == pytest.approx(4.4704)
+
+
+def test_a_comparison_runs_over_the_same_door(tablet, room):
+    one = trial_start(room)
+    two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])
+    opened = entry("comparison.open", {
+        "id": str(uuid.uuid4()), "slot": "2", "covered": False,
+        "trial_ids": [one["body"]["id"], two["body"]["id"]],
+    })  # fmt: skip
+    assert [r["outcome"] for r in receipts(tablet, room, one, two, opened)] == ["stored"] * 3
+    comparison = Comparison.objects.get()
+    code = comparison.order[0]
+    about = {"comparison_id": str(comparison.pk)}
+    said = receipts(
+        tablet, room,
+        entry("comparison.rate", {"id": str(uuid.uuid4()), "code": str(code), "about": "feel",
+                                  "score": "4", **about}),
+        entry("comparison.peek", {"id": str(uuid.uuid4()), "code": str(code), **about}),
+        entry("comparison.rate", {"id": str(uuid.uuid4()), "code": str(code), "about": "feel",
+                                  "score": "6", **about}),
+        entry("comparison.reveal", about),
+    )  # fmt: skip
+    assert [r["outcome"] for r in said] == ["stored", "stored", "refused", "stored"]
+    arm = comparison.arms.get(code=code)
+    assert said[1]["shown"] == f"{arm.trial.trial_head.mark}, {arm.trial.head_name}"
+
+
+def test_a_shot_left_out_and_a_block_on_a_device(tablet, room, block_id):
+    ball = shot(block_id)
+    out = entry("shot.exclude", {
+        "id": str(uuid.uuid4()), "shot_id": ball["body"]["id"], "reason": "misread",
+    })  # fmt: skip
+    trial_id = str(Trial.objects.get().pk)
+    block = block_start(trial_id, device_id=str(room.device.pk), target="30", swing="chip")
+    assert [r["outcome"] for r in receipts(tablet, room, ball, out, block)] == ["stored"] * 3
+    chip = Block.objects.get(swing="chip")
+    assert (chip.device, chip.target_m) == (room.device, pytest.approx(27.432))

@@ -1,0 +1,259 @@
+"""The document the capture pages are drawn from, and the empty room that asks for it."""
+
+import json
+import uuid
+from decimal import Decimal
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+
+from fitshop.actor import Role
+from sessions.models import LoftPlan, PlanSlot, TrialHead, Visit
+from sessions.services.bag import bag_club_record, other_clubs_record
+from sessions.services.comparisons import comparison_open, comparison_reveal
+from sessions.services.interviews import interview_answer
+from sessions.services.shots import shot_exclude, shot_record
+from sessions.services.trials import block_start, trial_start
+from tests.fixtures_capture import AT, SITUATION, a_fitting, head, staff
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room():
+    return a_fitting()
+
+
+@pytest.fixture
+def tablet(room):
+    client = Client()
+    client.force_login(room.fitter_person)
+    return client
+
+
+def state(tablet, room):
+    answer = tablet.get(f"/api/v1/visits/{room.visit.pk}/state")
+    assert answer.status_code == 200, answer.content
+    return answer.json()
+
+
+def hit(room, block, carry_m=91.44, **values):
+    return shot_record(
+        block=block, shot_id=uuid.uuid4(), values={"carry_m": carry_m, **values},
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+
+
+def a_block(room, **changes):
+    return block_start(
+        trial=trial_start(**room.trial(**changes)), block_id=uuid.uuid4(),
+        values={**SITUATION, "target_m": 91.44}, by=room.fitter, at=AT,
+    )  # fmt: skip
+
+
+def test_the_visit_begins_with_nothing_recorded(tablet, room):
+    told = state(tablet, room)
+    assert told["player"] == {
+        "id": str(room.player.pk), "name": "Imke Brandvold", "hand": "right", "unit": "yd",
+        "kind": "woman",
+    }  # fmt: skip
+    assert told["me"] == {"name": "Odo", "may_capture": True}
+    assert (told["trials"], told["plan"], told["comparisons"]) == ([], None, [])
+    assert told["clock"]["balls"] == 0
+    assert [step["key"] for step in told["steps"]] == [
+        "interview", "bag", "baseline", "plan", "trials", "compare", "decision", "spec", "finish",
+    ]  # fmt: skip
+    assert told["steps"][0]["url"] == f"/visits/{room.visit.pk}/room/interview"
+
+
+def test_the_club_in_hand_is_told_in_words_with_its_stamp_apart(tablet, room):
+    hit(room, a_block(room), side_m=-3.6576, strike="fat", in_mean=False)
+    (trial,) = state(tablet, room)["trials"]
+    assert (trial["loft_words"], trial["bounce_words"], trial["stamped_words"]) == (
+        "53°", "9°", "Stamped 54 with 10, bent 1 strong",
+    )  # fmt: skip
+    assert (trial["length_words"], trial["head_name"]) == ("35 1/4 in", "Corvane Delta")
+    (block,) = trial["blocks"]
+    assert (block["words"], block["target"]) == ("Full from fairway", "100")
+    (shot,) = block["shots"]
+    assert (shot["carry"], shot["side"], shot["strike"], shot["in_mean"]) == (100, -4, "fat", False)
+
+
+def test_a_misread_is_told_as_left_out_and_what_was_undone_is_no_ball(tablet, room):
+    block = a_block(room)
+    for reason in ("misread", "undone"):
+        shot_exclude(
+            shot=hit(room, block), exclusion_id=uuid.uuid4(), reason=reason, by=room.fitter, at=AT
+        )
+    told = state(tablet, room)
+    shots = told["trials"][0]["blocks"][0]["shots"]
+    assert [shot["left_out"] for shot in shots] == ["misread", "undone"]
+    assert told["clock"]["balls"] == 1
+
+
+def test_the_last_answer_of_a_question_counts(tablet, room):
+    for value in ("steep", "shallow"):
+        interview_answer(
+            visit=room.visit, answer_id=uuid.uuid4(), question="attack", value=value,
+            by=room.fitter, at=AT,
+        )  # fmt: skip
+    told = state(tablet, room)["interview"]
+    assert told["answers"] == {
+        "attack": {"value": "shallow", "ask_later": False, "said_by": "player"}
+    }
+    assert told["closed"] is False
+    assert told["groups"][0]["questions"][0]["label"] == "What brings you here?"
+
+
+def test_the_bag_shows_what_was_typed(tablet, room):
+    bag_club_record(
+        visit=room.visit, entry_id=uuid.uuid4(), club_id=uuid.uuid4(),
+        values={
+            "kind": "wedge", "label": "54", "stamped_loft_deg": Decimal("54.00"),
+            "loft_deg": Decimal("53.50"), "stock_carry_m": 80.4672,
+            "length_mm": Decimal("895.35"), "as_typed": {"length": "35,25", "unit": "yd"},
+        },
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    other_clubs_record(visit=room.visit, counts={"driver": (1, 0)}, by=room.fitter, at=AT)
+    bag = state(tablet, room)["bag"]
+    (club,) = bag["clubs"]
+    assert (club["label"], club["stamped_loft"]) == ("54", "54")
+    assert (club["entry"]["loft"], club["entry"]["length"], club["entry"]["stock_carry"]) == (
+        "53.5", "35,25", "88",
+    )  # fmt: skip
+    assert club["entry"]["lie"] == ""
+    assert bag["others"] == {"driver": {"count": 1, "unused": 0}}
+
+
+def test_the_current_plan_is_told(tablet, room):
+    plan = LoftPlan.objects.create(
+        visit=room.visit, baseline_loft_deg=46, baseline_carry_m=110, baseline_balls=5,
+        chosen_at=AT, chosen_by="Odo",
+    )  # fmt: skip
+    PlanSlot.objects.create(plan=plan, slot=2, role="touch", target_loft_deg=Decimal("55.5"))
+    assert state(tablet, room)["plan"] == {
+        "slots": [
+            {"slot": 2, "role": "touch", "target_loft": "55.5",
+             "label": "Slot 2: 55.5°, touch club"}
+        ]
+    }  # fmt: skip
+
+
+def test_fifty_shots_cost_no_more_queries_than_one(tablet, room):
+    block = a_block(room)
+    hit(room, block)
+    with CaptureQueriesContext(connection) as one:
+        state(tablet, room)
+    other = a_block(room, trial_head=room.other_head)
+    for _ in range(49):
+        hit(room, other)
+    with CaptureQueriesContext(connection) as fifty:
+        told = state(tablet, room)
+    assert sum(len(b["shots"]) for t in told["trials"] for b in t["blocks"]) == 50
+    assert len(fifty) == len(one)
+    assert len(one) <= 35
+
+
+PLANTED = ("Corvane", "Delta", "Oskel", "Bract", "T-17", "T-18")
+
+
+@pytest.fixture
+def running(room):
+    trials = [
+        trial_start(**room.trial()),
+        trial_start(**room.trial(trial_head=room.other_head, changed=["sole"])),
+    ]
+    return comparison_open(
+        visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=False,
+        seed=7, by=room.fitter, at=AT,
+    )  # fmt: skip
+
+
+def test_while_hidden_no_byte_names_a_head(tablet, room, running):
+    before = json.dumps(state(tablet, room), ensure_ascii=False)
+    for planted in PLANTED:
+        assert planted not in before, planted
+    trials = state(tablet, room)["trials"]
+    assert {trial["code"] for trial in trials} == {arm.code for arm in running.arms.all()}
+    for trial in trials:
+        for words in ("head_name", "loft_words", "bounce_words", "sole_words", "stamped_words"):
+            assert trial[words] == "", words
+        assert trial["also_different"] == []
+        assert trial["trial_head_id"] is None
+    (comparison,) = state(tablet, room)["comparisons"]
+    assert sorted(set(comparison["order"])) == sorted(arm.code for arm in running.arms.all())
+    assert all("trial_id" not in arm for arm in comparison["arms"])
+    assert "seed" not in comparison
+
+
+def test_a_club_that_bears_a_hidden_name_is_hidden_too(tablet, room, running):
+    again = trial_start(**room.trial())
+    told = {trial["id"]: trial for trial in state(tablet, room)["trials"]}
+    assert (told[str(again.pk)]["code"], told[str(again.pk)]["head_name"]) == (None, "")
+    assert told[str(again.pk)]["hidden"] is True
+
+
+def test_another_head_stays_on_the_shelf_while_one_is_hidden(tablet, room, running):
+    TrialHead.objects.create(mark="T-30", location=room.location, head=head("Oskel", "Lorn", "58"))
+    heads = state(tablet, room)["equipment"]["heads"]
+    assert [one["name"] for one in heads] == ["Oskel Lorn"]
+
+
+def test_the_reveal_names_them_again(tablet, room, running):
+    comparison_reveal(comparison=running, by=room.fitter, at=AT)
+    after = state(tablet, room)
+    (comparison,) = after["comparisons"]
+    assert {arm["head_name"] for arm in comparison["arms"]} == {"Corvane Delta", "Oskel Bract"}
+    assert [trial["code"] for trial in after["trials"]] == [None, None]
+    assert after["trials"][0]["loft_words"] == "53°"
+
+
+def test_a_withdrawn_head_is_told_as_withdrawn(tablet, room):
+    type(room.head).objects.filter(pk=room.head.pk).update(
+        withdrawn_at=AT, withdrawn_why="loose head"
+    )
+    heads = {one["mark"]: one for one in state(tablet, room)["equipment"]["heads"]}
+    assert heads["T-17"]["withdrawn"] is True
+    assert heads["T-17"]["withdrawn_words"].endswith("10:40: loose head. Take another.")
+    assert heads["T-17"]["loft_words"] == "53° (stamped 54, 1 strong)"
+    assert heads["T-18"]["loft_words"] == "56° as stamped, not measured"
+
+
+def test_who_may_not_record_sees_and_is_told_so(room):
+    client = Client()
+    client.force_login(staff("wim", Role.BUILDER, at=room.location))
+    assert state(client, room)["me"]["may_capture"] is False
+
+
+def test_nobody_records_in_a_closed_visit(tablet, room):
+    Visit.objects.update(state="closed", closed_at=AT)
+    assert state(tablet, room)["me"]["may_capture"] is False
+
+
+def test_without_a_sign_in_it_is_401(room):
+    answer = Client().get(f"/api/v1/visits/{room.visit.pk}/state")
+    assert answer.status_code == 401
+    assert b"Brandvold" not in answer.content
+
+
+def test_another_locations_visit_is_not_found(tablet, room):
+    room.fitter_person.location_rows.all().delete()
+    assert tablet.get(f"/api/v1/visits/{room.visit.pk}/state").status_code == 404
+
+
+def test_the_empty_room_is_the_same_for_everyone_and_asks_nobody(
+    tablet, room, django_assert_num_queries
+):
+    with django_assert_num_queries(0):
+        signed_in = tablet.get(f"/visits/{room.visit.pk}/room/trials")
+        anyone = Client().get(f"/visits/{uuid.uuid4()}/room/interview")
+    assert signed_in.content == anyone.content
+    for answer in (signed_in, anyone):
+        assert answer["Cache-Control"] == "public, max-age=300"
+        assert "Set-Cookie" not in answer
+        assert "Cookie" not in answer.get("Vary", "")
+    assert b"capture/app.js" in anyone.content
+    assert b"csrf" not in anyone.content
