@@ -7,11 +7,12 @@ import pytest
 from django.db import transaction
 
 from fitshop.actor import Role
-from fitshop.models import AuditEntry
+from fitshop.models import AuditEntry, OutgoingMessage
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
-from sessions.models import Conditions, Visit
+from sessions.models import Conditions, FinalSpec, Visit
 from sessions.selectors.visits import visit_for, visits_on
+from sessions.services.players import consent_record
 from sessions.services.visits import (
     conditions_record,
     sequence_take,
@@ -282,3 +283,47 @@ def test_a_day_is_the_locations_own(desk, player):
     actor = desk.actor(Role.DESK)
     assert list(visits_on(actor, desk.location, dt.date(2027, 7, 6))) == [late]
     assert list(visits_on(actor, desk.location, dt.date(2027, 7, 7))) == [early]
+
+
+def signed_and_open(desk, player):
+    visit = visit_open(visit=desk.book(player), by=desk.actor(Role.FITTER), at=AT)
+    FinalSpec.objects.create(
+        visit=visit,
+        version=1,
+        state="signed",
+        drafted_at=AT,
+        drafted_by="Mara Quill",
+        signed_at=AT,
+        signed_by="Mara Quill",
+    )
+    return visit
+
+
+def test_closing_makes_the_summary_due_once_however_often_it_is_closed(desk):
+    player = a_player(email="imke@larkhill.example")
+    consent_record(
+        player=player, about="email", text_version="t-1", given_by="player", by=CLOCKWORK, at=AT
+    )
+    fitter = desk.actor(Role.FITTER)
+    visit = signed_and_open(desk, player)
+    visit_close(visit=visit, by=fitter, at=AT + HOUR)
+    visit_open(visit=visit, by=fitter, at=AT + HOUR)
+    visit_close(visit=visit, by=fitter, at=AT + 2 * HOUR)
+    letter = OutgoingMessage.objects.get()
+    assert (letter.kind, letter.recipient_email) == ("summary", "imke@larkhill.example")
+
+
+def test_closing_writes_to_nobody_who_did_not_agree(desk):
+    visit = signed_and_open(desk, a_player(email="imke@larkhill.example"))
+    visit_close(visit=visit, by=desk.actor(Role.FITTER), at=AT + HOUR)
+    assert not OutgoingMessage.objects.exists()
+
+
+def test_closing_without_a_signed_spec_sends_nothing(desk):
+    player = a_player(email="imke@larkhill.example")
+    consent_record(
+        player=player, about="email", text_version="t-1", given_by="player", by=CLOCKWORK, at=AT
+    )
+    visit = visit_open(visit=desk.book(player), by=CLOCKWORK, at=AT)
+    assert visit_close(visit=visit, by=CLOCKWORK, at=AT + HOUR).state == "closed"
+    assert not OutgoingMessage.objects.exists()
