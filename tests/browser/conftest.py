@@ -23,7 +23,7 @@ from tests.lanes import free_port
 
 HOUSE = Path(__file__).parents[2]
 PASSWORD = "wedges and sand"  # of everyone in the demo shop
-READY_WITHIN_S = 120.0
+READY_WITHIN_S = 60.0
 
 
 @dataclass
@@ -45,7 +45,7 @@ class Shop:
         return kept | {"FITSHOP_VAR": str(self.folder), "DEMO": "1"}
 
     def start(self) -> None:
-        command = [sys.executable, "manage.py", "serve", "--prepare", f"--port={self.port}"]
+        command = [sys.executable, "manage.py", "serve", f"--port={self.port}"]
         self.process = subprocess.Popen(
             command,
             cwd=HOUSE,
@@ -84,6 +84,7 @@ class Shop:
 @pytest.fixture(scope="session")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
     served = Shop(tmp_path_factory.mktemp("shop"))
+    served.seed("shop")
     served.start()
     try:
         yield served

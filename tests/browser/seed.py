@@ -1,5 +1,6 @@
 """Sets up and counts what a browser test needs, in a process of its own and through services.
 
+    python -m tests.browser.seed shop             database, static files, staff, trial equipment
     python -m tests.browser.seed visit            a walk-in, open, with a bag: its ids as JSON
     python -m tests.browser.seed count VISIT      how many rows of each kind the visit has
 
@@ -18,12 +19,32 @@ def main(arguments: list[str]) -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "fitshop.settings")
     django.setup()
     match arguments:
+        case ["shop"]:
+            print(json.dumps(_shop()))
         case ["visit"]:
             print(json.dumps(_visit()))
         case ["count", visit_id]:
             print(json.dumps(_count(UUID(visit_id))))
         case _:
             raise SystemExit(__doc__)
+
+
+def _shop() -> str:
+    from django.core.management import call_command
+    from django.db import transaction
+    from django.utils import timezone
+
+    from orders.demo.shop import shop_loaded
+    from orders.demo.stock import catalogue_loaded, equipment_loaded
+
+    call_command("migrate", verbosity=0)
+    call_command("collectstatic", interactive=False, verbosity=0)
+    at = timezone.now()
+    with transaction.atomic():
+        location = shop_loaded(at)
+        catalogue_loaded(at)
+        equipment_loaded(location, at)
+    return location.name
 
 
 def _visit() -> dict[str, str]:
@@ -55,7 +76,7 @@ def _visit() -> dict[str, str]:
         at=at,
     )  # fmt: skip
     visit = visit_book(
-        player=player, location=bay.location, bay=bay, fitter=person, starts_at=at, minutes=90,
+        player=player, location=bay.location, bay=None, fitter=None, starts_at=at, minutes=90,
         is_walk_in=True, by=by, at=at,
     )  # fmt: skip
     bag_club_record(
