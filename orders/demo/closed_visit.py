@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from fitshop.models import Bay, Location, Staff
 from orders.demo import first_fitting as told
 from orders.demo.catalogue_heads import head_name
+from orders.demo.diary import FIRST_FITTING_ID
 from orders.demo.identity import DEMO_ACTOR, demo_id
 from orders.services.build_orders import order_create, order_release
 from sessions.maths.units import (
@@ -63,16 +64,13 @@ class Clock:
 
 
 def first_fitting_loaded(location: Location, player: Player, at: datetime) -> None:
-    """Fit Gwilym some days ago, once: interview, bag, trials, decisions, spec and order."""
-    visit_id = demo_id("visit", "first fitting")
-    if Visit.objects.filter(pk=visit_id).exists():
-        return
+    """Fit Gwilym some days ago: interview, bag, trials, decisions, spec and order."""
     zone = ZoneInfo(location.zone)
     day = at.astimezone(zone).date() - timedelta(days=told.DAYS_AGO)
     starts = datetime.combine(day, time(*told.STARTS), zone)
     clock = Clock(starts)
     visit = visit_book(
-        visit_id=visit_id,
+        visit_id=FIRST_FITTING_ID,
         player=player,
         location=location,
         bay=Bay.objects.get(location=location, name=told.BAY),

@@ -18,6 +18,7 @@ from sessions.services.players import consent_record, player_register
 from sessions.services.visits import visit_book
 
 MEASURED = ("handicap", "height_mm", "wrist_to_floor_mm")
+FIRST_FITTING_ID = demo_id("visit", "first fitting")
 EARLIEST, LATEST = time(9, 0), time(19, 0)  # of a day's first visit
 
 
@@ -29,6 +30,11 @@ def players_loaded(at: datetime) -> dict[str, Player]:
         if player_id not in known:
             known[player_id] = _registered(key, player_id, columns, at)
     return {key: known[demo_id("player", key)] for key, _ in PLAYERS}
+
+
+def is_first_fitting_over() -> bool:
+    """Whether the demo's closed visit is there, on whatever day it was loaded."""
+    return Visit.objects.filter(pk=FIRST_FITTING_ID).exists()
 
 
 def diary_loaded(location: Location, players: dict[str, Player], at: datetime) -> None:

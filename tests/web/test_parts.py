@@ -4,7 +4,6 @@ from datetime import timedelta
 from decimal import Decimal
 
 import pytest
-from django.core.management import call_command
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
@@ -12,18 +11,19 @@ from django.utils import timezone
 
 from fitshop.models import AuditEntry, Location, Staff
 from sessions.models import Adapter, Head, Shaft, TrialHead, TrialShaft
+from tests.demo_shop import demo_loaded
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.usefixtures("demo"), pytest.mark.django_db]
+
+
+@pytest.fixture(scope="module")
+def demo(django_db_setup, django_db_blocker):
+    with demo_loaded(django_db_blocker):
+        yield
 
 
 @pytest.fixture
-def shop(capsys):
-    call_command("load_demo")
-    return Location.objects.get()
-
-
-@pytest.fixture
-def fitter(client, shop):
+def fitter(client):
     client.force_login(Staff.objects.get(username="fitter"))
     return client
 
@@ -207,7 +207,7 @@ def test_the_equipment_of_another_location_is_not_found(fitter):
     assert fitter.get(reverse("equipment_check", args=["driver", item.pk])).status_code == 404
 
 
-def test_the_desk_sees_no_parts(client, shop, settings):
+def test_the_desk_sees_no_parts(client, settings):
     settings.DEMO = True  # the desk needs no second factor on the demo's machine
     client.force_login(Staff.objects.get(username="desk"))
     assert client.get(reverse("parts")).status_code == 403
