@@ -1,0 +1,72 @@
+"""The end of a visit: what is open, the summary, the close."""
+
+import pytest
+from django.urls import reverse
+
+from fitshop.models import OutgoingMessage
+from sessions.models import Visit
+from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
+from tests.spec_room import AT, Room, shop, signed_in
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room(client):
+    shop()
+    room = Room()
+    client.force_login(signed_in(room.location))
+    return room
+
+
+def signed(room):
+    spec = spec_draft(visit=room.visit, by=room.fitter, at=AT)
+    for finding in spec_check(spec=spec, by=room.fitter, at=AT):
+        if finding.wants_a_look:
+            warning_accept(
+                spec=spec, rule=finding.id, fields=finding.fields, reason="liked",
+                by=room.fitter, at=AT,
+            )  # fmt: skip
+    return spec_sign(spec=spec, edition=spec.edition, by=room.fitter, at=AT)
+
+
+def page(client, room):
+    return client.get(reverse("finish", args=[room.visit.pk])).content.decode()
+
+
+def test_an_unsigned_spec_and_an_open_trial_are_said(client, room):
+    room.trial.state = "open"
+    room.trial.save()
+    spec_draft(visit=room.visit, by=room.fitter, at=AT)
+    text = page(client, room)
+    assert "Trial 1 is still in the player&#x27;s hand." in text
+    assert "The spec is not signed." in text
+    assert "There is no signed spec" in text
+
+
+def test_without_consent_the_page_says_why_nothing_will_go(client, room):
+    signed(room)
+    text = page(client, room)
+    assert "It will not be sent." in text
+    assert "The player has not agreed to e-mail." in text
+
+
+def test_closing_sends_the_summary_that_could_be_read_before(client, room):
+    signed(room)
+    room.agree_to_mail()
+    text = page(client, room)
+    assert "ivo@players.invalid" in text
+    assert "Hello Ivo," in text
+    client.post(reverse("visit_close", args=[room.visit.pk]))
+    assert Visit.objects.get(pk=room.visit.pk).state == "closed"
+    assert OutgoingMessage.objects.count() == 1
+    assert "waiting" in page(client, room)
+
+
+def test_a_consent_given_afterwards_still_sends_it(client, room):
+    signed(room)
+    client.post(reverse("visit_close", args=[room.visit.pk]))
+    assert not OutgoingMessage.objects.exists()
+    room.agree_to_mail()
+    client.post(reverse("summary_send", args=[room.visit.pk]))
+    assert OutgoingMessage.objects.count() == 1

@@ -1,0 +1,167 @@
+"""The spec's page as a fitter uses it: changed, refused beside the field, checked, signed."""
+
+import pytest
+from django.urls import reverse
+
+from sessions.models import FinalSpec
+from tests.spec_room import Room, shop, signed_in
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room(client):
+    shop()
+    room = Room()
+    client.force_login(signed_in(room.location))
+    return room
+
+
+def page(client, room):
+    return client.get(reverse("spec", args=[room.visit.pk]))
+
+
+def drafted(client, room) -> FinalSpec:
+    client.post(reverse("spec_draft", args=[room.visit.pk]))
+    return FinalSpec.objects.get()
+
+
+def typed(spec, **changes):
+    """The form of slot 2 as the page shows it, with some fields typed over."""
+    values = {
+        "edition": "1", "name": "Sand wedge", "role": "touch", "target_loft_deg": "55",
+        "target_lie_deg": "63", "target_length_mm": "35 1/4", "length_method": "rules",
+        "target_swing_weight_points": "D4", "target_mass_g": "", "tip_trim_mm": "0",
+        "shaft": str(spec.clubs.get(slot=2).shaft_id), "grip": str(spec.clubs.get(slot=2).grip_id),
+        "grip_extra_wraps": "0", "grip_lower_extra_wraps": "0", "grip_logo": "up", "ferrule": "",
+        "stamping": "none", "notes": "",
+    } | changes  # fmt: skip
+    return {f"slot2-{name}": value for name, value in values.items()}
+
+
+def change(client, room, spec, **changes):
+    club = spec.clubs.get(slot=2)
+    address = reverse("spec_club", args=[room.visit.pk, club.pk])
+    return client.post(address, typed(spec, **changes))
+
+
+def check(client, room, spec):
+    return client.post(reverse("spec_check", args=[room.visit.pk, spec.pk]), follow=True)
+
+
+def sign(client, room, spec, edition="1"):
+    address = reverse("spec_sign", args=[room.visit.pk, spec.pk])
+    return client.post(address, {"edition": edition}, follow=True)
+
+
+def test_the_page_says_each_club_in_full_and_the_bent_one_with_its_stamp(client, room):
+    drafted(client, room)
+    text = page(client, room).content.decode()
+    assert "55° (stamped 56, bent 1 strong)" in text
+    assert "11° (stamped 12, bent 1 strong)" in text
+    assert "63° (head 64, bent 1 flat)" in text
+    assert "35 1/4 in, on the 60 degree plane (Rules)" in text
+
+
+def test_a_comma_is_a_decimal_point_and_is_kept_as_typed(client, room):
+    spec = drafted(client, room)
+    assert change(client, room, spec, target_loft_deg="54,5").status_code == 302
+    club = spec.clubs.get(slot=2)
+    assert (str(club.target_loft_deg), club.as_typed["target_loft_deg"]) == ("54.50", "54,5")
+
+
+@pytest.mark.parametrize("loft", ["5", "90", "fifty", "55.5.5"])
+def test_a_loft_nobody_makes_is_refused_beside_the_field_and_stays_as_typed(client, room, loft):
+    spec = drafted(client, room)
+    answer = change(client, room, spec, target_loft_deg=loft)
+    text = answer.content.decode()
+    assert answer.status_code == 422
+    assert f'value="{loft}"' in text
+    assert 'id="id_slot2-target_loft_deg_error"' in text
+    assert spec.clubs.get(slot=2).target_loft_deg == 55
+
+
+def test_saving_a_form_untouched_changes_no_figure(client, room):
+    spec = drafted(client, room)
+    before = spec.clubs.filter(slot=2).values().get()
+    change(client, room, spec)
+    after = spec.clubs.filter(slot=2).values().get()
+    same = ["target_loft_deg", "target_lie_deg", "target_length_mm", "shaft_id", "grip_id"]
+    assert [after[name] for name in same] == [before[name] for name in same]
+
+
+def test_the_second_of_two_people_sees_both_figures(client, room):
+    spec = drafted(client, room)
+    change(client, room, spec, target_loft_deg="54")
+    answer = change(client, room, spec, target_loft_deg="57")
+    text = answer.content.decode()
+    assert answer.status_code == 409
+    assert "Mara Quill changed it" in text
+    assert 'value="57"' in text
+    assert "54° (stamped 56, bent 2 strong)" in text
+    assert spec.clubs.get(slot=2).target_loft_deg == 54
+
+
+def test_what_is_found_stands_beside_it_and_is_accepted_with_a_reason(client, room):
+    spec = drafted(client, room)
+    change(client, room, spec, target_loft_deg="53.5")
+    text = check(client, room, spec).content.decode()
+    assert "Look at this" in text
+    assert "SPEC-W001" in text
+    address = reverse("spec_accept", args=[room.visit.pk, spec.pk])
+    found = {"rule": "SPEC-W001", "fields_said": "club.2.target_loft_deg"}
+    refused = client.post(address, found, follow=True).content.decode()
+    assert "Say why it is right" in refused
+    kept = client.post(address, found | {"chip": "Tried and liked"}, follow=True).content.decode()
+    assert "Accepted by Mara Quill: Tried and liked" in kept
+
+
+def test_it_is_signed_once_and_then_only_drafted_anew(client, room):
+    spec = drafted(client, room)
+    change(client, room, spec)
+    check(client, room, spec)
+    for row in spec.findings.filter(severity="look at this"):
+        client.post(
+            reverse("spec_accept", args=[room.visit.pk, spec.pk]),
+            {"rule": row.rule, "fields_said": " ".join(row.fields), "words": "as he plays it"},
+        )
+    text = sign(client, room, spec, "2").content.decode()
+    assert "Signed by Mara Quill" in text
+    assert "Draft a new version" in text
+    assert "Change this club" not in text
+    again = sign(client, room, spec, "2").content.decode()
+    assert "Mara Quill signed version 1" in again
+
+
+def test_what_stops_the_order_is_said_when_signing(client, room):
+    spec = drafted(client, room)
+    change(client, room, spec, target_loft_deg="52")
+    text = sign(client, room, spec, "2").content.decode()
+    assert "Not signed:" in text
+    spec.refresh_from_db()
+    assert spec.state == "draft"
+
+
+def test_after_an_expired_sign_in_one_comes_back_to_the_page(client, room):
+    client.logout()
+    address = reverse("spec", args=[room.visit.pk])
+    answer = client.get(address)
+    assert answer.status_code == 302
+    assert answer["Location"].endswith(f"?next={address}")
+
+
+def test_a_spec_of_another_location_is_not_found(client, room):
+    from fitshop.models import Location
+
+    spec = drafted(client, room)
+    client.force_login(signed_in(Location.objects.create(name="Far", zone="UTC"), "far"))
+    assert page(client, room).status_code == 404
+    sheet = reverse("spec_sheet", args=[room.visit.pk, spec.pk])
+    assert client.get(sheet).status_code == 404
+    assert check(client, room, spec).status_code == 404
+
+
+def test_the_rule_book_is_printed_from_the_rules(client, room):
+    text = client.get(reverse("rule_book")).content.decode()
+    for said in ("SPEC-E001", "SPEC-W031", "SPEC-N040", "Stops the order", "common practice"):
+        assert said in text
