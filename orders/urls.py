@@ -1,3 +1,43 @@
 """The workshop's addresses."""
 
-urlpatterns: list = []
+from django.urls import path
+
+from orders.views import bench, orders, panels
+
+urlpatterns = [
+    path("bench", bench.bench, name="bench"),
+    path("orders/new/<uuid:visit_id>", orders.order_new, name="order_new"),
+    path("orders/<int:number>", orders.order, name="order"),
+    path("orders/<int:number>/ticket.pdf", orders.ticket_pdf, name="ticket"),
+    path("orders/<int:number>/release", orders.order_release_view, name="order_release"),
+    path("orders/<int:number>/revise", orders.order_revise_view, name="order_revise"),
+    path("orders/<int:number>/cancel", orders.order_cancel_view, name="order_cancel"),
+    path("orders/<int:number>/check", orders.order_check, name="order_check"),
+    path("orders/<int:number>/ready", orders.order_ready_view, name="order_ready"),
+    path("orders/<int:number>/told", orders.order_told, name="order_told"),
+    path("orders/<int:number>/hand-over", orders.order_hand_over_view, name="order_hand_over"),
+    path("orders/<int:number>/clubs/<int:slot>", bench.bench_club, name="bench_club"),
+    path(
+        "orders/<int:number>/clubs/<int:slot>/steps/<slug:step>",
+        bench.bench_step,
+        name="bench_step",
+    ),
+    path(
+        "orders/<int:number>/clubs/<int:slot>/readings", bench.bench_reading, name="bench_reading"
+    ),
+    path(
+        "orders/<int:number>/clubs/<int:slot>/readings/<uuid:reading_id>/strike-out",
+        bench.reading_strike_out_view,
+        name="reading_strike_out",
+    ),
+    path("orders/<int:number>/clubs/<int:slot>/accept", bench.concession, name="concession"),
+    path("workshop/today", panels.workshop_today_panel, name="workshop_today_panel"),
+    path("workshop/search", panels.workshop_search_panel, name="workshop_search_panel"),
+    path(
+        "workshop/players/<uuid:player_id>",
+        panels.workshop_player_panel,
+        name="workshop_player_panel",
+    ),
+    path("workshop/visits/<uuid:visit_id>", panels.workshop_spec_panel, name="workshop_spec_panel"),
+    path("workshop/reports", panels.workshop_reports_panel, name="workshop_reports_panel"),
+]

@@ -6,7 +6,7 @@ loft, bounce, lie, mass, offset, sole. `None` for a bend limit: the maker does n
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -155,6 +155,17 @@ def head_rows() -> Iterator[dict[str, Any]]:
 def head_name(maker: str, model: str, hand: str, loft: str, bounce: str) -> str:
     """What names one head in the demo's tables."""
     return "/".join((maker, model, hand, loft, bounce))
+
+
+def row_name(values: Mapping[str, Any]) -> str:
+    """The name of a head from its columns."""
+    return head_name(
+        values["maker"],
+        values["model"],
+        values["hand"],
+        f"{values['stamped_loft_deg']}",
+        f"{values['bounce_deg']}",
+    )
 
 
 def _columns(model: HeadModel, line: HeadLine, hand: str) -> dict[str, Any]:

@@ -11,8 +11,8 @@ from zoneinfo import ZoneInfo
 from fitshop.models import Bay, Location, Staff
 from orders.demo import first_fitting as told
 from orders.demo.catalogue_heads import head_name
-from orders.demo.diary import FIRST_FITTING_ID
 from orders.demo.identity import DEMO_ACTOR, demo_id
+from orders.demo.presence import FIRST_FITTING_ID
 from orders.services.build_orders import order_create, order_release
 from sessions.maths.units import (
     parse_distance,

@@ -12,13 +12,13 @@ from fitshop.models import Bay, Location, Staff
 from fitshop.refusals import FieldsRefused
 from orders.demo.identity import DEMO_ACTOR, demo_id
 from orders.demo.people import EMAIL_CONSENT, NO_RECORD_CONSENT, PLAYERS, VISITS
+from orders.demo.presence import visit_id, visits_of_day
 from sessions.models import Consent, Player, Visit
 from sessions.rules.consent_texts import consent_text
 from sessions.services.players import consent_record, player_register
 from sessions.services.visits import visit_book
 
 MEASURED = ("handicap", "height_mm", "wrist_to_floor_mm")
-FIRST_FITTING_ID = demo_id("visit", "first fitting")
 EARLIEST, LATEST = time(9, 0), time(19, 0)  # of a day's first visit
 
 
@@ -32,11 +32,6 @@ def players_loaded(at: datetime) -> dict[str, Player]:
     return {key: known[demo_id("player", key)] for key, _ in PLAYERS}
 
 
-def is_first_fitting_over() -> bool:
-    """Whether the demo's closed visit is there, on whatever day it was loaded."""
-    return Visit.objects.filter(pk=FIRST_FITTING_ID).exists()
-
-
 def diary_loaded(location: Location, players: dict[str, Player], at: datetime) -> None:
     """Book today's and tomorrow's visits, once for each day on which the demo is loaded.
 
@@ -45,8 +40,7 @@ def diary_loaded(location: Location, players: dict[str, Player], at: datetime) -
     """
     zone = ZoneInfo(location.zone)
     today = at.astimezone(zone).date()
-    todays = [_visit_id(today, key) for days, _, key, *_ in VISITS if days == 0]
-    if Visit.objects.filter(pk__in=todays).exists():
+    if Visit.objects.filter(pk__in=visits_of_day(today)).exists():
         return
     bays = {bay.name: bay for bay in Bay.objects.filter(location=location)}
     fitters = {person.username: person for person in Staff.objects.all()}
@@ -55,7 +49,7 @@ def diary_loaded(location: Location, players: dict[str, Player], at: datetime) -
         first = _next_half_hour(at, zone) if days == 0 else datetime.combine(day, time(10), zone)
         try:
             visit_book(
-                visit_id=_visit_id(day, key),
+                visit_id=visit_id(day, key),
                 player=players[key],
                 location=location,
                 bay=bays[bay],
@@ -97,10 +91,6 @@ def _agreed(player: Player, about: str, at: datetime) -> None:
         by=DEMO_ACTOR,
         at=at,
     )
-
-
-def _visit_id(day: date, player: str) -> UUID:
-    return demo_id("visit", f"{day.isoformat()}/{player}")
 
 
 def _next_half_hour(at: datetime, zone: ZoneInfo) -> datetime:

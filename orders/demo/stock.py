@@ -9,7 +9,7 @@ from typing import Any
 from uuid import UUID
 
 from fitshop.models import Identified, Location
-from orders.demo.catalogue_heads import head_name, head_rows
+from orders.demo.catalogue_heads import head_name, head_rows, row_name
 from orders.demo.catalogue_parts import grip_rows, shaft_rows
 from orders.demo.equipment import (
     ADAPTERS,
@@ -39,14 +39,7 @@ def catalogue_loaded(at: datetime) -> None:
     """Enter the heads, shafts and grips that are missing."""
     known = _ids(Head)
     for values in head_rows():
-        name = head_name(
-            values["maker"],
-            values["model"],
-            values["hand"],
-            f"{values['stamped_loft_deg']}",
-            f"{values['bounce_deg']}",
-        )
-        if (head_id := demo_id("head", name)) not in known:
+        if (head_id := demo_id("head", row_name(values))) not in known:
             head_enter(head_id=head_id, values=values, by=DEMO_ACTOR, at=at)
     known = _ids(Shaft)
     for key, values in shaft_rows():

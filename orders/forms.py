@@ -1,0 +1,187 @@
+"""What is typed at the bench, read with its unit."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+
+from orders.models.bench import Measure, Step
+from orders.services.checks import CAUSES
+from orders.services.hand_over import HANDED_OVER_HOW, TOLD_HOW
+from sessions.maths.errors import UnitRefused
+from sessions.maths.units import (
+    parse_angle,
+    parse_bounce,
+    parse_length,
+    parse_lie,
+    parse_loft,
+    parse_mass,
+    parse_swing_weight,
+)
+
+HEAD_MASS = (Decimal(150), Decimal(450))
+CLUB_MASS = (Decimal(250), Decimal(650))
+LIE = (Decimal(50), Decimal(75))
+DIAMETER_MM = (Decimal(10), Decimal(40))
+
+
+class OrderForm(forms.Form):
+    due_on = forms.DateField(
+        label="Due", required=False, widget=forms.DateInput(attrs={"type": "date"})
+    )
+    note = forms.CharField(label="Note for the bench", required=False, max_length=300)
+
+
+class ReasonForm(forms.Form):
+    why = forms.CharField(label="Why", max_length=300)
+
+
+class CheckForm(forms.Form):
+    result = forms.ChoiceField(
+        label="The second look",
+        choices=[("passed", "Passed"), ("rework", "Back to the bench")],
+        widget=forms.RadioSelect,
+    )
+    cause = forms.ChoiceField(
+        label="Cause, if it goes back",
+        choices=[("", "Choose"), *[(cause, cause) for cause in CAUSES]],
+        required=False,
+    )
+    slots = forms.TypedMultipleChoiceField(
+        label="Which clubs go back (none ticked: all)",
+        coerce=int,
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+    )
+    note = forms.CharField(label="Note", required=False, max_length=300)
+
+    def __init__(self, *args: Any, slots: list[tuple[int, str]], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["slots"].choices = slots
+
+
+class HandOverForm(forms.Form):
+    how = forms.ChoiceField(
+        label="How", choices=list(HANDED_OVER_HOW.items()), widget=forms.RadioSelect
+    )
+
+
+class ToldForm(forms.Form):
+    told_how = forms.ChoiceField(
+        label="How the player was told", choices=list(TOLD_HOW.items()), widget=forms.RadioSelect
+    )
+
+
+class ConcessionForm(forms.Form):
+    measure = forms.ChoiceField(choices=Measure.choices, widget=forms.HiddenInput)
+    reason = forms.CharField(label="Why it is accepted", max_length=300)
+
+
+class ReadingForm(forms.Form):
+    """One reading, typed as it is read. `length_unit` is what a number alone is in."""
+
+    reading_id = forms.UUIDField(widget=forms.HiddenInput)
+    stage = forms.CharField(widget=forms.HiddenInput)
+    measure = forms.ChoiceField(choices=Measure.choices, widget=forms.HiddenInput)
+    value = forms.CharField(label="Reading", max_length=40)
+    gauge = forms.ModelChoiceField(queryset=None, required=False, empty_label="Which gauge?")
+
+    def __init__(self, *args: Any, gauges: Any, length_unit: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["gauge"].queryset = gauges
+        self.fields["gauge"].required = gauges.exists()
+        self.length_unit = length_unit
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        typed, measure = cleaned.get("value"), cleaned.get("measure")
+        if typed and measure:
+            try:
+                cleaned["metric"] = figure_typed(measure, typed, self.length_unit)
+            except UnitRefused as refusal:
+                self.add_error("value", str(refusal))
+        return cleaned
+
+
+def figure_typed(measure: str, typed: str, length_unit: Any) -> Decimal:
+    """Read a figure as degrees, millimetres, grams or points. Raises UnitRefused."""
+    match measure:
+        case Measure.LOFT:
+            return parse_loft(typed)
+        case Measure.LIE:
+            return parse_lie(typed, limits=LIE)
+        case Measure.BOUNCE:
+            return parse_bounce(typed)
+        case Measure.LENGTH:
+            return parse_length(typed, unit=length_unit)
+        case Measure.SWING_WEIGHT:
+            return parse_swing_weight(typed)
+        case Measure.HEAD_MASS:
+            return parse_mass(typed, name="head mass", limits=HEAD_MASS)
+        case Measure.TOTAL_MASS:
+            return parse_mass(typed, name="whole club", limits=CLUB_MASS)
+        case _:
+            return parse_length(typed, unit=length_unit, name="diameter", limits=DIAMETER_MM)
+
+
+class StepForm(forms.Form):
+    """What a step asks for beside its tick; most ask for nothing."""
+
+    def __init__(self, step: str, *args: Any, length_unit: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.step, self.length_unit = step, length_unit
+        match step:
+            case Step.PICKED:
+                self.fields["hand"] = forms.ChoiceField(
+                    label="Say the head's hand aloud, then choose it",
+                    choices=[("right", "R  right"), ("left", "L  left")],
+                    widget=forms.RadioSelect,
+                )
+            case Step.HOSEL:
+                self.fields["depth_mm"] = self._typed("Hosel depth")
+            case Step.BUTT_CUT:
+                self.fields["butt_mm"] = self._typed("Butt diameter after the cut")
+            case Step.DRY_WEIGHT:
+                self.fields["points"] = self._typed("Dry swing weight read, as D2")
+                self.fields["added_g"] = self._typed("Weight added, grams")
+            case Step.EPOXY:
+                self.fields["temperature_c"] = forms.DecimalField(
+                    label="Temperature at the bench, °C", min_value=-20, max_value=60
+                )
+                self.fields["hours"] = forms.DecimalField(
+                    label="Hours to cure, by the resin's own sheet",
+                    required=False,
+                    min_value=Decimal("0.5"),
+                    max_value=168,
+                )
+
+    @staticmethod
+    def _typed(label: str) -> forms.CharField:
+        return forms.CharField(label=label, required=False, max_length=40)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        for name, typed in list(cleaned.items()):
+            if isinstance(typed, str) and name != "hand" and typed:
+                try:
+                    cleaned[name] = self._read(name, typed)
+                except UnitRefused as refusal:
+                    self.add_error(name, str(refusal))
+        return cleaned
+
+    def _read(self, name: str, typed: str) -> Decimal:
+        match name:
+            case "points":
+                return parse_swing_weight(typed)
+            case "added_g":
+                return parse_mass(typed, name="weight added", limits=(Decimal(0), Decimal(60)))
+            case "depth_mm":
+                limits = (Decimal(10), Decimal(60))
+                return parse_length(typed, unit=self.length_unit, name="depth", limits=limits)
+            case "butt_mm":
+                return parse_length(
+                    typed, unit=self.length_unit, name="butt diameter", limits=DIAMETER_MM
+                )
+        return parse_angle(typed, name=name, limits=LIE)

@@ -1,0 +1,132 @@
+"""Orders and their clubs, as far as an actor may see them."""
+
+from __future__ import annotations
+
+import re
+from uuid import UUID
+
+from django.db.models import Count, Prefetch, Q, QuerySet
+
+from fitshop.actor import Actor
+from orders.flow import OrderState
+from orders.models import BuildOrder, Check, Gauge, OrderClub, OrderRevision
+from orders.policy import ORDER_POLICY, OrderAction
+from sessions.models import FinalSpec, Visit
+
+OVER = (OrderState.HANDED_OVER, OrderState.CANCELLED)
+SCANNED = re.compile(r"(?:^|\b|/)(?:orders?[ /])?(\d{3,7})\b", re.IGNORECASE)
+
+
+def orders_for(actor: Actor) -> QuerySet[BuildOrder]:
+    """The orders of the actor's locations, with their current revision and clubs at hand."""
+    if not ORDER_POLICY.is_allowed(actor, OrderAction.ORDER_VIEW):
+        return BuildOrder.objects.none()
+    current = OrderRevision.objects.filter(is_current=True).prefetch_related("clubs")
+    return (
+        BuildOrder.objects.filter(location_id__in=actor.location_ids)
+        .select_related("visit__player", "location")
+        .prefetch_related(Prefetch("revisions", queryset=current, to_attr="in_force"))
+    )
+
+
+def bench_orders(actor: Actor) -> QuerySet[BuildOrder]:
+    """What is still to be done, by due date."""
+    return orders_for(actor).exclude(state__in=OVER).order_by("due_on", "number")
+
+
+def order_for(actor: Actor, number: int) -> BuildOrder | None:
+    return orders_for(actor).filter(number=number).first()
+
+
+def revision_for(actor: Actor, number: int, letter: str = "") -> OrderRevision | None:
+    """The named revision, or the one in force."""
+    order = order_for(actor, number)
+    if order is None:
+        return None
+    revisions = order.revisions.select_related("order__location", "order__visit__player")
+    return (
+        revisions.filter(letter=letter) if letter else revisions.filter(is_current=True)
+    ).first()
+
+
+def club_for(actor: Actor, number: int, slot: int) -> OrderClub | None:
+    """One club of the revision in force."""
+    if order_for(actor, number) is None:
+        return None
+    return (
+        OrderClub.objects.filter(
+            revision__order__number=number, revision__is_current=True, slot=slot
+        )
+        .select_related("revision__order__location", "spec_club")
+        .prefetch_related("steps", "readings__gauge", "concessions")
+        .first()
+    )
+
+
+def number_typed(text: str) -> int | None:
+    """The ticket number in what was typed or scanned: `2041`, `ORDER 2041 B`, an address."""
+    found = SCANNED.search(text.strip())
+    return int(found[1]) if found else None
+
+
+def orders_found(actor: Actor, text: str) -> QuerySet[BuildOrder]:
+    """By ticket number, or by any part of the player's name."""
+    typed = text.strip()
+    number = number_typed(typed)
+    if number is not None:
+        return orders_for(actor).filter(number=number)
+    if len(typed) < 2:
+        return orders_for(actor).none()
+    return (
+        orders_for(actor)
+        .filter(visit__player__search_text__contains=typed.lower())
+        .order_by("-number")
+    )
+
+
+def gauges_for(actor: Actor, measure: str) -> QuerySet[Gauge]:
+    return Gauge.objects.filter(location_id__in=actor.location_ids, measure=measure, in_use=True)
+
+
+def order_of_visit(visit: Visit) -> BuildOrder | None:
+    """The order in force of a visit."""
+    return visit.build_orders.exclude(state=OrderState.CANCELLED).first()
+
+
+def spec_to_order(visit: Visit) -> FinalSpec | None:
+    return visit.specs.filter(state="signed").first()
+
+
+def visit_for(actor: Actor, visit_id: UUID) -> Visit | None:
+    """The visit of this id, or the visit whose spec has it: the spec's page knows its spec."""
+    if not ORDER_POLICY.is_allowed(actor, OrderAction.ORDER_VIEW):
+        return None
+    here = Visit.objects.filter(location_id__in=actor.location_ids)
+    return here.filter(Q(pk=visit_id) | Q(specs=visit_id)).distinct().first()
+
+
+def player_orders(actor: Actor, player_id: UUID) -> QuerySet[BuildOrder]:
+    return orders_for(actor).filter(visit__player_id=player_id).order_by("-number")
+
+
+def rework_causes(actor: Actor) -> list[tuple[str, int]]:
+    """How often each cause sent clubs back, most often first."""
+    rows = (
+        Check.objects.filter(
+            result=Check.Result.REWORK, revision__order__location_id__in=actor.location_ids
+        )
+        .values_list("cause")
+        .annotate(times=Count("id"))
+        .order_by("-times", "cause")
+    )
+    return [(cause, times) for cause, times in rows]
+
+
+def turnarounds(actor: Actor) -> list[tuple[int, float]]:
+    """(ticket number, days from release to the shelf), newest first."""
+    rows = orders_for(actor).filter(released_at__isnull=False, ready_at__isnull=False)
+    return [
+        (order.number, (order.ready_at - order.released_at).total_seconds() / 86400)
+        for order in rows.order_by("-ready_at")[:50]
+        if order.ready_at is not None and order.released_at is not None
+    ]

@@ -1,0 +1,292 @@
+"""One order: made, released, revised, cancelled, checked, told, handed over, printed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.forms import Form
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from fitshop.actor import Actor
+from fitshop.policy import Refused
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.rendering import RenderingFailed
+from fitshop.views.doors import staff_page
+from orders.documents import ticket
+from orders.forms import CheckForm, HandOverForm, OrderForm, ReasonForm, ToldForm
+from orders.models import BuildOrder
+from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.figures import figures_of, settings_of, work_of
+from orders.selectors.orders import (
+    order_for,
+    order_of_visit,
+    revision_for,
+    spec_to_order,
+    visit_for,
+)
+from orders.selectors.ticket import ticket_values
+from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
+from orders.services.checks import check_sign
+from orders.services.hand_over import order_hand_over, order_ready, order_tell
+
+
+def found(actor: Actor, number: int) -> BuildOrder:
+    row = order_for(actor, number)
+    if row is None:
+        raise Http404
+    return row
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_VIEW)
+@require_safe
+def order(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _order_page(request, found(actor, number), actor)
+
+
+def _order_page(
+    request: HttpRequest,
+    row: BuildOrder,
+    actor: Actor,
+    *,
+    status: int = 200,
+    **forms: Any,
+) -> HttpResponse:
+    """The page, with the form that was refused in the place of its empty one."""
+    revision = row.revisions.get(is_current=True)
+    settings = settings_of(revision).values
+    clubs = []
+    for club in revision.clubs.prefetch_related("steps", "readings__gauge", "concessions"):
+        steps = work_of(club).steps
+        done = {step.step for step in club.steps.all()}
+        clubs.append(
+            {
+                "club": club,
+                "done": len(done.intersection(steps)),
+                "steps": len(steps),
+                "out": [figure for figure in figures_of(club, settings) if figure.is_out],
+            }
+        )
+    slots = [(each["club"].slot, f"{each['club'].slot} {each['club'].name}") for each in clubs]
+    newest = spec_to_order(row.visit)
+    context = {
+        "order": row,
+        "revision": revision,
+        "clubs": clubs,
+        "checks": revision.checks.all(),
+        "revisions": row.revisions.order_by("-letter"),
+        "new_spec": newest if newest is not None and newest.pk != revision.spec_id else None,
+        "may": _may(actor, row),
+        "check_form": CheckForm(slots=slots, prefix="check"),
+        "hand_over_form": HandOverForm(prefix="over"),
+        "told_form": ToldForm(prefix="told"),
+        "cancel_form": ReasonForm(prefix="cancel"),
+        "revise_form": ReasonForm(prefix="revise"),
+    }
+    return render(request, "orders/order.html", context | forms, status=status)
+
+
+def _may(actor: Actor, row: BuildOrder) -> dict[str, bool]:
+    actions = {
+        "release": OrderAction.ORDER_RELEASE,
+        "revise": OrderAction.ORDER_REVISE,
+        "cancel": OrderAction.ORDER_CANCEL,
+        "check": OrderAction.CHECK_SIGN,
+        "ready": OrderAction.ORDER_READY,
+        "hand_over": OrderAction.HAND_OVER,
+        "work": OrderAction.BENCH_WORK,
+    }
+    return {
+        name: ORDER_POLICY.is_allowed(actor, action, location_id=row.location_id, state=row.state)
+        for name, action in actions.items()
+    }
+
+
+def _asked(
+    request: HttpRequest,
+    row: BuildOrder,
+    actor: Actor,
+    *,
+    service: Callable[..., Any],
+    done: str,
+    form: Form | None = None,
+    form_name: str = "",
+) -> HttpResponse:
+    """One service call; a refusal is a sentence on the page, beside its field where it has one."""
+    if form is not None and not form.is_valid():
+        return _order_page(request, row, actor, status=422, **{form_name: form})
+    values = form.cleaned_data if form is not None else {}
+    try:
+        service(order=row, by=actor, at=timezone.now(), **values)
+    except FieldsRefused as refusal:
+        if form is None:
+            raise
+        for name, sentence in refusal.errors.items():
+            form.add_error(name if name in form.fields else None, sentence)
+        return _order_page(request, row, actor, status=422, **{form_name: form})
+    except (StateRefused, Refused) as refusal:
+        row.refresh_from_db()
+        messages.error(request, refusal.sentence)
+        shown = {form_name: form} if form is not None else {}
+        return _order_page(request, row, actor, status=422, **shown)
+    messages.success(request, done)
+    return redirect("order", number=row.number)
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_CREATE)
+def order_new(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
+    """Order the signed spec of a visit."""
+    visit = visit_for(actor, visit_id)
+    if visit is None:
+        raise Http404
+    standing = order_of_visit(visit)
+    if standing is not None:
+        return redirect("order", number=standing.number)
+    spec = spec_to_order(visit)
+    form = OrderForm(request.POST or None)
+    if request.method == "POST":
+        if spec is None:
+            form.add_error(None, "Sign the spec first: only a signed spec can be ordered.")
+        elif form.is_valid():
+            try:
+                made = order_create(spec=spec, by=actor, at=timezone.now(), **form.cleaned_data)
+            except FieldsRefused as refusal:
+                for name, sentence in refusal.errors.items():
+                    form.add_error(name, sentence)
+            except (StateRefused, Refused) as refusal:
+                form.add_error(None, refusal.sentence)
+            else:
+                messages.success(request, f"Order {made.number} is a draft. Look, then release it.")
+                return redirect("order", number=made.number)
+    return render(
+        request,
+        "orders/order_new.html",
+        {"visit": visit, "spec": spec, "form": form},
+        status=422 if form.errors else 200,
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_RELEASE)
+@require_POST
+def order_release_view(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    row = found(actor, number)
+    return _asked(
+        request, row, actor, service=order_release, done="Released: it stands at the bench."
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_REVISE)
+@require_POST
+def order_revise_view(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    row = found(actor, number)
+    spec = spec_to_order(row.visit)
+    if spec is None:
+        messages.error(request, "There is no signed spec to revise to. Sign the new one first.")
+        return _order_page(request, row, actor, status=422)
+
+    def revise(**values: Any) -> Any:
+        return order_revise(spec=spec, **values)
+
+    return _asked(
+        request,
+        row,
+        actor,
+        service=revise,
+        done="Revised. Print the new ticket and throw the old one away.",
+        form=ReasonForm(request.POST, prefix="revise"),
+        form_name="revise_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_CANCEL)
+@require_POST
+def order_cancel_view(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_cancel,
+        done="Cancelled, with its reason.",
+        form=ReasonForm(request.POST, prefix="cancel"),
+        form_name="cancel_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.CHECK_SIGN)
+@require_POST
+def order_check(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    row = found(actor, number)
+    clubs = row.revisions.get(is_current=True).clubs.all()
+    slots = [(club.slot, f"{club.slot} {club.name}") for club in clubs]
+    return _asked(
+        request,
+        row,
+        actor,
+        service=check_sign,
+        done="The check is signed.",
+        form=CheckForm(request.POST, slots=slots, prefix="check"),
+        form_name="check_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_READY)
+@require_POST
+def order_ready_view(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    row = found(actor, number)
+    return _asked(request, row, actor, service=order_ready, done="It is on the shelf.")
+
+
+@staff_page(ORDER_POLICY, OrderAction.HAND_OVER)
+@require_POST
+def order_told(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    def tell(*, told_how: str, **values: Any) -> Any:
+        return order_tell(how=told_how, **values)
+
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=tell,
+        done="Written down how the player was told.",
+        form=ToldForm(request.POST, prefix="told"),
+        form_name="told_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.HAND_OVER)
+@require_POST
+def order_hand_over_view(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_hand_over,
+        done="Handed over. As built is now the clubs' record.",
+        form=HandOverForm(request.POST, prefix="over"),
+        form_name="hand_over_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.TICKET_PRINT)
+@require_safe
+def ticket_pdf(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    """The ticket of `?rev=B`, or of the revision in force."""
+    revision = revision_for(actor, number, request.GET.get("rev", ""))
+    if revision is None:
+        raise Http404
+    try:
+        content = ticket.pdf(ticket_values(revision, printed_at=timezone.now()))
+    except RenderingFailed as failure:
+        messages.error(request, f"The ticket could not be made: {failure}")
+        return _order_page(request, found(actor, number), actor, status=500)
+    name = f"ticket-{number}-{revision.letter}.pdf"
+    return HttpResponse(
+        content,
+        content_type="application/pdf",
+        headers={"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"},
+    )
