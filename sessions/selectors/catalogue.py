@@ -87,7 +87,7 @@ def equipment_listed(
         "shaft", "grip"
     )
     adapters = Adapter.objects.filter(location_id__in=actor.location_ids)
-    oldest = today - timedelta(days=int(settings_in_force()["equipment.check_days"]))  # type: ignore[arg-type]
+    oldest = today - timedelta(days=int(settings_in_force()["equipment.check_days"]))
     return [
         ("Heads", _sorted([_head_line(row, oldest, today) for row in heads])),
         ("Shafts", _sorted([_shaft_line(row, oldest, today, unit) for row in shafts])),
