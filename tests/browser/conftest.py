@@ -93,6 +93,18 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
 
 
 @pytest.fixture(scope="session")
+def visits(shop: Shop) -> list[dict[str, str]]:
+    """Open visits that nobody has used yet; each start of Python costs seconds."""
+    return shop.seed("visits", "24")
+
+
+@pytest.fixture
+def visit(visits: list[dict[str, str]]) -> dict[str, str]:
+    """An open visit of its own, with one pitching wedge in the bag."""
+    return visits.pop()
+
+
+@pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     program = shutil.which("chromium") or shutil.which("chromium-browser")
     with sync_playwright() as playwright:

@@ -1,7 +1,7 @@
 """Sets up and counts what a browser test needs, in a process of its own and through services.
 
     python -m tests.browser.seed shop             database, static files, staff, trial equipment
-    python -m tests.browser.seed visit            a walk-in, open, with a bag: its ids as JSON
+    python -m tests.browser.seed visits 20        walk-ins, open, with a bag: their ids as JSON
     python -m tests.browser.seed count VISIT      how many rows of each kind the visit has
 
 Sync Playwright holds an event loop in the test's own process, where the ORM refuses to work.
@@ -21,8 +21,8 @@ def main(arguments: list[str]) -> None:
     match arguments:
         case ["shop"]:
             print(json.dumps(_shop()))
-        case ["visit"]:
-            print(json.dumps(_visit()))
+        case ["visits", count]:
+            print(json.dumps([_visit() for _ in range(int(count))]))
         case ["count", visit_id]:
             print(json.dumps(_count(UUID(visit_id))))
         case _:

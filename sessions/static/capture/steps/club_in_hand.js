@@ -51,8 +51,9 @@ export function ClubInHand({ view, trial, children }) {
       <p class="nothing">Not named while a comparison runs</p>${children}</section>`;
   }
   const facts = [
-    ["Head", trial.head_name], ["Sole", trial.sole_words], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
+    ["Head", trial.head_name], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
     ["Lie", trial.lie_words], ["Balance", trial.swing_weight_words], ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
+    ["Sole", trial.sole_words],
   ].filter(([, words]) => words);
   return html`<section class="panel in-hand" aria-label="Club in hand">
     <p class="slot-line">${slotLine(view, trial)}</p>
@@ -73,9 +74,20 @@ function Changed({ view, trial }) {
   const { changed, also_different: also } = trial;
   if (!changed.length && !also.length) return null;
   const words = changed.map((word) => labelOf(view, "changed", word).toLowerCase()).join(" and ");
-  return html`<p class="changed">${words && html`<b>Changed:</b> ${words}.`}
+  return html`<div class="changed">${words && html`<b>Changed:</b> ${words}.`}
     ${changed.length > 1 && html`<span class="two-changes"> ${changed.length} at once: neither is proved by it.</span>`}
-    ${also.length > 0 && html`<span class="also">${words && html`<br />`}Also different: ${also.join(", ")}.</span>`}</p>`;
+    ${also.length > 0 && html`<${Also} also=${also} />`}</div>`;
+}
+
+const SHORT_ENOUGH = 70;
+const THINGS = ["swing weight", "loft", "lie", "bounce", "head", "sole", "shaft", "length", "grip", "mass", "weight", "finish", "grooves"];
+
+/** What came along, small: in full where it is short, else by name with the rest behind a tap. @param {{also: string[]}} props */
+function Also({ also }) {
+  const all = also.join("; ");
+  if (all.length <= SHORT_ENOUGH) return html`<span class="also">Also different: ${all}.</span>`;
+  const names = also.map((one) => THINGS.find((thing) => one.startsWith(thing)) ?? one);
+  return html`<details class="also"><summary>Also different: ${[...new Set(names)].join(", ")}</summary><ul>${also.map((one) => html`<li key=${one}>${one}</li>`)}</ul></details>`;
 }
 
 /**

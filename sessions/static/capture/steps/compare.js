@@ -53,6 +53,7 @@ function Draw({ store, view, go }) {
   const open = () => store.record("comparison.open", { id: newId(), slot: slot === null ? "" : String(slot), trial_ids: trials, covered });
   const canDraw = trials.length >= 2 && view.me.may_capture && view.visit.state === "open";
   return html`<main class="capture-main is-single" id="main">
+    ${[...view.comparisons].reverse().filter((one) => one.state === "revealed").map((one) => html`<${Revealed} key=${one.id} view=${view} comparison=${one} />`)}
     <section class="panel flow"><h1>Which clubs, side by side?</h1>
       <p class="soft">Clubs that differ in one thing. They are handed over in a drawn order under numbers that say nothing, and rated before the reveal; the first one comes once more at the end.</p>
       ${choices.length >= 2 ? html`<${SeveralChips} label="Clubs to compare" choices=${choices} values=${trials} onPick=${setTrials} />`
@@ -62,7 +63,6 @@ function Draw({ store, view, go }) {
       ${!covered && html`<p class="soft">Uncovered it is a hidden order, not a blind comparison.</p>`}
       <div class="hand-over"><button type="button" class="button go main" disabled=${!canDraw} onClick=${open}>Draw the order</button>
         ${trials.length === 1 && html`<span class="soft">Choose one more.</span>`}</div></section>
-    ${view.comparisons.filter((one) => one.state === "revealed").map((one) => html`<${Revealed} key=${one.id} view=${view} comparison=${one} />`)}
   </main>
   <footer class="capture-foot"><p class="tally">${trials.length} chosen</p><${Sent} store=${store} /></footer>`;
 }

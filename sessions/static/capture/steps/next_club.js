@@ -92,13 +92,15 @@ function TrialParts({ view, chosen, set }) {
   const [typed, setTyped] = useState("");
   const { heads, shafts, adapters } = view.equipment;
   const wanted = typed.trim().toLowerCase();
+  const picked = heads.find((head) => head.id === chosen.trial_head_id);
   const fits = heads.filter((head) => !head.withdrawn && (!head.hand || head.hand === view.player.hand)
     && `${head.mark} ${head.name} ${head.loft_words ?? ""}`.toLowerCase().includes(wanted));
   return html`<div class="next-part"><div class="row between"><h3 id="next-head">Head</h3>
       <label class="find"><span class="unseen">Find by mark, name or loft</span><input type="search" autocomplete="off" placeholder="Mark, name or loft" value=${typed}
         onInput=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => setTyped(event.currentTarget.value)} /></label></div>
     <${Items} label="Head" items=${fits} value=${chosen.trial_head_id} onPick=${(/** @type {string} */ id) => set({ trial_head_id: id, club_id: "", head_tight: false })}
-      none=${wanted ? "None by that mark, name or loft." : `No ${view.player.hand}-hand head that is in use here.`} /></div>
+      none=${wanted ? "None by that mark, name or loft." : `No ${view.player.hand}-hand head that is in use here.`} />
+      ${picked?.sole_words && html`<p class="soft">${picked.mark}: ${picked.sole_words}.</p>`}</div>
     <div class="next-part"><h3>Shaft</h3><${Items} label="Shaft" items=${shafts.filter((one) => !one.withdrawn)} value=${chosen.trial_shaft_id}
       onPick=${(/** @type {string} */ id) => set({ trial_shaft_id: id, head_tight: false })} none="No trial shaft in use here." /></div>
     <div class="next-part"><h3>Adapter</h3><${Items} label="Adapter" items=${adapters.filter((one) => !one.withdrawn)} value=${chosen.adapter_id}
@@ -108,7 +110,7 @@ function TrialParts({ view, chosen, set }) {
 /** @param {Item} item */
 function moreOf(item) {
   const day = item.inspect_by ? new Date(`${item.inspect_by}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long" }) : "";
-  return [item.loft_words, item.bounce_words && `bounce ${item.bounce_words}`, item.sole_words, day && `inspect by ${day}`].filter(Boolean);
+  return [item.loft_words, item.bounce_words && `bounce ${item.bounce_words}`, day && `inspect by ${day}`].filter(Boolean);
 }
 
 /** @param {{label: string, items: Item[], value: string, onPick: (id: string) => void, none: string}} props */

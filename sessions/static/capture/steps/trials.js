@@ -96,8 +96,15 @@ function noteOf(shot) {
 /** @param {{view: VisitState}} props */
 function Clock({ view }) {
   const { balls, minutes, not_started: open } = view.clock;
-  const words = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, `${balls} balls`, open.length ? `${open.join(", ").toLowerCase()} not started` : ""];
+  const words = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, `${balls} balls`, notStarted(open)];
   return html`<p class="clock">${words.filter(Boolean).join(", ")}</p>`;
+}
+
+/** The next two by name, since a long list is read by nobody. @param {string[]} open */
+function notStarted(open) {
+  if (!open.length) return "";
+  const more = open.length > 2 ? ` and ${open.length - 2} more` : "";
+  return `${open.slice(0, 2).join(", ").toLowerCase()}${more} not started`;
 }
 
 /** @type {[string, string][]} */
