@@ -47,6 +47,7 @@ class PlannedRung:
     carry_m: float | None
     low_m: float | None
     high_m: float | None
+    note: str = ""
 
 
 def plan_ladder(
@@ -55,16 +56,17 @@ def plan_ladder(
     unit: DistanceUnit,
     *,
     title: str = "Carry, and the gap to the next club",
-    width: int = 520,
+    width: int = 330,
     paper: bool = False,
 ) -> ShownChart:
     """The pitching wedge as hit, and below it what each wedge should carry, with its doubt."""
     top = Rung(
-        label=f"{baseline.name} {baseline.loft_deg.normalize():f}°",
+        label=f"{baseline.loft_deg.normalize():f}°",
         value=distance_in(baseline.carry_m, unit),
         low=_in(None if baseline.carry is None else baseline.carry.low, unit),
         high=_in(None if baseline.carry is None else baseline.carry.high, unit),
         here=True,
+        note=", ".join(filter(None, [baseline.name, spread_words(baseline.carry, unit)])),
     )
     rungs = [
         Rung(
@@ -73,6 +75,7 @@ def plan_ladder(
             low=_in(slot.low_m, unit),
             high=_in(slot.high_m, unit),
             planned=True,
+            note=slot.note,
         )
         for slot in slots
     ]
@@ -98,7 +101,7 @@ def carry_ladder(
             low=_in(full.figures.carry.low if full.figures.carry else None, unit),
             high=_in(full.figures.carry.high if full.figures.carry else None, unit),
             here=here is not None and club.key == here.key,
-            note=spread_words(full.figures.carry, unit),
+            note=", ".join(filter(None, [_stamp(club), spread_words(full.figures.carry, unit)])),
         )
         for club, full in hit
     )
@@ -141,7 +144,7 @@ def club_dispersion(
 
 
 def carry_intervals(
-    pairs: Sequence[Pair], unit: DistanceUnit, *, width: int = 520, paper: bool = False
+    pairs: Sequence[Pair], unit: DistanceUnit, *, width: int = 330, paper: bool = False
 ) -> ShownChart:
     """The differences in carry of each pair, with the band that is too small to use."""
     judged = [pair for pair in pairs if pair.carry is not None]
@@ -173,13 +176,17 @@ def spread_words(spread: Spread | None, unit: DistanceUnit) -> str:
 
 
 def _short(club: ClubEvidence) -> str:
-    """A label for a chart: an own club's name, else the loft, with its stamp where bent."""
+    """A label for a chart: an own club's name, else the loft it played at."""
     if club.is_hidden or club.is_own or club.loft_deg is None:
         return club.name
-    loft = f"{club.loft_deg.normalize():f}°"
-    if club.stamped_loft_deg is None or club.stamped_loft_deg == club.loft_deg:
-        return loft
-    return f"{loft} (stamped {club.stamped_loft_deg.normalize():f})"
+    return f"{club.loft_deg.normalize():f}°"
+
+
+def _stamp(club: ClubEvidence) -> str:
+    """`stamped 54` below a bent head's loft, so that it never stands bare."""
+    if club.is_hidden or club.is_own or club.stamped_loft_deg in (None, club.loft_deg):
+        return ""
+    return f"stamped {club.stamped_loft_deg.normalize():f}" if club.stamped_loft_deg else ""
 
 
 def _mean(spread: Spread | None) -> float:

@@ -150,8 +150,8 @@ class Margins:
 
 
 def counts_words(counts: Mapping[str, int]) -> str:
-    """`2 fat and 1 thin`, in the order given; nothing for none."""
-    return listed([f"{number} {word}" for word, number in counts.items() if number])
+    """`fat 2 and thin 1`, in the order given; nothing for none."""
+    return listed([f"{word} {number}" for word, number in counts.items() if number])
 
 
 def _summed(counts: Iterable[Mapping[str, int]]) -> dict[str, int]:

@@ -146,10 +146,14 @@ def _club(trials: Sequence[Trial], codes: dict[UUID, int]) -> ClubEvidence:
 
 
 def trial_name(trial: Trial) -> str:
-    """`your 56` for an own club, else what the head is called."""
+    """`your 56` for an own club, else what the head is called and the loft it plays at."""
     if trial.club is not None:
         return f"your {trial.club.label}"
-    return trial.head_name
+    if trial.loft_deg is None:
+        return trial.head_name
+    is_bent = trial.stamped_loft_deg not in (None, trial.loft_deg)
+    stamp = f" (stamped {figure(trial.stamped_loft_deg)})" if is_bent else ""
+    return f"{trial.head_name} {figure(trial.loft_deg)}°{stamp}"
 
 
 def trial_loft_words(trial: Trial) -> str:

@@ -27,6 +27,9 @@ def club_line(club: ClubEvidence, there: SlotEvidence, unit: DistanceUnit) -> di
         "strikes": counts_words({Strike(w).label.lower(): n for w, n in club.strikes.items()}),
         "turf": counts_words({Turf(w).label.lower(): n for w, n in club.turf.items()}),
         "not_on_turf": NOT_ON_TURF if is_mat_only and not club.is_own else "",
+        "cautions": tuple(
+            dict.fromkeys(said for pair in there.pairs_of(club) for said in pair.cautions)
+        ),
         "pairs": [pair_lines(pair, unit) for pair in there.pairs_of(club)],
     }
 
@@ -38,7 +41,6 @@ def pair_lines(pair: Pair, unit: DistanceUnit) -> dict[str, Any]:
         "against": pair.against.name,
         "boxes": verdict_boxes(pair, unit),
         "unfair": pair.unfair,
-        "cautions": pair.cautions,
     }
 
 

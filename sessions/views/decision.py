@@ -85,8 +85,7 @@ def _form(
     request: HttpRequest, visit: Visit, here: SlotToDecide, wanted: tuple[Wanted, ...]
 ) -> DecisionForm:
     outcomes = [
-        (f"build:{club.trial_id}", f"Build {club.name}{_loft_tail(club.loft_words)}")
-        for club in here.evidence.candidates
+        (f"build:{club.trial_id}", f"Build {club.name}") for club in here.evidence.candidates
     ]
     if here.own_club is not None:
         outcomes.append((f"keep:{here.own_club.pk}", f"Keep {here.own_club.label}"))
@@ -106,10 +105,6 @@ def _form(
         wanted=wanted,
         initial=_initial(here, wanted),
     )
-
-
-def _loft_tail(words: str) -> str:
-    return f", {words}" if words else ""
 
 
 def _initial(here: SlotToDecide, wanted: tuple[Wanted, ...]) -> dict[str, Any]:

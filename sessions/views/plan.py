@@ -20,6 +20,7 @@ from fitshop.selectors import settings_in_force
 from fitshop.views.doors import staff_page
 from sessions.charts import PlannedRung, plan_ladder, spread_words
 from sessions.forms.decide import OwnPlanForm, WishForm
+from sessions.maths.bending import bend_words
 from sessions.maths.loft_plan import LoftPlan, PlanSlot
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
@@ -225,11 +226,12 @@ def _shown(
         "chart": plan_ladder(
             evidence.baseline,
             [
-                PlannedRung(row["label"], slot.carry_m, slot.carry_low_m, slot.carry_high_m)
+                PlannedRung(
+                    row["label"], slot.carry_m, slot.carry_low_m, slot.carry_high_m, row["stamp"]
+                )
                 for row, slot in zip(rows, one.slots, strict=True)
             ],
             unit,
-            width=440,
         ),
     }
 
@@ -249,7 +251,8 @@ def _slot_row(
         source = f"Own: {club.label}" if club is not None else "Own club"
     return {
         "slot": number,
-        "label": _rung_label(slot.target_loft_deg, slot.stamped_loft_deg),
+        "label": f"{figure(slot.target_loft_deg)}°",
+        "stamp": _stamp(slot),
         "role": SlotRole(suggested_role(slot.target_loft_deg)).label,
         "loft": loft,
         "bounce": bounce or "not known",
@@ -264,10 +267,13 @@ def _slot_row(
     }
 
 
-def _rung_label(loft: Decimal, stamped: Decimal | None) -> str:
-    if stamped is None or stamped == loft:
-        return f"{figure(loft)}°"
-    return f"{figure(loft)}° (stamped {figure(stamped)})"
+def _stamp(slot: PlanSlot) -> str:
+    """What stands below a bent club's loft on the ladder: never a bare number."""
+    if not slot.bend_deg:
+        return ""
+    before = slot.target_loft_deg - slot.bend_deg
+    word = "measured" if slot.stamped_loft_deg is None else "stamped"
+    return f"{word} {figure(before)}, bent {bend_words(slot.bend_deg)}"
 
 
 def _own_loft(loft: Decimal, bend: Decimal) -> str:
@@ -310,7 +316,7 @@ def _chosen_loft(slot: ChosenSlot) -> str:
 def _source(slot: ChosenSlot) -> str:
     if slot.head is not None:
         return f"New: {slot.head.maker} {slot.head.model}"
-    return f"Own: {slot.club.label}" if slot.club is not None else "No head reaches it"
+    return f"Own: {slot.club.label}" if slot.club is not None else "Head chosen later"
 
 
 def _predicted(slot: ChosenSlot, unit: DistanceUnit) -> str:

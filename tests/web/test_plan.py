@@ -1,0 +1,73 @@
+"""The loft plan's page: the baseline said with its doubt, one tap to choose, a reason for own."""
+
+import re
+
+import pytest
+from django.urls import reverse
+
+from sessions.models import LoftPlan
+from tests.fixtures_decide import Room
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room(client):
+    room = Room()
+    room.signed_in(client)
+    return room
+
+
+def page(room):
+    return reverse("plan", args=[room.visit.pk])
+
+
+def test_without_a_baseline_the_page_says_what_to_do(room, client):
+    text = client.get(page(room)).content.decode()
+    assert "No baseline yet" in text
+    assert "full stock swings with the pitching wedge" in text
+
+
+def test_the_baseline_stands_with_balls_and_spread_and_one_tap_chooses(room, client):
+    for loft in ("48", "50", "52", "54", "56", "58", "60"):
+        room.head(loft)
+    room.baseline(126, 128, 130)
+    text = client.get(page(room)).content.decode()
+    assert "<b>128 yd</b> (3 balls, spread 2 yd), 45°, measured" in text
+    key = re.search(r'name="plan" value="(\w+)"', text)[1]
+    answer = client.post(page(room), {"plan": key, "action": "choose"})
+    assert answer.status_code == 302
+    plan = LoftPlan.objects.get()
+    assert plan.is_own is False
+    assert plan.slots.count() == 3
+    assert "Chosen by" in client.get(page(room)).content.decode()
+
+
+def test_a_plan_that_is_no_longer_suggested_is_not_taken(room, client):
+    room.head("50")
+    room.baseline()
+    client.post(page(room), {"plan": "0" * 16, "action": "choose"})
+    assert not LoftPlan.objects.exists()
+
+
+def test_own_lofts_ask_for_a_reason(room, client):
+    room.baseline()
+    answer = client.post(page(room), {"action": "own", "loft_1": "51"})
+    assert answer.status_code == 422
+    assert "Say why in one tap" in answer.content.decode()
+    client.post(page(room), {"action": "own", "loft_1": "51", "why_words": "He has a 51 at home"})
+    assert LoftPlan.objects.get().is_own is True
+
+
+def test_what_cannot_be_planned_is_said_in_a_sentence(room, client):
+    room.head("58")
+    room.baseline()
+    assert "No plan fits" in client.get(page(room) + "?wedges=1").content.decode()
+
+
+def test_a_visit_of_another_location_is_not_found(room, client):
+    from fitshop.models import Location, StaffLocation
+
+    elsewhere = Location.objects.create(name="High Links", zone="Europe/Dublin")
+    StaffLocation.objects.update(location=elsewhere)
+    assert client.get(page(room)).status_code == 404
