@@ -159,7 +159,7 @@ def _kept(
     club = SpecClub(
         spec=spec,
         slot=decision.slot,
-        name=own.label,
+        name=f"Own {own.label}"[:40],
         role=decision.role,
         source=ClubSource.OWN_KEPT,
         hand=own.hand,

@@ -48,7 +48,7 @@ def test_the_letter_says_what_was_chosen_why_and_what_leaves(room):
         "Hello Ivo,",
         "2. Sand wedge, 55° (stamped 56, bent 1 strong): new, to be built.",
         "Why: cleaner out of turf",
-        "1. 50, 50.5° (stamped 50): yours, stays as it is.",
+        "1. Own 50, 50.5° (stamped 50): yours, stays as it is.",
         "LEAVES THE BAG\n- 56",
         "- Fix: Sand, fixed",
         "give or take",
