@@ -93,14 +93,14 @@ class Workshop(Room):
     def step(self, club, step, at=MIXED, by=None, **values):
         return step_finish(club=club, step=step, values=values, by=by or self.builder, at=at)
 
-    def glued(self, club, loft="56", lie="64", temperature="21") -> None:
+    def glued(self, club, loft="56", lie="64", temperature="21", **epoxy) -> None:
         """Everything up to the epoxy."""
         self.step(club, "picked", hand=club.hand)
         self.read(club, "as_received", "loft", loft)
         self.read(club, "as_received", "lie", lie)
         for step in ("bare_head", "stamped", "bent_bare", "hosel", "tip", "butt_cut", "dry_weight"):
             self.step(club, step)
-        self.step(club, "epoxy", temperature_c=Decimal(temperature))
+        self.step(club, "epoxy", temperature_c=Decimal(temperature), **epoxy)
 
     def measured(self, club, loft="55", lie="63", length="895.35", points="4") -> None:
         """From the cured club to the bag."""

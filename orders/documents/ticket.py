@@ -9,6 +9,7 @@ from typing import Any
 
 import segno
 from django.template.loader import render_to_string
+from django.utils.safestring import mark_safe
 
 from fitshop.rendering import pdf_from
 
@@ -19,7 +20,10 @@ QUIET_ZONE = 4
 
 def html(values: Mapping[str, Any]) -> str:
     """The whole document; `values` come from `orders.selectors.ticket.ticket_values`."""
-    return render_to_string("documents/ticket.html", {**values, **code_to_scan(values["code"])})
+    line = mark_safe("<br>" if values["columns"] > 1 else " &ensp; ")
+    return render_to_string(
+        "documents/ticket.html", {**values, **code_to_scan(values["code"]), "line": line}
+    )
 
 
 def pdf(values: Mapping[str, Any]) -> bytes:

@@ -1,0 +1,135 @@
+"""The bench's pages: scan, steps, readings as typed, refusals beside the field."""
+
+from decimal import Decimal
+from uuid import uuid4
+
+import pytest
+from django.urls import reverse
+
+from orders.models import Reading
+from tests.order_room import Workshop
+from tests.spec_room import shop, signed_in
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room():
+    shop()
+    return Workshop()
+
+
+@pytest.fixture
+def builder(client, room):
+    client.force_login(signed_in(room.location, username="odo", role="builder"))
+    return client
+
+
+def reading(value, measure="loft", stage="as_received", **more):
+    return {"reading_id": uuid4(), "stage": stage, "measure": measure, "value": value} | more
+
+
+def test_a_scanned_code_opens_its_order(builder, room):
+    room.released()
+    answer = builder.get(reverse("bench"), {"ticket": "ORDER 2001 A"})
+    assert answer["Location"] == "/orders/2001"
+
+
+def test_an_unknown_ticket_is_said(builder, room):
+    text = builder.get(reverse("bench"), {"ticket": "4711"}).content.decode()
+    assert "There is no ticket 4711 here." in text
+
+
+def test_the_bench_lists_by_due_date_with_the_same_queries_for_more_clubs(
+    builder, room, django_assert_max_num_queries
+):
+    room.released()
+    with django_assert_max_num_queries(14):
+        text = builder.get(reverse("bench")).content.decode()
+    assert "2001 A" in text
+    assert "To pick" in text
+
+
+def test_the_wrong_hand_is_refused_beside_the_choice(builder, room):
+    room.released()
+    url = reverse("bench_step", args=[2001, 1, "picked"])
+    answer = builder.post(url, {"picked-hand": "left"})
+    assert answer.status_code == 422
+    assert "This club is for the RIGHT hand." in answer.content.decode()
+    assert builder.post(url, {"picked-hand": "right"}).status_code == 302
+
+
+def test_readings_are_typed_as_they_are_read_and_the_bend_shows_at_once(builder, room):
+    room.released()
+    url = reverse("bench_reading", args=[2001, 1])
+    builder.post(url, reading("56,5"))
+    builder.post(url, reading("64 deg", measure="lie"))
+    assert Reading.objects.get(measure="loft").value == Decimal("56.5")
+    text = builder.get(reverse("bench_club", args=[2001, 1])).content.decode()
+    assert "Loft <b>1.5 strong</b>, lie <b>1 flat</b>" in text
+
+
+def test_a_reading_that_is_none_is_refused_and_stays_typed(builder, room):
+    room.released()
+    answer = builder.post(reverse("bench_reading", args=[2001, 1]), reading("fiftysix"))
+    assert answer.status_code == 422
+    assert 'value="fiftysix"' in answer.content.decode()
+    assert not Reading.objects.exists()
+
+
+def test_the_gauge_is_asked_for_where_there_is_one(builder, room):
+    room.released()
+    gauge = room.gauge("loft")
+    url = reverse("bench_reading", args=[2001, 1])
+    assert builder.post(url, reading("56")).status_code == 422
+    assert builder.post(url, reading("56", gauge=gauge.pk)).status_code == 302
+    assert Reading.objects.get().gauge == gauge
+
+
+def test_a_form_sent_twice_is_one_reading(builder, room):
+    room.released()
+    same = reading("56")
+    for _ in range(2):
+        builder.post(reverse("bench_reading", args=[2001, 1]), same)
+    assert Reading.objects.count() == 1
+
+
+def test_a_bend_past_the_limit_stands_on_the_page(builder, room):
+    room.head.making = "17-4 stainless"
+    room.head.save()
+    room.released()
+    url = reverse("bench_reading", args=[2001, 1])
+    builder.post(url, reading("57"))
+    builder.post(url, reading("63", measure="lie"))
+    text = builder.get(reverse("bench_club", args=[2001, 1])).content.decode()
+    assert "2 strong is too far" in text
+
+
+def test_length_as_built_takes_sixteenths_and_swing_weight_its_letter(builder, room):
+    order = room.built()
+    club = room.club(order)
+    assert club.as_built_length_mm == Decimal("895.35")
+    url = reverse("bench_reading", args=[2001, 1])
+    builder.post(url, reading("35 5/16", measure="length", stage="as_built"))
+    builder.post(url, reading("D4.5", measure="swing_weight", stage="as_built"))
+    values = set(Reading.objects.filter(as_typed__in=["35 5/16", "D4.5"]).values_list("value"))
+    # 35 5/16 in is 896.9375 mm
+    assert values == {(Decimal("896.9375"),), (Decimal("4.5"),)}
+
+
+def test_a_fitter_looks_and_does_not_work(client, room):
+    room.released()
+    client.force_login(signed_in(room.location, role="fitter"))
+    assert client.get(reverse("bench_club", args=[2001, 1])).status_code == 200
+    answer = client.post(reverse("bench_reading", args=[2001, 1]), reading("56"))
+    assert answer.status_code == 403
+    assert not Reading.objects.exists()
+
+
+def test_out_of_tolerance_is_accepted_by_a_fitter_with_a_reason(client, room):
+    order = room.built(loft="56")
+    client.force_login(signed_in(room.location, role="fitter"))
+    url = reverse("concession", args=[2001, 1])
+    assert client.post(url, {"measure": "loft", "reason": ""}).status_code == 422
+    assert client.post(url, {"measure": "loft", "reason": "plays well"}).status_code == 302
+    assert room.club(order).concessions.get().reason == "plays well"

@@ -1,0 +1,138 @@
+"""The order's pages: made, released, checked, told, handed over; panels; other locations."""
+
+from uuid import uuid4
+
+import pytest
+from django.urls import reverse
+
+from fitshop.models import Location, OutgoingMessage
+from orders.models import BuildOrder
+from tests.order_room import AT, Workshop
+from tests.spec_room import shop, signed_in
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room():
+    shop()
+    return Workshop()
+
+
+@pytest.fixture
+def as_manager(client, room):
+    client.force_login(signed_in(room.location, role="manager"))
+    return client
+
+
+def test_the_spec_panel_makes_the_order_and_the_form_sent_twice_makes_one(as_manager, room):
+    panel = as_manager.get(reverse("workshop_spec_panel", args=[room.spec.pk]))
+    url = reverse("order_new", args=[room.visit.pk])
+    assert url in panel.content.decode()
+    for _ in range(2):
+        answer = as_manager.post(url, {"due_on": "", "note": "left shelf"})
+        assert answer.status_code == 302
+    assert BuildOrder.objects.get().note == "left shelf"
+    panel = as_manager.get(reverse("workshop_spec_panel", args=[room.visit.pk]))
+    assert "Order 2001 A" in panel.content.decode()
+
+
+def test_an_unsigned_spec_is_refused_with_a_sentence(as_manager, room):
+    type(room.spec).objects.update(state="checked")
+    answer = as_manager.post(reverse("order_new", args=[room.visit.pk]), {})
+    assert answer.status_code == 422
+    assert "only a signed spec can be ordered" in answer.content.decode()
+
+
+def test_a_past_due_day_is_said_beside_the_field_and_stays_typed(as_manager, room):
+    url = reverse("order_new", args=[room.visit.pk])
+    answer = as_manager.post(url, {"due_on": "2001-01-01", "note": "kept as typed"})
+    assert answer.status_code == 422
+    assert "This day is past" in answer.content.decode()
+    assert "kept as typed" in answer.content.decode()
+
+
+def test_released_from_its_page(as_manager, room):
+    room.ordered()
+    as_manager.post(reverse("order_release", args=[2001]))
+    assert BuildOrder.objects.get().state == "released"
+
+
+def test_a_check_over_what_is_out_is_refused_with_the_figure(as_manager, room):
+    room.built(loft="56")
+    answer = as_manager.post(reverse("order_check", args=[2001]), {"check-result": "passed"})
+    assert answer.status_code == 422
+    assert "Out by 0.5 degrees" in answer.content.decode()
+
+
+def test_rework_without_a_cause_is_refused_beside_the_field(as_manager, room):
+    room.built()
+    answer = as_manager.post(reverse("order_check", args=[2001]), {"check-result": "rework"})
+    assert answer.status_code == 422
+    assert "Choose the cause" in answer.content.decode()
+
+
+def test_from_the_check_to_the_players_hands(as_manager, room):
+    room.agree_to_mail()
+    room.passed()
+    assert as_manager.post(reverse("order_ready", args=[2001])).status_code == 302
+    as_manager.post(reverse("order_told", args=[2001]), {"told-told_how": "telephone"})
+    as_manager.post(reverse("order_hand_over", args=[2001]), {"over-how": "collected"})
+    order = BuildOrder.objects.get()
+    assert (order.state, order.told_how) == ("handed_over", "telephone")
+    assert OutgoingMessage.objects.count() == 2
+
+
+def test_a_cancelling_without_reason_is_refused(as_manager, room):
+    room.ordered()
+    answer = as_manager.post(reverse("order_cancel", args=[2001]), {"cancel-why": ""})
+    assert answer.status_code == 422
+    assert BuildOrder.objects.get().state == "draft"
+
+
+def test_the_ticket_is_a_pdf(as_manager, room):
+    room.ordered()
+    answer = as_manager.get(reverse("ticket", args=[2001]))
+    assert answer["Content-Type"] == "application/pdf"
+    assert answer.content.startswith(b"%PDF")
+    assert as_manager.get(reverse("ticket", args=[2001]), {"rev": "C"}).status_code == 404
+
+
+def test_an_order_of_another_location_is_not_found(client, room):
+    room.ordered()
+    elsewhere = Location.objects.create(name="High Meadow", zone="Europe/Dublin")
+    client.force_login(signed_in(elsewhere, role="manager"))
+    assert client.get(reverse("order", args=[2001])).status_code == 404
+    assert client.post(reverse("order_release", args=[2001])).status_code == 404
+    assert client.get(reverse("ticket", args=[2001])).status_code == 404
+
+
+def test_panels_answer_without_a_frame(as_manager, room):
+    room.released()
+    for name, args in (
+        ("workshop_today_panel", []), ("workshop_reports_panel", []),
+        ("workshop_player_panel", [room.player.pk]), ("workshop_spec_panel", [room.visit.pk]),
+    ):  # fmt: skip
+        answer = as_manager.get(reverse(name, args=args))
+        assert answer.status_code == 200
+        assert "<html" not in answer.content.decode()
+    assert as_manager.get(reverse("workshop_spec_panel", args=[uuid4()])).status_code == 404
+
+
+def test_late_orders_stand_on_the_days_panel(as_manager, room):
+    room.released()
+    BuildOrder.objects.update(due_on=AT.date().replace(year=2001))
+    text = as_manager.get(reverse("workshop_today_panel")).content.decode()
+    assert "Late" in text
+    assert "2001 A" in text
+
+
+@pytest.mark.parametrize("q", ["2001", "ORDER 2001 A", "https://shop.invalid/orders/2001?rev=A"])
+def test_the_search_knows_a_ticket_by_its_number_or_its_code(as_manager, room, q):
+    room.ordered()
+    text = as_manager.get(reverse("workshop_search_panel"), {"q": q}).content.decode()
+    assert "2001 A" in text
+    assert (
+        "2001 A"
+        not in as_manager.get(reverse("workshop_search_panel"), {"q": "9999"}).content.decode()
+    )
