@@ -13,20 +13,37 @@ from decimal import Decimal
 from typing import Any, TypeVar, cast
 from uuid import UUID
 
+from sessions.api.figures import (
+    AXIS_DEG,
+    BALL_SPEED_MS,
+    CLUB_CARRY_M,
+    HUMIDITY_PCT,
+    LANDING_DEG,
+    LAUNCH_DEG,
+    LEAN_DEG,
+    LIE_DEG,
+    PRESSURE_HPA,
+    SHOT_CARRY_M,
+    WIND_MS,
+    WIND_TO_DEG,
+    altitude_of,
+    carry_of,
+    count_of,
+    degrees_of,
+    plain_of,
+    slot_of,
+    temperature_of,
+)
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     ATTACK_LIMITS_DEG,
     HEIGHT_LIMITS_M,
     LENGTH_LIMITS_MM,
-    M_PER_FOOT,
     DistanceUnit,
     LengthUnit,
-    Limits,
     SpeedUnit,
-    parse_angle,
     parse_bounce,
     parse_count,
-    parse_distance,
     parse_length,
     parse_lie,
     parse_loft,
@@ -37,22 +54,6 @@ from sessions.maths.units import (
 )
 
 T = TypeVar("T")
-
-# A chip may carry a yard or two; the others are what the columns hold.
-SHOT_CARRY_M: Limits = (Decimal(1), Decimal(320))
-CLUB_CARRY_M: Limits = (Decimal(5), Decimal(320))
-LIE_DEG: Limits = (Decimal(50), Decimal(75))
-BALL_SPEED_MS: Limits = (Decimal(1), Decimal(100))
-LAUNCH_DEG: Limits = (Decimal(-10), Decimal(80))
-AXIS_DEG: Limits = (Decimal(-90), Decimal(90))
-LANDING_DEG: Limits = (Decimal(0), Decimal(90))
-LEAN_DEG: Limits = (Decimal(-40), Decimal(60))
-TEMPERATURE_C: Limits = (Decimal(-20), Decimal(50))
-PRESSURE_HPA: Limits = (Decimal(600), Decimal(1100))
-ALTITUDE_M: Limits = (Decimal(-430), Decimal(5000))
-HUMIDITY_PCT: Limits = (Decimal(0), Decimal(100))
-WIND_MS: Limits = (Decimal(0), Decimal(40))
-WIND_TO_DEG: Limits = (Decimal(-180), Decimal(360))
 
 NOT_TEXT = "Send this as it was typed, as text."
 LONGEST_WORDS = 300
@@ -185,7 +186,7 @@ def _bag_club(it: Typed) -> None:
     )
     it.figure("swing_weight", "swing_weight_points", parse_swing_weight)
     for name in ("stock_carry", "flat_out_carry"):
-        it.figure(name, f"{name}_m", _carry(unit, CLUB_CARRY_M))
+        it.figure(name, f"{name}_m", carry_of(unit, CLUB_CARRY_M))
     it.maybe("is_kept")
     it.maybe("is_loved")
 
@@ -198,21 +199,23 @@ def _bag_others(it: Typed) -> None:
         return
     for kind in counts:
         try:
-            it.values["counts"][kind] = (_count(counts[kind]), _count(unused.get(kind, "")))
+            it.values["counts"][kind] = (count_of(counts[kind]), count_of(unused.get(kind, "")))
         except UnitRefused as refused:
             it.errors[kind] = str(refused)
 
 
 def _conditions_record(it: Typed) -> None:
     it.id("id")
-    it.figure("temperature", "temperature_c", _temperature)
-    it.figure("pressure", "pressure_hpa", _plain("pressure", PRESSURE_HPA, ("hpa", "mbar"), "1013"))
-    it.figure("altitude", "altitude_m", _altitude)
-    it.figure("humidity", "humidity_pct", _plain("humidity", HUMIDITY_PCT, ("%",), "60"))
+    it.figure("temperature", "temperature_c", temperature_of)
+    it.figure(
+        "pressure", "pressure_hpa", plain_of("pressure", PRESSURE_HPA, ("hpa", "mbar"), "1013")
+    )
+    it.figure("altitude", "altitude_m", altitude_of)
+    it.figure("humidity", "humidity_pct", plain_of("humidity", HUMIDITY_PCT, ("%",), "60"))
     it.figure(
         "wind", "wind_ms", lambda typed: parse_speed(typed, unit="m/s", name="wind", limits=WIND_MS)
     )
-    it.figure("wind_to", "wind_to_deg", _degrees("wind direction", WIND_TO_DEG, "90"))
+    it.figure("wind_to", "wind_to_deg", degrees_of("wind direction", WIND_TO_DEG, "90"))
 
 
 def _trial_start(it: Typed) -> None:
@@ -220,7 +223,7 @@ def _trial_start(it: Typed) -> None:
     it.text("purpose", longest=10)
     for name in ("club_id", "trial_head_id", "trial_shaft_id", "adapter_id"):
         it.id(name, is_needed=False)
-    it.figure("slot", "slot", _slot)
+    it.figure("slot", "slot", slot_of)
     it.text("role", longest=10)
     it.figure("loft", "loft_deg", parse_loft)
     it.figure("lie", "lie_deg", lambda typed: parse_lie(typed, limits=LIE_DEG))
@@ -242,7 +245,7 @@ def _block_start(it: Typed) -> None:
     ):  # fmt: skip
         it.text(name, longest=14)
     it.id("device_id", is_needed=False)
-    it.figure("target", "target_m", _carry(it.carry_unit(), SHOT_CARRY_M, "target"))
+    it.figure("target", "target_m", carry_of(it.carry_unit(), SHOT_CARRY_M, "target"))
     it.flag("is_warm_up")
 
 
@@ -250,10 +253,10 @@ def _shot_record(it: Typed) -> None:
     it.id("id")
     it.id("block_id")
     unit, speed = it.carry_unit(), it.speed_unit()
-    it.figure("carry", "carry_m", _carry(unit, SHOT_CARRY_M))
+    it.figure("carry", "carry_m", carry_of(unit, SHOT_CARRY_M))
     it.figure("side", "side_m", lambda typed: parse_side(typed, unit=unit))
-    it.figure("total", "total_m", _carry(unit, SHOT_CARRY_M, "total"))
-    it.figure("apex", "apex_m", _carry(unit, HEIGHT_LIMITS_M, "height"))
+    it.figure("total", "total_m", carry_of(unit, SHOT_CARRY_M, "total"))
+    it.figure("apex", "apex_m", carry_of(unit, HEIGHT_LIMITS_M, "height"))
     it.figure(
         "ball_speed",
         "ball_speed_ms",
@@ -272,7 +275,7 @@ def _shot_record(it: Typed) -> None:
         ("attack", "angle of attack", ATTACK_LIMITS_DEG, "-5"),
         ("lean", "shaft lean", LEAN_DEG, "4"),
     ):
-        it.figure(name, f"{name}_deg", _degrees(words, limits, example))
+        it.figure(name, f"{name}_deg", degrees_of(words, limits, example))
     for name in ("strike", "turf", "divot", "flight"):
         it.text(name, longest=8)
     it.flag("in_mean", otherwise=True)
@@ -301,7 +304,7 @@ def _equipment_withdraw(it: Typed) -> None:
 
 def _comparison_open(it: Typed) -> None:
     it.id("id")
-    it.figure("slot", "slot", _slot)
+    it.figure("slot", "slot", slot_of)
     it.ids("trial_ids")
     it.flag("covered")
     # Drawn here, at the door: a service is given everything it decides by.
@@ -355,59 +358,6 @@ def typed(kind: str, body: Mapping[str, Any], units: Units) -> Typed:
     else:
         reader(it)
     return it.taken()
-
-
-# --- figures of one kind ------------------------------------------------------------------
-
-
-def _carry(unit: DistanceUnit, limits: Limits, name: str = "carry") -> Callable[[str], float]:
-    return lambda text: parse_distance(text, unit=unit, name=name, limits=limits)
-
-
-def _degrees(name: str, limits: Limits, example: str) -> Callable[[str], float]:
-    return lambda text: float(parse_angle(text, name=name, limits=limits, example=example))
-
-
-def _plain(
-    name: str, limits: Limits, suffixes: tuple[str, ...], example: str
-) -> Callable[[str], float]:
-    """A figure in the one unit it has, with or without it."""
-
-    def parse(text: str) -> float:
-        bare = text.strip().casefold()
-        for suffix in suffixes:
-            bare = bare.removesuffix(suffix).rstrip()
-        return float(parse_angle(bare, name=name, limits=limits, example=example))
-
-    return parse
-
-
-def _temperature(text: str) -> float:
-    """Degrees Celsius, or Fahrenheit where an F stands behind the figure."""
-    bare = text.strip().casefold().replace("°", " ").rstrip()
-    if not bare.endswith("f"):
-        return _plain("temperature", TEMPERATURE_C, ("c",), "18")(bare)
-    fahrenheit: Limits = (Decimal(-4), Decimal(122))
-    return (_plain("temperature", fahrenheit, ("f",), "64")(bare) - 32) * 5 / 9
-
-
-def _altitude(text: str) -> float:
-    """Metres, or feet where the figure says so."""
-    bare = text.strip().casefold()
-    if not bare.endswith(("ft", "feet")):
-        return _plain("altitude", ALTITUDE_M, ("m", "metres"), "120")(bare)
-    low, high = (limit / M_PER_FOOT for limit in ALTITUDE_M)
-    return _plain("altitude", (low, high), ("ft", "feet"), "400")(bare) * float(M_PER_FOOT)
-
-
-def _slot(text: str) -> int:
-    return parse_count(text, name="slot", limits=(Decimal(1), Decimal(14)), example="1")
-
-
-def _count(text: Any) -> int:
-    if text in (None, ""):
-        return 0
-    return parse_count(str(text), name="count", limits=(Decimal(0), Decimal(14)), example="2")
 
 
 def _code(it: Typed) -> None:

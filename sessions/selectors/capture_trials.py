@@ -1,0 +1,242 @@
+"""Trials, shots and comparisons for the capture pages, and what a hidden order keeps back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from uuid import UUID
+
+from django.db.models import Prefetch
+
+from sessions.flow import ComparisonState
+from sessions.maths.shown import (
+    show_mass,
+)
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.models import (
+    Block,
+    Comparison,
+    Rating,
+    Shot,
+    Trial,
+    Visit,
+)
+from sessions.rules.wording import figure
+from sessions.selectors.capture_words import (
+    Document,
+    as_text,
+    distance_shown,
+    length_shown,
+    swing_weight_shown,
+)
+from sessions.selectors.equipment import (
+    LengthUnit,
+)
+
+SITUATION = (
+    "swing",
+    "hit_from",
+    "ground",
+    "wetness",
+    "face",
+    "ball",
+    "carry_got",
+    "spin_got",
+    "as_flown",
+    "is_warm_up",
+)
+TRIAL_WORDS = (
+    "head_name",
+    "loft_words",
+    "bounce_words",
+    "stamped_words",
+    "sole_words",
+    "shaft_name",
+    "length_words",
+    "lie_words",
+    "swing_weight_words",
+    "mass_words",
+    "grip_name",
+    "grooves",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Hidden:
+    """What a running hidden comparison keeps from every screen, and the numbers it goes by."""
+
+    codes: dict[UUID, int]
+    names: frozenset[str]
+    head_ids: frozenset[UUID]
+    club_ids: frozenset[UUID]
+
+    @property
+    def is_running(self) -> bool:
+        return bool(self.codes)
+
+    def hides(self, trial: Trial) -> bool:
+        """Its own arms, and whatever else bears their names or is the same thing."""
+        return self.is_running and (
+            trial.pk in self.codes
+            or trial.head_name in self.names
+            or trial.trial_head_id in self.head_ids
+            or trial.club_id in self.club_ids
+        )
+
+
+def trials_of(visit: Visit) -> list[Trial]:
+    """The trials with blocks, shots and ratings, in a fixed number of queries."""
+    shots = Shot.objects.select_related("exclusion").order_by("sequence")
+    blocks = Block.objects.order_by("sequence").prefetch_related(Prefetch("shots", shots))
+    return list(
+        visit.trials.order_by("sequence").prefetch_related(
+            Prefetch("blocks", blocks), Prefetch("ratings", Rating.objects.order_by("sequence"))
+        )
+    )
+
+
+def trial_document(
+    trial: Trial, hidden: Hidden, unit: DistanceUnit, length_unit: LengthUnit
+) -> Document:
+    """One trial; without its words where it is hidden."""
+    is_hidden = hidden.hides(trial)
+    words = dict.fromkeys(TRIAL_WORDS, "") if is_hidden else _words(trial, length_unit)
+    ratings = [one for one in trial.ratings.all() if one.comparison_id is None]
+    return {
+        "id": str(trial.pk),
+        "number": trial.number,
+        "purpose": trial.purpose,
+        "slot": trial.slot,
+        "role": trial.role,
+        "state": trial.state,
+        "code": hidden.codes.get(trial.pk),
+        "hidden": is_hidden,
+        **words,
+        # What changed would name the club before it: nobody's is said while one is hidden.
+        "changed": [] if hidden.is_running else trial.changed,
+        "also_different": [] if hidden.is_running else trial.also_different,
+        "head_tight": trial.head_tight_checked_at is not None,
+        **{
+            f"{part}_id": None if is_hidden else as_text(getattr(trial, f"{part}_id"))
+            for part in ("club", "trial_head", "trial_shaft", "adapter")
+        },
+        "ratings": {} if is_hidden else {one.about: one.score for one in ratings},
+        "blocks": [_block(block, unit) for block in trial.blocks.all()],
+    }
+
+
+def _words(trial: Trial, length_unit: LengthUnit) -> dict[str, str]:
+    mass = trial.mass_g
+    return {
+        "head_name": trial.head_name,
+        "loft_words": "" if trial.loft_deg is None else f"{figure(trial.loft_deg)}°",
+        "bounce_words": "" if trial.bounce_deg is None else f"{figure(trial.bounce_deg)}°",
+        "stamped_words": _stamped_words(trial),
+        "sole_words": trial.sole_words,
+        "shaft_name": trial.shaft_name,
+        "length_words": length_shown(trial.length_mm, length_unit),
+        "lie_words": "" if trial.lie_deg is None else f"{figure(trial.lie_deg)}°",
+        "swing_weight_words": swing_weight_shown(trial.swing_weight_points),
+        "mass_words": "" if mass is None else show_mass(mass),
+        "grip_name": trial.grip_name,
+        "grooves": trial.grooves,
+    }
+
+
+def _stamped_words(trial: Trial) -> str:
+    """`Stamped 56 with 12, bent 1 strong`, so that a loft never stands there bare."""
+    stamped = trial.stamped_loft_deg
+    if stamped is None:
+        return "No loft stamped on it"
+    bounce = trial.stamped_bounce_deg
+    said = f"Stamped {figure(stamped)}" + (f" with {figure(bounce)}" if bounce is not None else "")
+    if trial.loft_deg is None or not trial.loft_is_measured:
+        return f"{said}, not measured"
+    bend = trial.loft_deg - stamped
+    if bend == 0:
+        return f"{said}, and so measured"
+    way = "weak" if bend > 0 else "strong"
+    # An own club drifts in years of play; a trial head is where it was bent to.
+    how = "bent" if trial.trial_head_id is not None else "measured"
+    return f"{said}, {how} {figure(abs(bend))} {way}"
+
+
+def _block(block: Block, unit: DistanceUnit) -> Document:
+    return {
+        "id": str(block.pk),
+        "number": block.number,
+        "words": str(block),
+        **{name: getattr(block, name) for name in SITUATION},
+        "target": as_text(distance_shown(block.target_m, unit)) or "",
+        "device_id": as_text(block.device_id) or "",
+        "shots": [_shot(shot, unit) for shot in block.shots.all()],
+    }
+
+
+def _shot(shot: Shot, unit: DistanceUnit) -> Document:
+    return {
+        "id": str(shot.pk),
+        "number": shot.number,
+        # The screen works out mean and spread: it is given more digits than it shows.
+        "carry": distance_shown(shot.carry_m, unit, decimals=4),
+        "side": distance_shown(shot.side_m, unit),
+        "strike": shot.strike,
+        "in_mean": shot.in_mean,
+        "turf": shot.turf,
+        "divot": shot.divot,
+        "flight": shot.flight,
+        "left_out": left_out_why(shot),
+        "is_warm_up": shot.is_warm_up,
+    }
+
+
+def left_out_why(shot: Shot) -> str | None:
+    """The reason for which a shot counts in nothing, or None."""
+    exclusion = getattr(shot, "exclusion", None)
+    return None if exclusion is None else str(exclusion.reason)
+
+
+def hidden_in(comparisons: Sequence[Comparison]) -> Hidden:
+    """What the running hidden comparisons among these keep back."""
+    arms = [
+        arm
+        for comparison in comparisons
+        if comparison.state in (ComparisonState.DRAWN, ComparisonState.RUNNING)
+        and comparison.hiding != Comparison.Hiding.OPEN
+        for arm in comparison.arms.all()
+    ]
+    return Hidden(
+        codes={arm.trial_id: arm.code for arm in arms},
+        names=frozenset(arm.trial.head_name for arm in arms),
+        head_ids=frozenset(arm.trial.trial_head_id for arm in arms if arm.trial.trial_head_id),
+        club_ids=frozenset(arm.trial.club_id for arm in arms if arm.trial.club_id),
+    )
+
+
+def comparison_document(comparison: Comparison) -> Document:
+    """One comparison; which club is behind a number only once it is revealed, or open."""
+    is_told = (
+        comparison.state == ComparisonState.REVEALED or comparison.hiding == Comparison.Hiding.OPEN
+    )
+    ratings: dict[UUID, dict[str, int]] = {}
+    for rating in sorted(comparison.ratings.all(), key=lambda one: one.sequence):
+        ratings.setdefault(rating.trial_id, {})[rating.about] = rating.score
+    return {
+        "id": str(comparison.pk),
+        "state": comparison.state,
+        "slot": comparison.slot,
+        "order": comparison.order,
+        "hiding": comparison.hiding,
+        "arms": [
+            {
+                "code": arm.code,
+                "ratings": ratings.get(arm.trial_id, {}),
+                **(
+                    {"trial_id": str(arm.trial_id), "head_name": arm.trial.head_name}
+                    if is_told
+                    else {}
+                ),
+            }
+            for arm in sorted(comparison.arms.all(), key=lambda one: one.code)
+        ],
+    }
