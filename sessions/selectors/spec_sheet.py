@@ -40,6 +40,7 @@ def sheet_values(spec: FinalSpec) -> dict[str, Any]:
         "place": visit.location.name,
         "player": str(player),
         "given_name": player.given_name,
+        "greeting": _greeting(visit),
         "letter": player.hand[0].upper(),
         "hand": player.get_hand_display(),
         "version": spec.version,
@@ -99,6 +100,14 @@ def summary_refusal(visit: Visit) -> str | None:
         whose = "guardian's" if is_child else "player's"
         return f"The {whose} e-mail address is not recorded. Print the spec sheet instead."
     return None
+
+
+def _greeting(visit: Visit) -> str:
+    """Whom the letter speaks to: a child's is read by the guardian."""
+    player = visit.player
+    if player.kind == PlayerKind.JUNIOR and player.guardian_name:
+        return f"{player.guardian_name}, about {player.given_name}'s clubs"
+    return str(player.given_name)
 
 
 def _source_words(club: SpecClub) -> str:

@@ -134,4 +134,5 @@ def test_a_child_s_letter_goes_to_the_guardian_who_agreed():
     assert (letter.recipient_email, letter.recipient_name) == (
         "ane@players.invalid", "Ane Brandvold",
     )  # fmt: skip
+    assert "Hello Ane Brandvold, about Ivo's clubs," in letter.body_text
     assert "Growing players outgrow clubs" in letter.body_text
