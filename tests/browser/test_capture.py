@@ -301,7 +301,9 @@ def trial_club_in_hand(page: Page, head: str, *changed: str) -> None:
     for part in ("Shaft", "Adapter"):
         page.get_by_role("group", name=part, exact=True).get_by_role("button").first.click()
     for word in changed:
-        page.get_by_role("group", name="Changed").get_by_role("button", name=word).click()
+        page.get_by_role("group", name="What did you choose to change?").get_by_role(
+            "button", name=word
+        ).click()
     page.get_by_label("Head tight: checked").check()
     page.get_by_role("button", name="Hand it over").click()
 
