@@ -150,7 +150,7 @@ def carry_intervals(
     judged = [pair for pair in pairs if pair.carry is not None]
     reaches = tuple(
         Reach(
-            label=f"{pair.candidate.name}, {pair.one.situation.words(unit)}",
+            label=f"{_short(pair.candidate)}, {pair.one.situation.words(unit)}",
             value=_in(pair.carry.difference, unit),
             low=_in(pair.carry.low, unit),
             high=_in(pair.carry.high, unit),
