@@ -40,6 +40,14 @@ from sessions.services.visits import conditions_record
 M = TypeVar("M", bound=models.Model)
 Values = Mapping[str, Any]
 
+# What a service of these will ask for next, read along.
+READ_WITH: Mapping[type[models.Model], str] = {
+    Block: "trial__visit",
+    Shot: "block__trial__visit",
+    Trial: "visit",
+    TrialHead: "head",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Sent:
@@ -57,7 +65,9 @@ class Sent:
 
 def _found(model: type[M], row_id: UUID | None, noun: str, **of: Any) -> M:
     """What an entry belongs to. Not there: the entry waits, since it may still be on its way."""
-    row = model._default_manager.filter(pk=row_id, **of).first()
+    rows = model._default_manager.filter(pk=row_id, **of)
+    joined = READ_WITH.get(model)
+    row = (rows.select_related(joined) if joined else rows).first()
     if row is None:
         raise StateRefused(f"This waits for its {noun}, which is not recorded.")
     return row
