@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from fitshop.models import AuditEntry
+from fitshop.models import AuditEntry, OutgoingMessage
 from orders.models import BuildOrder, Gauge, OrderClub
 from sessions.maths.bending import MAKING_LIMITS
 from sessions.models import (
@@ -131,6 +131,7 @@ def test_one_fitting_is_over_with_everything_from_interview_to_released_order():
     order = BuildOrder.objects.get()
     assert (order.state, order.visit_id, order.due_on > NOON.date()) == ("released", visit.pk, True)
     assert OrderClub.objects.filter(revision__order=order).count() == 2
+    assert OutgoingMessage.objects.get().kind == "summary"
 
 
 def test_trial_equipment_counted_the_balls_of_that_fitting():
