@@ -148,11 +148,11 @@ def order_new(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResp
     if standing is not None:
         return redirect("order", number=standing.number)
     spec = spec_to_order(visit)
-    form = OrderForm(request.POST or None)
-    if request.method == "POST":
+    form = OrderForm(request.POST if request.method == "POST" else None)
+    if form.is_valid():
         if spec is None:
             form.add_error(None, "Sign the spec first: only a signed spec can be ordered.")
-        elif form.is_valid():
+        else:
             try:
                 made = order_create(spec=spec, by=actor, at=timezone.now(), **form.cleaned_data)
             except FieldsRefused as refusal:
