@@ -97,7 +97,7 @@ def _shaft(shaft: Shaft | None, club: SpecClub) -> dict[str, Any]:
     if shaft is None:
         return {}
     return {
-        "shaft_name": f"{shaft} {_plain(shaft.mass_g)} g, {shaft.flex}",
+        "shaft_name": f"{shaft}, {_plain(shaft.mass_g)} g, {shaft.flex}",
         "shaft_material": shaft.material,
         "shaft_raw_length_mm": shaft.raw_length_mm,
         "shaft_mass_g": shaft.mass_g,

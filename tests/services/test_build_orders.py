@@ -62,7 +62,7 @@ def test_everything_the_bench_needs_is_copied():
     assert club.sole_words == "21 mm wide, medium camber, heel clearly relieved"
     # forged low-carbon steel bends 3 degrees each way (common practice); the maker is silent
     assert (club.limit_weak_deg, club.limit_flat_deg) == (Decimal(3), Decimal(3))
-    assert (club.shaft_name, club.tip_kind) == ("Ravensworth Steel 125 125 g, firm", "taper")
+    assert (club.shaft_name, club.tip_kind) == ("Ravensworth Steel 125, 125 g, firm", "taper")
     assert club.target_length_mm == Decimal("895.35")
     assert club.grip_extra_wraps == 2
 
