@@ -53,7 +53,7 @@ export function ClubInHand({ view, trial, children }) {
   const facts = [
     ["Head", trial.head_name], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
     ["Lie", trial.lie_words], ["Balance", trial.swing_weight_words], ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
-    ["Sole", trial.sole_words],
+    ["Sole", (trial.sole_words ?? "").replace(/^sole /, "")],
   ].filter(([, words]) => words);
   return html`<section class="panel in-hand" aria-label="Club in hand">
     <p class="slot-line">${slotLine(view, trial)}</p>
