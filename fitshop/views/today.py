@@ -4,7 +4,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
-from fitshop.actor import Actor
+from fitshop.actor import Actor, Role
 from fitshop.models import Staff
 from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.selectors import messages_wanting_a_person, the_shop
@@ -32,4 +32,10 @@ def today(request: HttpRequest) -> HttpResponse:
 @require_safe
 def search(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     """One search for players and tickets: both buildings answer into the same list."""
-    return render(request, "fitshop/search.html", {"q": request.GET.get("q", "").strip()})
+    # A builder looks for tickets only: the players' panel would refuse.
+    may_see_players = actor.has_role(Role.FITTER, Role.DESK, Role.MANAGER)
+    return render(
+        request,
+        "fitshop/search.html",
+        {"q": request.GET.get("q", "").strip(), "may_see_players": may_see_players},
+    )

@@ -11,7 +11,7 @@ from django.db import models
 from django.db.models import Q
 
 
-class AngleField(models.DecimalField):
+class AngleField(models.DecimalField):  # type: ignore[type-arg]
     """Degrees, to a hundredth."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -20,7 +20,7 @@ class AngleField(models.DecimalField):
         super().__init__(*args, **kwargs)
 
 
-class LengthField(models.DecimalField):
+class LengthField(models.DecimalField):  # type: ignore[type-arg]
     """Millimetres, to a ten-thousandth: every sixty-fourth of an inch is exact."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -29,7 +29,7 @@ class LengthField(models.DecimalField):
         super().__init__(*args, **kwargs)
 
 
-class MassField(models.DecimalField):
+class MassField(models.DecimalField):  # type: ignore[type-arg]
     """Grams, to a hundredth."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -38,7 +38,7 @@ class MassField(models.DecimalField):
         super().__init__(*args, **kwargs)
 
 
-class SwingWeightField(models.DecimalField):
+class SwingWeightField(models.DecimalField):  # type: ignore[type-arg]
     """Points above D0 on the 14-inch scale: C9 is -1, D0 is 0, D2.5 is 2.50."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -47,7 +47,7 @@ class SwingWeightField(models.DecimalField):
         super().__init__(*args, **kwargs)
 
 
-def unmeasured(field: type[models.Field] = models.FloatField, **kwargs: Any) -> models.Field:
+def unmeasured(field: Any = models.FloatField, **kwargs: Any) -> Any:
     """A column that may not have been measured."""
     return field(null=True, blank=True, **kwargs)
 

@@ -58,12 +58,12 @@ from sessions.selectors.capture_trials import (
 from sessions.selectors.capture_words import (
     Document,
 )
+from sessions.selectors.catalogue import head_sole
 from sessions.selectors.equipment import (
     CHANGES,
     LengthUnit,
     adapters_for,
     devices_for,
-    head_sole_words,
     heads_for,
     played_loft_words,
     shafts_for,
@@ -174,7 +174,7 @@ def _equipment(
                     one.measured_loft_deg is not None,
                 ),
                 "bounce_words": f"{figure(one.head.bounce_deg)}° as stamped",
-                "sole_words": head_sole_words(one.head),
+                "sole_words": head_sole(one.head),
                 "hand": one.head.hand,
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),

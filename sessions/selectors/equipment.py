@@ -18,7 +18,6 @@ from sessions.models import (
     Adapter,
     BagEntry,
     Club,
-    Head,
     MeasuringDevice,
     Trial,
     TrialHead,
@@ -26,8 +25,8 @@ from sessions.models import (
     Visit,
 )
 from sessions.models.words import Grooves
-from sessions.rules.sole import sole_words
 from sessions.rules.wording import degrees, figure
+from sessions.selectors.catalogue import head_sole
 
 Equipment = TrialHead | TrialShaft | Adapter
 LengthUnit = Literal["in", "mm"]
@@ -123,7 +122,7 @@ def played_trial_head(
         loft_is_measured=read is not None,
         bounce_deg=_bounce(head.bounce_deg, loft, head.stamped_loft_deg),
         lie_deg=_first(lie_deg, trial_head.measured_lie_deg, head.lie_deg),
-        sole_words=head_sole_words(head),
+        sole_words=head_sole(head),
         finish=head.finish,
         shaft_name=f"{trial_shaft.shaft.maker} {trial_shaft.shaft.model}, {trial_shaft.shaft.flex}",
         shaft_mass_g=trial_shaft.shaft.mass_g,
@@ -172,21 +171,6 @@ def last_entry(visit: Visit, club: Club) -> BagEntry | None:
     )
 
 
-def head_sole_words(head: Head) -> str:
-    """A catalogue head's sole in words and millimetres."""
-    return sole_words(
-        width_mm=head.sole_width_mm,
-        camber=head.get_camber_display(),
-        reliefs={
-            "heel": head.get_relief_heel_display(),
-            "toe": head.get_relief_toe_display(),
-            "leading": head.get_relief_leading_display(),
-            "trailing": head.get_relief_trailing_display(),
-        },
-        leading_softened=head.leading_softened,
-    )
-
-
 def also_different(
     before: Trial, now: Played, changed: Sequence[str], unit: LengthUnit
 ) -> list[str]:
@@ -215,7 +199,7 @@ def _compared(
     return [
         both("loft", "loft_deg", degrees),
         both("head", "head_name", str, "sole"),
-        both("sole", "sole_words", lambda words: words.removeprefix("sole ")),
+        both("sole", "sole_words", str),
         both("bounce", "bounce_deg", degrees, "sole"),
         both("finish", "finish", str),
         both("shaft", "shaft_name", str),

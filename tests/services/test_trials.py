@@ -45,7 +45,7 @@ def test_a_trial_head_plays_as_it_was_measured_and_its_bounce_follows_the_loft(r
     assert (trial.lie_deg, trial.length_mm) == (Decimal("63.5"), Decimal("895.35"))
     # 301.5 + 150 + 7.5, by hand.
     assert trial.mass_g == Decimal("459.0")
-    assert trial.sole_words == "sole 19.5 mm, medium camber"
+    assert trial.sole_words == "20 mm wide, medium camber, no relief"
     assert (trial.number, trial.head_tight_checked_by) == (1, "Odo")
     assert AuditEntry.objects.filter(action="fitting.trial.started").count() == 1
 
@@ -54,7 +54,7 @@ def test_what_was_not_weighed_makes_no_total(room):
     trial = trial_start(**room.trial(trial_head=room.other_head))
     assert trial.mass_g is None
     assert (trial.loft_deg, trial.loft_is_measured, trial.bounce_deg) == (56, False, 12)
-    assert trial.sole_words == "sole 19.5 mm, medium camber, clear heel relief"
+    assert trial.sole_words == "20 mm wide, medium camber, heel clearly relieved"
 
 
 def test_a_loft_read_now_wins_over_the_last_check(room):
