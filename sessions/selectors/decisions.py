@@ -84,9 +84,10 @@ def slots_to_decide(visit: Visit, evidence: VisitEvidence) -> tuple[SlotToDecide
     for slot in sorted(set(evidence.slots()) | set(decided)):
         there = evidence.slot(slot)
         wanted = planned.get(slot)
-        own_club = clubs.get(there.own.club_id) if there.own and there.own.club_id else None
-        if own_club is None and wanted is not None:
-            own_club = wanted.club
+        # The club that was planned to stay, hit or not; else the own one it is held against.
+        own_club = None if wanted is None else wanted.club
+        if own_club is None and there.own is not None and there.own.club_id:
+            own_club = clubs.get(there.own.club_id)
         role = wanted.role if wanted is not None else _tried_role(there)
         found.append(SlotToDecide(slot, role, wanted, there, own_club, decided.get(slot)))
     return tuple(found)
