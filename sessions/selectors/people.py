@@ -90,17 +90,30 @@ def consent_in_force(player: Player, about: str) -> Consent | None:
     return player.consents.filter(about=about, withdrawn_at__isnull=True).first()
 
 
-def addressee_of(player: Player) -> Addressee | None:
-    """Where letters may go, or None: no address, or no consent to e-mail in force.
+def letter_refusal(player: Player) -> str | None:
+    """Why no letter may go to this player, as a page says it; None where it may.
 
     A junior's letters go to the guardian and need the guardian's consent.
     """
+    is_child = player.kind == PlayerKind.JUNIOR
     consent = consent_in_force(player, Consent.About.EMAIL)
     if consent is None:
+        whose = "guardian has" if is_child else "player has"
+        return f"The {whose} not agreed to e-mail. Print the spec sheet instead."
+    if is_child and consent.given_by != Consent.GivenBy.GUARDIAN:
+        return "A child's summary needs the guardian's consent; only the child has agreed."
+    if not (player.guardian_email if is_child else player.email):
+        whose = "guardian's" if is_child else "player's"
+        return f"The {whose} e-mail address is not recorded. Print the spec sheet instead."
+    if is_child and not player.guardian_name:
+        return "The guardian's name is not recorded. Print the spec sheet instead."
+    return None
+
+
+def addressee_of(player: Player) -> Addressee | None:
+    """Where letters may go; None where `letter_refusal` says why they may not."""
+    if letter_refusal(player) is not None:
         return None
     if player.kind == PlayerKind.JUNIOR:
-        is_guardians = consent.given_by == Consent.GivenBy.GUARDIAN
-        if not (is_guardians and player.guardian_name and player.guardian_email):
-            return None
         return Addressee(player.guardian_name, player.guardian_email)
-    return Addressee(str(player), player.email) if player.email else None
+    return Addressee(str(player), player.email)

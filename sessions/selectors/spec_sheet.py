@@ -9,10 +9,11 @@ from typing import Any
 
 from fitshop.selectors import the_shop
 from sessions.maths.unit_factors import DistanceUnit
-from sessions.models import Consent, Decision, FinalSpec, SpecClub, Visit
+from sessions.models import Decision, FinalSpec, SpecClub, Visit
 from sessions.models.words import ClubSource, Outcome, PlayerKind
 from sessions.selectors.decisions import FIX_ANSWERS, KEEP_ANSWERS
 from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.people import letter_refusal
 from sessions.selectors.spec_facts import current_decisions, leaving, spec_clubs
 from sessions.selectors.spec_words import carry_said, club_lines, gap_lines, loft_said
 from sessions.selectors.specs import signed_spec
@@ -75,31 +76,11 @@ def sheet_values(spec: FinalSpec) -> dict[str, Any]:
     }
 
 
-def summary_recipient(visit: Visit) -> tuple[str, str]:
-    """(address, name) the letter goes to: a child's goes to the guardian."""
-    player = visit.player
-    if player.kind == PlayerKind.JUNIOR:
-        return player.guardian_email, player.guardian_name or f"Guardian of {player}"
-    return player.email, str(player)
-
-
 def summary_refusal(visit: Visit) -> str | None:
     """Why no summary can go out, as the finish page says it; None where it can."""
-    player = visit.player
     if signed_spec(visit) is None:
         return "There is no signed spec, so there is nothing to sum up yet."
-    is_child = player.kind == PlayerKind.JUNIOR
-    consent = player.consents.filter(about=Consent.About.EMAIL, withdrawn_at=None).first()
-    if consent is None:
-        whose = "guardian has" if is_child else "player has"
-        return f"The {whose} not agreed to e-mail. Print the spec sheet instead."
-    if is_child and consent.given_by != Consent.GivenBy.GUARDIAN:
-        return "A child's summary needs the guardian's consent; only the child has agreed."
-    address, _ = summary_recipient(visit)
-    if not address:
-        whose = "guardian's" if is_child else "player's"
-        return f"The {whose} e-mail address is not recorded. Print the spec sheet instead."
-    return None
+    return letter_refusal(visit.player)
 
 
 def _greeting(visit: Visit) -> str:

@@ -14,7 +14,8 @@ from fitshop.services.messages import message_queue
 from sessions.documents import summary
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.selectors.spec_sheet import sheet_values, summary_recipient, summary_refusal
+from sessions.selectors.people import addressee_of
+from sessions.selectors.spec_sheet import sheet_values, summary_refusal
 from sessions.selectors.specs import signed_spec
 
 SUMMARY = "summary"
@@ -36,7 +37,8 @@ def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
     FITTING_POLICY.require(by, FittingAction.SUMMARY_QUEUE, location_id=room.location_id)
     why_not = summary_refusal(room)
     spec = signed_spec(room)
-    if why_not is not None or spec is None:
+    addressee = addressee_of(room.player)
+    if why_not is not None or spec is None or addressee is None:
         raise SummaryRefused(why_not or "There is no signed spec.")
     occasion = f"spec {spec.version}"
     known = OutgoingMessage.objects.filter(
@@ -46,14 +48,13 @@ def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
         return known
 
     values = sheet_values(spec)
-    address, name = summary_recipient(room)
     message = message_queue(
         kind=SUMMARY,
         subject_type=SUBJECT,
         subject_id=str(room.pk),
         occasion=occasion,
-        recipient_email=address,
-        recipient_name=name,
+        recipient_email=addressee.email,
+        recipient_name=addressee.name,
         mail_subject=summary.subject(values)[:200],
         body_text=summary.text(values),
         body_html=summary.html(values),

@@ -20,7 +20,8 @@ from sessions.flow import VisitState
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.selectors.finish import OpenThing, open_things, summary_message
-from sessions.selectors.spec_sheet import sheet_values, summary_recipient, summary_refusal
+from sessions.selectors.people import addressee_of
+from sessions.selectors.spec_sheet import sheet_values, summary_refusal
 from sessions.selectors.specs import signed_spec
 from sessions.selectors.visits import visit_for
 from sessions.services.summaries import summary_queue
@@ -35,6 +36,7 @@ CAPTURED = ("interview", "trials")
 def finish(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     visit = _visit(actor, visit_id)
     spec = signed_spec(visit)
+    addressee = addressee_of(visit.player)
     queued = summary_message(visit)
     this_one = queued if queued and spec and queued.occasion == f"spec {spec.version}" else None
     context = {
@@ -43,7 +45,7 @@ def finish(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespons
         "queued": queued,
         "is_queued": this_one is not None,
         "why_not": summary_refusal(visit),
-        "recipient": summary_recipient(visit)[0],
+        "recipient": addressee.email if addressee else "",
         "letter": summary.text(sheet_values(spec)) if spec else "",
         "may_close": FITTING_POLICY.is_allowed(
             actor, FittingAction.VISIT_CLOSE, location_id=visit.location_id, state=visit.state
