@@ -69,7 +69,7 @@ from sessions.selectors.equipment import (
     shafts_for,
     withdrawn_words,
 )
-from sessions.selectors.steps import visit_steps
+from sessions.selectors.steps import Step, visit_steps
 
 NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
 CHOICES = {
@@ -113,7 +113,7 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
     hidden = hidden_in(comparisons)
     plan = plan_document(visit)
     steps = [
-        {"key": step.key, "label": step.label, "state": "done" if step.is_done else "open"}
+        {"key": step.key, "label": step.label, "state": _step_state(step, trials)}
         for step in visit_steps(visit)
     ]
     return {
@@ -245,11 +245,16 @@ def _clock(
         "not_started": [
             step["label"]
             for step in steps
-            if step["state"] == "open"
-            and step["key"] not in ("finish", "spec")
-            and not _is_begun(step["key"], trials)
+            if step["state"] == "todo" and step["key"] not in ("finish", "spec")
         ],
     }
+
+
+def _step_state(step: Step, trials: Iterable[Trial]) -> str:
+    """"done", "open" (begun) or "todo": a step nobody touched never looks half done."""
+    if step.is_done:
+        return "done"
+    return "open" if _is_begun(step.key, trials) else "todo"
 
 
 def _is_begun(step: str, trials: Iterable[Trial]) -> bool:

@@ -65,6 +65,7 @@ def test_the_visit_begins_with_nothing_recorded(tablet, room):
     assert [step["key"] for step in told["steps"]] == [
         "interview", "bag", "baseline", "plan", "trials", "compare", "decision", "spec", "finish",
     ]  # fmt: skip
+    assert {step["state"] for step in told["steps"]} == {"todo"}
     assert told["steps"][0]["url"] == f"/visits/{room.visit.pk}/room/interview"
 
 

@@ -40,10 +40,10 @@ function Steps({ steps, step, onGo }) {
     <button class="steps-open" type="button" popovertarget="steps-list"><${Icon} name="step-now" />${steps[index]?.label}
       <small>step ${index + 1} of ${steps.length}</small><${Icon} name="down" /><span class="unseen">All steps</span></button>
     <ol id="steps-list" popover="auto">${steps.map((one) => {
-      const state = one.key === step ? "now" : one.state === "now" ? "open" : one.state;
+      const state = one.key === step ? "now" : one.state === "now" ? "todo" : one.state;
       return html`<li class=${`step is-${state}`} key=${one.key}>
         <a href=${one.url} aria-current=${state === "now" ? "step" : undefined} onClick=${(/** @type {MouseEvent} */ event) => go(event, one)}>
-          <${Icon} name=${`step-${state}`} />${one.label}${state === "done" && html`<span class="unseen">, done</span>`}</a></li>`;
+          <${Icon} name=${`step-${state}`} />${one.label}${state === "done" && html`<span class="unseen">, done</span>`}${state === "open" && html`<span class="unseen">, begun</span>`}</a></li>`;
     })}</ol>
   </nav>`;
 }
