@@ -251,7 +251,7 @@ def _clock(
 
 
 def _step_state(step: Step, trials: Iterable[Trial]) -> str:
-    """"done", "open" (begun) or "todo": a step nobody touched never looks half done."""
+    """Say "done", "open" (begun) or "todo": a step nobody touched never looks half done."""
     if step.is_done:
         return "done"
     return "open" if _is_begun(step.key, trials) else "todo"
