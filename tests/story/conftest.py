@@ -13,7 +13,9 @@ import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from email import message_from_bytes
 from email.message import EmailMessage
+from email.policy import default
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -21,7 +23,7 @@ from urllib.parse import urlsplit
 import psycopg
 import pytest
 from aiosmtpd.controller import Controller
-from aiosmtpd.handlers import Message
+from aiosmtpd.smtp import SMTP, Envelope, Session
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.lanes import free_port
@@ -31,15 +33,17 @@ READY_WITHIN_S = 60.0
 PASSWORD = "wedges and sand"
 
 
-class Inbox(Message):
-    """Keeps every letter that arrives."""
+class Inbox:
+    """The mail server's hands: keeps every letter that arrives."""
 
     def __init__(self) -> None:
-        super().__init__(EmailMessage)
         self.letters: list[EmailMessage] = []
+        self.port = 0
 
-    def handle_message(self, message: EmailMessage) -> None:
-        self.letters.append(message)
+    async def handle_DATA(self, server: SMTP, session: Session, envelope: Envelope) -> str:
+        content = envelope.original_content or b""
+        self.letters.append(message_from_bytes(content, EmailMessage, policy=default))
+        return "250 kept"
 
     def wait_for(self, count: int, within_s: float = 40) -> list[EmailMessage]:
         """The letters, as soon as there are so many; however many there are, after that time."""
@@ -98,9 +102,11 @@ class StoryShop:
             )
         deadline = time.monotonic() + READY_WITHIN_S
         while time.monotonic() < deadline and self.process.poll() is None:
-            with contextlib.suppress(urllib.error.URLError, OSError):
-                with urllib.request.urlopen(f"{self.url}/readyz", timeout=2):
-                    return
+            with (
+                contextlib.suppress(urllib.error.URLError, OSError),
+                urllib.request.urlopen(f"{self.url}/readyz", timeout=2),
+            ):
+                return
             time.sleep(0.1)
         raise RuntimeError(self.log[-2000:])
 
@@ -132,7 +138,7 @@ def inbox() -> Iterator[Inbox]:
     kept = Inbox()
     controller = Controller(kept, hostname="127.0.0.1", port=free_port())
     controller.start()
-    kept.port = controller.port  # type: ignore[attr-defined]
+    kept.port = controller.port
     yield kept
     controller.stop()
 
@@ -140,7 +146,7 @@ def inbox() -> Iterator[Inbox]:
 @pytest.fixture
 def shop(tmp_path: Path, inbox: Inbox) -> Iterator[StoryShop]:
     with a_database(tmp_path) as database:
-        served = StoryShop(tmp_path, database, inbox.port)  # type: ignore[attr-defined]
+        served = StoryShop(tmp_path, database, inbox.port)
         served.seed("shop")
         served.start()
         try:

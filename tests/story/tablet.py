@@ -72,7 +72,9 @@ class Tablet:
             self.press(re.compile(f"^Slot {slot}"), "For")
         self.press("Hand it over")
 
-    def hand_over_trial(self, head: str, shaft: str, adapter: str, slot: int, *changed: str) -> None:
+    def hand_over_trial(
+        self, head: str, shaft: str, adapter: str, slot: int, *changed: str
+    ) -> None:
         """The button waits for the tick: head tight, checked."""
         page = self.page
         self.press(re.compile(f"^{head}"), "Head")

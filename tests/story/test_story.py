@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import io
 import re
+from email.message import EmailMessage
 from pathlib import Path
+from typing import Any
 
+import pdfplumber
+import pypdfium2
 import pytest
+import zxingcpp
 from playwright.sync_api import Page, expect
 
 from tests.story.conftest import Inbox, People, StoryShop
+from tests.story.flow_table import WRITTEN_BY_SIGN_IN, WRITTEN_WITH_EVERY_ROW, walked
 from tests.story.range_day import range_day
 from tests.story.tablet import Tablet
 
@@ -20,7 +27,6 @@ def test_one_fitting_from_the_first_word_to_the_clubs_handed_over(
 ) -> None:
     before = shop.seed("trace")
     fitter = people.sign_in("fitter")
-
     player_registered(fitter)
     visit = visit_booked_and_opened(fitter)
     tablet = Tablet(fitter, visit)
@@ -28,8 +34,31 @@ def test_one_fitting_from_the_first_word_to_the_clubs_handed_over(
     bag_recorded(tablet)
     baseline_hit(tablet)
     plan_chosen(fitter, visit)
-    print(tablet.state()["plan"])
+    trials_hit(tablet)
+    file_taken_over(fitter, visit, tmp_path)
+    comparison_run(tablet)
+    head_withdrawn(tablet)
+    slots_decided(fitter, visit)
+    spec_signed(fitter, visit, people)
+    visit_closed(fitter, visit)
+    [letter] = inbox.wait_for(1)
+    summary_received(letter)
+    build_ordered(fitter, visit)
+    ticket_printed(fitter)
+    builder = people.sign_in("builder")
+    club_built(builder, shop, people)
+    order_checked_and_ready(builder)
+    handed_over(fitter)
+    letters_received(inbox)
+
     assert people.complaints == []
+    after = shop.seed("trace")
+    story_is_the_flow_table(before, after)
+    assert sorted(shop.seed("letters")) == [
+        ["as_built", "sent"],
+        ["ready", "sent"],
+        ["summary", "sent"],
+    ]
 
 
 def player_registered(page: Page) -> None:
@@ -296,7 +325,9 @@ def read(page: Page, stage: str, measure: str, figure: str) -> None:
     field.fill(figure)
     form.get_by_role("combobox").select_option(index=1)
     form.get_by_role("button").click()
-    expect(page.get_by_role("button", name=re.compile(f"strike out .* {figure}$"))).to_be_visible()
+    panel = page.locator("section.panel").filter(has=field)
+    struck_out = f"strike out {measure.replace('_', ' ')} {figure}"
+    expect(panel.get_by_role("button", name=struck_out)).to_be_visible()
 
 
 def club_built(page: Page, shop: StoryShop, people: People) -> None:
@@ -323,3 +354,114 @@ def club_built(page: Page, shop: StoryShop, people: People) -> None:
     for step in ("cured", "bent_built", "gripped"):
         step_done(page, step)
     read(page, "as_built", "loft", "51")
+    read(page, "as_built", "lie", "64")
+    read(page, "as_built", "length", "35 1/2")
+    read(page, "as_built", "swing_weight", "D3")
+    for step in ("measured", "cleaned"):
+        step_done(page, step)
+
+
+def order_checked_and_ready(page: Page) -> None:
+    page.goto("/orders/2001")
+    page.get_by_label("Passed").check()
+    page.get_by_role("button", name="Sign the check").click()
+    expect(page.get_by_text("The same person built and checked.")).to_be_visible()
+    page.get_by_role("button", name="Ready on shelf").click()
+    expect(page.get_by_text("It is on the shelf.")).to_be_visible()
+
+
+def handed_over(page: Page) -> None:
+    page.goto("/orders/2001")
+    page.get_by_label("collected in the shop").check()
+    page.get_by_role("button", name="Hand over").click()
+    expect(page.get_by_text("Handed over. As built is now the clubs' record.")).to_be_visible()
+
+
+def words_of(content: bytes) -> str:
+    with pdfplumber.open(io.BytesIO(content)) as document:
+        return " ".join(" ".join(page.extract_text() for page in document.pages).split())
+
+
+def attached(letter: EmailMessage) -> dict[str, bytes]:
+    return {
+        str(part.get_filename()): part.get_payload(decode=True)  # type: ignore[misc]
+        for part in letter.walk()
+        if part.get_filename()
+    }
+
+
+def summary_received(letter: EmailMessage) -> None:
+    """By SMTP, sent by the shop's own loop, with the spec sheet attached."""
+    assert letter["To"] == "Orla Quillan-Voss <orla@players.invalid>"
+    assert "Your wedge fitting at Saltings Wedge Room" in letter["Subject"]
+    kinds = [part.get_content_type() for part in letter.walk()]
+    assert kinds == ["multipart/mixed", "multipart/alternative", "text/plain", "text/html",
+                     "application/pdf"]  # fmt: skip
+    body = letter.get_body(("plain",))
+    assert body is not None
+    text = body.get_content().replace("\r\n", "\n")
+    for said in (
+        "1. Gap wedge, 51\N{DEGREE SIGN} (stamped 52, bent 1 strong): new, to be built.",
+        "Why: Turf: it goes through better",
+        "2. Own Old 56, 56.2\N{DEGREE SIGN} (stamped 56): yours, stays as it is.",
+        "Why: She trusts it, and its gap is right.",
+        "- Pitching wedge, 45.8\N{DEGREE SIGN}: 119 yd",
+        "LEAVES THE BAG\n- Old 52",
+    ):
+        assert said in text
+    [(name, sheet)] = attached(letter).items()
+    assert name == "spec-sheet-version-1.pdf"
+    words = words_of(sheet)
+    for said in (
+        "Orla Quillan-Voss", "right hand", "Spec sheet, version 1", "Signed by Tadhg Sweetman",
+        "51\N{DEGREE SIGN} (stamped 52, bent 1 strong)",
+        "7\N{DEGREE SIGN} (stamped 8, bent 1 strong)",
+        "35 1/2 in", "Wrenlock Culm 110", "D3", "OQV", "Leaves the bag: Old 52", "page 1 of 1",
+    ):  # fmt: skip
+        assert said in words
+
+
+def ticket_printed(page: Page) -> None:
+    """Its text by one library; its code read by another from a picture at 203 dots an inch."""
+    answer = page.request.get("/orders/2001/ticket.pdf")
+    assert answer.headers["content-type"] == "application/pdf"
+    words = words_of(answer.body())
+    for said in (
+        "Build order 2001 revision A", "Orla Quillan-Voss, 1 club", "2001 A 1 Gap wedge",
+        "RIGHT", "PICK Pellowick Marram 52, bounce 8", "STAMP OQV",
+        "Most 3 weak, 2 strong, 2 upright, 2 flat", "stamped 52, bent 1 strong",
+        "length 35 1/2 in", "Eye protection to cut, grind and bend.",
+        "Accepted by Tadhg Sweetman: Tried and liked", "She collects it herself.",
+    ):  # fmt: skip
+        assert said in words
+    document = pypdfium2.PdfDocument(answer.body())
+    picture = document[0].render(scale=203 / 72).to_pil().convert("L")
+    codes = zxingcpp.read_barcodes(picture)
+    assert [code.text for code in codes] == ["ORDER 2001 A"]
+
+
+def letters_received(inbox: Inbox) -> None:
+    """The summary, "your clubs are ready", and the sheet as built; none of them twice."""
+    letters = inbox.wait_for(3)
+    assert [letter["To"] for letter in letters] == ["Orla Quillan-Voss <orla@players.invalid>"] * 3
+    assert [sorted(attached(letter)) for letter in letters[:2]] == [
+        ["spec-sheet-version-1.pdf"],
+        [],
+    ]
+    [sheet] = attached(letters[2]).values()
+    words = words_of(sheet)
+    for said in ("Orla Quillan-Voss", "51\N{DEGREE SIGN}", "35 1/2 in", "D3"):
+        assert said in words
+
+
+def story_is_the_flow_table(before: dict[str, Any], after: dict[str, Any]) -> None:
+    """What was audited and what was written, against the README: both ways."""
+    audited = {
+        action
+        for action, count in after["actions"].items()
+        if count != before["actions"].get(action, 0) and not action.startswith("shop.")
+    }
+    assert audited == {row.action for row in walked()}
+    written = {name for name, rows in after["sums"].items() if rows != before["sums"][name]}
+    stated = frozenset().union(*(row.writes for row in walked()))
+    assert written == stated | WRITTEN_WITH_EVERY_ROW | WRITTEN_BY_SIGN_IN

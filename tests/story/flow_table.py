@@ -1,0 +1,135 @@
+"""The flow table of the README as data, and what of it the story leaves to other tests."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+HEAD = "| stage | door | service | pure code | writes | audited as |"
+
+
+@dataclass(frozen=True)
+class Row:
+    stage: str
+    door: str
+    service: str
+    pure: tuple[str, ...]
+    writes: frozenset[str]
+    action: str
+
+
+def flow_table() -> list[Row]:
+    lines = (ROOT / "README.md").read_text().splitlines()
+    rows = []
+    for line in lines[lines.index(HEAD) + 2 :]:
+        if not line.startswith("|"):
+            break
+        stage, door, service, pure, writes, action = (
+            cell.strip() for cell in line.strip("|").split("|")
+        )
+        rows.append(
+            Row(
+                stage,
+                door.strip("`"),
+                service.strip("`"),
+                tuple(re.findall(r"`([\w.]+)`", pure)),
+                frozenset(re.findall(r"\w+", writes)),
+                action.strip("`"),
+            )
+        )
+    return rows
+
+
+# What every row writes beside its own, as the sentences below the table say.
+WRITTEN_WITH_EVERY_ROW = frozenset({"AuditEntry", "Command"})
+# Signing in writes when it was; Django does it, no service of ours.
+WRITTEN_BY_SIGN_IN = frozenset({"Staff"})
+
+# Action: why the story does not walk it, and the test that covers its service.
+NOT_WALKED: dict[str, tuple[str, str]] = {
+    "fitting.player.changed": (
+        "nothing about this player has to be put right",
+        "tests/services/test_players.py::"
+        "test_a_change_is_audited_before_and_after_and_found_by_the_new_name",
+    ),
+    "fitting.player.merged": (
+        "there is one record of this player; a fitter merges nobody",
+        "tests/services/test_players.py::test_merging_moves_everything_and_overwrites_nothing",
+    ),
+    "fitting.consent.withdrawn": (
+        "she agrees to the end, or no letter would leave",
+        "tests/services/test_players.py::"
+        "test_no_letter_without_consent_and_none_after_it_is_taken_back",
+    ),
+    "fitting.visit.moved": (
+        "she comes at the hour that was booked",
+        "tests/services/test_visits.py::test_a_visit_is_moved_within_its_own_hour",
+    ),
+    "fitting.visit.cancelled": (
+        "a cancelled visit is fitted no more",
+        "tests/services/test_visits.py::test_a_cancelled_visit_stays_cancelled",
+    ),
+    "fitting.visit.no_show": (
+        "she comes",
+        "tests/services/test_visits.py::"
+        "test_a_no_show_is_said_only_after_the_time_and_may_come_after_all",
+    ),
+    "fitting.conditions.recorded": (
+        "the tablet's command has no field on a page yet",
+        "tests/services/test_visits.py::"
+        "test_the_air_is_recorded_once_and_what_was_not_measured_stays_empty",
+    ),
+    "fitting.shot_file.undone": (
+        "the file was the right one",
+        "tests/services/test_shot_files.py::"
+        "test_an_undone_import_counts_in_nothing_and_may_be_taken_over_again",
+    ),
+    "fitting.equipment.checked": (
+        "the withdrawn head is looked at another day",
+        "tests/services/test_equipment.py::"
+        "test_a_check_keeps_what_it_does_not_name_and_may_put_back_into_use",
+    ),
+    **{
+        f"fitting.{kind}.entered": (
+            "parts and equipment are in the shop before the player comes",
+            "tests/services/test_catalogue.py::test_every_kind_leaves_its_own_trace",
+        )
+        for kind in ("head", "shaft", "grip", "trial_head", "trial_shaft", "adapter", "device")
+    },
+    "orders.gauge.entered": (
+        "gauges are at the bench before the order comes",
+        "tests/services/test_catalogue.py::test_a_gauge_is_entered_with_its_repeatability",
+    ),
+    "orders.order.revised": (
+        "nothing changes after the order",
+        "tests/services/test_build_orders.py::"
+        "test_a_revision_says_what_changed_and_keeps_the_number",
+    ),
+    "orders.order.cancelled": (
+        "a cancelled order is not built",
+        "tests/services/test_build_orders.py::test_cancelling_wants_a_reason",
+    ),
+    "orders.reading.struck_out": (
+        "nothing is mistyped at the bench",
+        "tests/services/test_bench.py::test_a_mistyped_reading_is_struck_out_and_stays_to_be_seen",
+    ),
+    "orders.concession.signed": (
+        "every figure is within its tolerance",
+        "tests/services/test_bench.py::"
+        "test_a_figure_out_of_tolerance_stops_the_check_until_it_is_accepted",
+    ),
+    "orders.order.told": (
+        "the letter tells her; nobody has to telephone",
+        "tests/services/test_hand_over.py::test_a_call_is_written_down",
+    ),
+    "orders.reminder.queued": (
+        "the grooves are new: the check falls due a year later",
+        "tests/services/test_reminders.py::test_asked_every_hour_it_is_queued_once",
+    ),
+}
+
+
+def walked() -> list[Row]:
+    return [row for row in flow_table() if row.action not in NOT_WALKED]
