@@ -22,6 +22,20 @@ def degrees(value: Decimal) -> str:
     return f"{figure(value)} {'degree' if abs(value) == 1 else 'degrees'}"
 
 
+# A head that reads this close to its stamp was made so, not bent (the shop's usual tolerance for
+# loft: common practice).
+LEAST_BEND_DEG = Decimal("0.5")
+
+
+def is_bend(loft_deg: Decimal, stamped_deg: Decimal) -> bool:
+    """Whether a reading is far enough from the stamp to be called bent.
+
+    >>> is_bend(Decimal("50.1"), Decimal("50")), is_bend(Decimal("53"), Decimal("54"))
+    (False, True)
+    """
+    return abs(loft_deg - stamped_deg) >= LEAST_BEND_DEG
+
+
 def loft_words(target_deg: Decimal | None, stamped_deg: Decimal | None) -> str:
     """A loft against its stamp: `53° (stamped 54, bent 1 strong)`; `54°` where they agree.
 

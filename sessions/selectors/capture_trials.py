@@ -21,7 +21,7 @@ from sessions.models import (
     Trial,
     Visit,
 )
-from sessions.rules.wording import figure
+from sessions.rules.wording import figure, is_bend
 from sessions.selectors.capture_words import (
     Document,
     as_text,
@@ -156,8 +156,9 @@ def _stamped_words(trial: Trial) -> str:
     if bend == 0:
         return f"{said}, and so measured"
     way = "weak" if bend > 0 else "strong"
-    # An own club drifts in years of play; a trial head is where it was bent to.
-    how = "bent" if trial.trial_head_id is not None else "measured"
+    # An own club drifts in years of play; a trial head is where it was bent to, or made.
+    is_bent = trial.trial_head_id is not None and is_bend(trial.loft_deg, stamped)
+    how = "bent" if is_bent else "measured"
     return f"{said}, {how} {figure(abs(bend))} {way}"
 
 

@@ -28,7 +28,7 @@ from sessions.rules.club_evidence import (
     SituationFigures,
 )
 from sessions.rules.evidence import VisitEvidence
-from sessions.rules.wording import bounce_words, figure, loft_words
+from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
 
 NO_BASELINE = (
     "Hit full stock swings with the pitching wedge that stays, five at least, "
@@ -157,14 +157,18 @@ def trial_name(trial: Trial) -> str:
 
 
 def trial_loft_words(trial: Trial) -> str:
-    """The loft as played with its stamp; an own club has drifted, so nothing is said of bends."""
-    if trial.club_id is None:
-        return loft_words(trial.loft_deg, trial.stamped_loft_deg)
-    if trial.loft_deg is None:
-        return loft_words(None, trial.stamped_loft_deg)
-    if trial.stamped_loft_deg is None or trial.stamped_loft_deg == trial.loft_deg:
-        return f"{figure(trial.loft_deg)}°"
-    return f"{figure(trial.loft_deg)}° (stamped {figure(trial.stamped_loft_deg)})"
+    """The loft as played with its stamp; an own club has drifted, so nothing is said of bends.
+
+    Nor of a trial head that reads a hair off its stamp: it was made so.
+    """
+    loft, stamped = trial.loft_deg, trial.stamped_loft_deg
+    if loft is None:
+        return loft_words(None, stamped)
+    if stamped is None or stamped == loft:
+        return f"{figure(loft)}°"
+    if trial.club_id is None and is_bend(loft, stamped):
+        return loft_words(loft, stamped)
+    return f"{figure(loft)}° (stamped {figure(stamped)})"
 
 
 def trial_bounce_words(trial: Trial) -> str:

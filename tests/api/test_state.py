@@ -10,7 +10,8 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from fitshop.actor import Role
-from sessions.models import LoftPlan, PlanSlot, TrialHead, Visit
+from sessions.models import LoftPlan, PlanSlot, Trial, TrialHead, Visit
+from sessions.selectors.evidence import trial_loft_words
 from sessions.services.bag import bag_club_record, other_clubs_record
 from sessions.services.comparisons import comparison_open, comparison_reveal
 from sessions.services.interviews import interview_answer
@@ -80,6 +81,15 @@ def test_the_club_in_hand_is_told_in_words_with_its_stamp_apart(tablet, room):
     assert (block["words"], block["target"]) == ("Full from fairway", "100")
     (shot,) = block["shots"]
     assert (shot["carry"], shot["side"], shot["strike"], shot["in_mean"]) == (100, -4, "fat", False)
+
+
+def test_a_head_that_reads_a_hair_off_its_stamp_was_measured_not_bent(tablet, room):
+    room.head.measured_loft_deg = Decimal("53.8")
+    room.head.save()
+    a_block(room)
+    (trial,) = state(tablet, room)["trials"]
+    assert trial["stamped_words"] == "Stamped 54 with 10, measured 0.2 strong"
+    assert trial_loft_words(Trial.objects.get()) == "53.8° (stamped 54)"
 
 
 def test_a_misread_is_told_as_left_out_and_what_was_undone_is_no_ball(tablet, room):

@@ -20,11 +20,14 @@ export function slotLine(view, trial) {
   return ["In hand", slot, ROLES[trial.role] ?? ""].filter(Boolean).join(", ");
 }
 
-/** One line of it, for a phone. @param {Trial} trial */
+/** A loft that is not the stamped one never goes without its stamp, not even on a phone. */
+const OFF_STAMP = /, (bent|measured) /;
+
+/** One line of it, for a phone, and its stamp below where the two differ. @param {Trial} trial */
 export function handLine(trial) {
   if (trial.code !== null) return html`<b>${trial.code}</b> in hand`;
   if (trial.hidden) return html`<b>Not named</b> while a comparison runs`;
-  return html`<b>${trial.loft_words || trial.head_name}</b> ${trial.bounce_words && `${plain(trial.bounce_words, "bounce")}, `}${trial.loft_words ? trial.head_name : ""}`;
+  return html`<b>${trial.loft_words || trial.head_name}</b> ${trial.bounce_words && `${plain(trial.bounce_words, "bounce")}, `}${trial.loft_words ? trial.head_name : ""}${OFF_STAMP.test(trial.stamped_words ?? "") && html`<br /><span class="soft">${trial.stamped_words}</span>`}`;
 }
 
 /** The word once, whether the server said it or not. @param {string} words @param {string} word */
