@@ -159,7 +159,7 @@ function Purpose({ view, chosen, set }) {
   const slots = (view.plan?.slots ?? []).map((one) => /** @type {Choice} */ ([String(one.slot), one.label || `Slot ${one.slot}, ${ROLES[one.role] ?? ""}`]));
   const known = choicesOf(view, "changed");
   return html`${slots.length > 0 && html`<div class="next-part"><h3 id="next-slot">For</h3><${Chips} labelledBy="next-slot" label="For" choices=${slots}
-      value=${String(chosen.slot ?? "")} onPick=${(/** @type {string} */ slot) => set({ slot: Number(slot) || null })} canClear=${true} /></div>`}
+      value=${String(chosen.slot ?? "")} onPick=${(/** @type {string} */ slot) => set({ slot: Number(slot) || null })} /></div>`}
     ${view.trials.length > 0 && html`<div class="next-part"><h3 id="next-changed">What did you choose to change?</h3>
       <${SeveralChips} labelledBy="next-changed" label="Changed" choices=${known.length ? known : CHANGES} values=${chosen.changed} onPick=${(/** @type {string[]} */ changed) => set({ changed })} />
       ${chosen.changed.length > 1 && html`<p class="strip sand"><${Icon} name="warning" /><span>${chosen.changed.length} changes at once prove nothing about either.</span></p>`}</div>`}
