@@ -100,11 +100,10 @@ function Clock({ view }) {
   return html`<p class="clock">${words.filter(Boolean).join(", ")}</p>`;
 }
 
-/** The next two by name, since a long list is read by nobody. @param {string[]} open */
+/** The next one by name: the steps above show the others. @param {string[]} open */
 function notStarted(open) {
   if (!open.length) return "";
-  const more = open.length > 2 ? ` and ${open.length - 2} more` : "";
-  return `${open.slice(0, 2).join(", ").toLowerCase()}${more} not started`;
+  return `${(open[0] ?? "").toLowerCase()} not started`;
 }
 
 /** @type {[string, string][]} */
