@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from typing import Any
 
+from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     M_PER_FOOT,
     DistanceUnit,
@@ -41,15 +42,27 @@ def degrees_of(name: str, limits: Limits, example: str) -> Callable[[str], float
 
 
 def plain_of(
-    name: str, limits: Limits, suffixes: tuple[str, ...], example: str
+    name: str, limits: Limits, suffixes: tuple[str, ...], example: str, unit: str
 ) -> Callable[[str], float]:
-    """A figure in the one unit it has, with or without it."""
+    """A figure in the one unit it has, with or without it; the unit stands in the refusal."""
 
     def parse(text: str) -> float:
         bare = text.strip().casefold()
         for suffix in suffixes:
             bare = bare.removesuffix(suffix).rstrip()
-        return float(parse_angle(bare, name=name, limits=limits, example=example))
+        try:
+            figure = Decimal(bare.replace(",", "."))
+        except InvalidOperation:
+            figure = Decimal("NaN")
+        article, (low, high) = ("an" if name[0] in "aeiou" else "a"), limits
+        if not figure.is_finite():
+            raise UnitRefused(f"Type {article} {name} in {unit}, for example {example}.")
+        if not low <= figure <= high:
+            raise UnitRefused(
+                f"{article.capitalize()} {name} of {figure:f} {unit} is not believable: "
+                f"{low} to {high}."
+            )
+        return float(figure)
 
     return parse
 
@@ -58,18 +71,20 @@ def temperature_of(text: str) -> float:
     """Degrees Celsius, or Fahrenheit where an F stands behind the figure."""
     bare = text.strip().casefold().replace("°", " ").rstrip()
     if not bare.endswith("f"):
-        return plain_of("temperature", TEMPERATURE_C, ("c",), "18")(bare)
+        return plain_of("temperature", TEMPERATURE_C, ("c",), "18", "degrees C")(bare)
     fahrenheit: Limits = (Decimal(-4), Decimal(122))
-    return (plain_of("temperature", fahrenheit, ("f",), "64")(bare) - 32) * 5 / 9
+    return (plain_of("temperature", fahrenheit, ("f",), "64", "degrees F")(bare) - 32) * 5 / 9
 
 
 def altitude_of(text: str) -> float:
     """Metres, or feet where the figure says so."""
     bare = text.strip().casefold()
     if not bare.endswith(("ft", "feet")):
-        return plain_of("altitude", ALTITUDE_M, ("m", "metres"), "120")(bare)
+        return plain_of("altitude", ALTITUDE_M, ("m", "metres"), "120", "metres")(bare)
     low, high = (limit / M_PER_FOOT for limit in ALTITUDE_M)
-    return plain_of("altitude", (low, high), ("ft", "feet"), "400")(bare) * float(M_PER_FOOT)
+    return plain_of("altitude", (low, high), ("ft", "feet"), "400", "feet")(bare) * float(
+        M_PER_FOOT
+    )
 
 
 def slot_of(text: str) -> int:

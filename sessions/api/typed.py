@@ -208,10 +208,14 @@ def _conditions_record(it: Typed) -> None:
     it.id("id")
     it.figure("temperature", "temperature_c", temperature_of)
     it.figure(
-        "pressure", "pressure_hpa", plain_of("pressure", PRESSURE_HPA, ("hpa", "mbar"), "1013")
+        "pressure",
+        "pressure_hpa",
+        plain_of("pressure", PRESSURE_HPA, ("hpa", "mbar"), "1013", "hPa"),
     )
     it.figure("altitude", "altitude_m", altitude_of)
-    it.figure("humidity", "humidity_pct", plain_of("humidity", HUMIDITY_PCT, ("%",), "60"))
+    it.figure(
+        "humidity", "humidity_pct", plain_of("humidity", HUMIDITY_PCT, ("%",), "60", "per cent")
+    )
     it.figure(
         "wind", "wind_ms", lambda typed: parse_speed(typed, unit="m/s", name="wind", limits=WIND_MS)
     )

@@ -70,6 +70,7 @@ from sessions.selectors.equipment import (
     withdrawn_words,
 )
 from sessions.selectors.steps import Step, visit_steps
+from sessions.selectors.visits import air_words
 
 NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
 CHOICES = {
@@ -144,6 +145,7 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         "interview": interview_document(visit),
         "bag": bag_document(visit, hidden, unit, length_unit),
         "plan": plan,
+        "air": air_words(visit),
         "trials": [trial_document(trial, hidden, unit, length_unit) for trial in trials],
         "equipment": _equipment(visit, hidden, actor, at, length_unit),
         "comparisons": [comparison_document(one) for one in comparisons],

@@ -71,3 +71,23 @@ def overlapping_visits(
         for visit in rows.order_by("starts_at")
         if visit.starts_at + dt.timedelta(minutes=visit.minutes) > starts_at
     ]
+
+
+def air_words(visit: Visit) -> str:
+    """The last recorded conditions as they are read, with their time; "" where none are."""
+    last = visit.conditions.order_by("-sequence").first()
+    if last is None:
+        return ""
+    said = [
+        f"{round(value, 1):g}{unit}"
+        for value, unit in (
+            (last.temperature_c, " °C"),
+            (last.pressure_hpa, " hPa"),
+            (last.altitude_m, " m up"),
+            (last.humidity_pct, " % humidity"),
+            (last.wind_ms, " m/s wind"),
+        )
+        if value is not None
+    ]
+    at = last.measured_at.astimezone(visit.location.zone_info)
+    return f"{', '.join(said) or 'nothing measured'}, at {at:%H:%M}"

@@ -341,6 +341,28 @@ def test_counts_and_conditions_come_in(tablet, room):
     assert stored.wind_ms == pytest.approx(4.4704)
 
 
+@pytest.mark.parametrize(
+    ("field", "typed", "sentence"),
+    [
+        ("pressure", "mild", "Type a pressure in hPa, for example 1013."),
+        ("pressure", "29.9", "A pressure of 29.9 hPa is not believable: 600 to 1100."),
+        ("humidity", "101", "A humidity of 101 per cent is not believable: 0 to 100."),
+        ("altitude", "high", "Type an altitude in metres, for example 120."),
+        ("temperature", "70", "A temperature of 70 degrees C is not believable: -20 to 50."),
+    ],
+)
+def test_air_that_is_not_believable_is_refused_in_its_own_unit(
+    tablet, room, field, typed, sentence
+):
+    figures = dict.fromkeys(("temperature", "pressure", "altitude", "humidity", "wind"), "")
+    air = entry(
+        "conditions.record", {"id": str(uuid.uuid4()), "wind_to": "", **figures, field: typed}
+    )
+    receipt = receipts(tablet, room, air)[0]
+    assert (receipt["outcome"], receipt["errors"]) == ("refused", {field: sentence})
+    assert not room.visit.conditions.exists()
+
+
 def test_a_comparison_runs_over_the_same_door(tablet, room):
     one = trial_start(room)
     two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])

@@ -17,6 +17,8 @@ const LOOK_AGAIN_MS = 30_000;
  */
 export function subjectOf({ kind, body }) {
   const about = { "interview.answer": body.question, "bag.club": body.club_id }[kind];
+  // The air has no name of its own: the next reading takes the refused one's place.
+  if (kind === "conditions.record") return `${kind} `;
   return about ? `${kind} ${about}` : `${kind} ${body.id ?? ""}`;
 }
 

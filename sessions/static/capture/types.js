@@ -156,6 +156,7 @@
  * @property {{groups: QuestionGroup[], answers: Record<string, Answer>, closed: boolean}} interview
  * @property {{clubs: BagClub[], others: Record<string, {count: number, unused: number}>}} bag
  * @property {{slots: {slot: number, role: string, target_loft: string, label: string}[]} | null} plan
+ * @property {string} air the last recorded conditions in words, or ""
  * @property {Trial[]} trials
  * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment
  * @property {Comparison[]} comparisons

@@ -4,6 +4,7 @@ import { newId } from "../commands.js";
 import { Sent } from "../frame.js";
 import { carryWords } from "../figures.js";
 import { Icon, Rating } from "../parts.js";
+import { AirSheet } from "./air.js";
 import { ClubInHand, handLine, inHand } from "./club_in_hand.js";
 import { NextClub, Withdraw } from "./next_club.js";
 import { Says } from "./says.js";
@@ -38,7 +39,7 @@ export function Trials(props) {
 export function Bay({ store, view, go, kind }) {
   const hand = inHand(view);
   const trial = hand && (kind === "trials" || hand.purpose === "baseline") ? hand : null;
-  const [sheet, setSheet] = useState(/** @type {"" | "next" | "withdraw" | "ratings"} */ (""));
+  const [sheet, setSheet] = useState(/** @type {"" | "next" | "withdraw" | "ratings" | "air"} */ (""));
   const [amending, setAmending] = useState(/** @type {string | null} */ (null));
   const [situation, setSituation] = useSituation(view);
   const shots = trial ? shotsIn(trial, situation) : [];
@@ -51,8 +52,10 @@ export function Bay({ store, view, go, kind }) {
       ${kind === "trials" && trial && trial.code === null && html`<button type="button" class="button" onClick=${() => setSheet("ratings")}>Player says</button>`}
       ${trial?.trial_head_id && html`<button type="button" class="button" onClick=${() => setSheet("withdraw")}>Withdraw</button>`}
       ${kind === "baseline" && trial && html`<a class="button" href=${view.steps.find((one) => one.key === "plan")?.url ?? "#"}>To the loft plan</a>`}
+      <button type="button" class="button" onClick=${() => setSheet("air")}>The air</button>
     </div>`;
   const middle = () => {
+    if (sheet === "air") return html`<${AirSheet} store=${store} view=${view} onClose=${close} />`;
     if (!trial || sheet === "next") {
       return html`<${NextClub} store=${store} view=${view} purpose=${kind} canClose=${trial !== null} onDone=${close} go=${go} />`;
     }
@@ -61,7 +64,7 @@ export function Bay({ store, view, go, kind }) {
     return html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind=${kind}
       amending=${now} onAmended=${() => setAmending(null)} />`;
   };
-  const isWide = !trial || sheet === "next";
+  const isWide = sheet !== "air" && (!trial || sheet === "next");
   return html`<main class=${`capture-main is-trials${isWide ? " is-choosing" : ""}`} id="main">
     <${ClubInHand} view=${view} trial=${trial}>${buttons}<//>
     ${trial && html`<p class="hand-line">${handLine(trial)}</p>`}
