@@ -55,8 +55,8 @@ def test_one_fitting_from_the_first_word_to_the_clubs_handed_over(
     after = shop.seed("trace")
     story_is_the_flow_table(before, after)
     assert sorted(shop.seed("letters")) == [
-        ["as_built", "sent"],
-        ["ready", "sent"],
+        ["order_as_built", "sent"],
+        ["order_ready", "sent"],
         ["summary", "sent"],
     ]
 
