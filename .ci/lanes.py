@@ -66,9 +66,9 @@ LANES = [
         needs=("npm",),
     ),
     Lane("sqlite", [[*PYTEST, *QUICK]], 180),
-    Lane("postgresql", [[*ON_POSTGRESQL, *PYTEST, *QUICK]], 180),
-    Lane("services", [[*PYTEST, "-m", "services_lane"]], 150, needs=("redis-server",)),
-    Lane("browser", [[*PYTEST, "-m", "browser"]], 180),
+    Lane("postgresql", [[*ON_POSTGRESQL, *PYTEST, *QUICK]], 210),
+    Lane("services", [[*PYTEST, "-m", "services_lane"]], 180, needs=("redis-server",)),
+    Lane("browser", [[*PYTEST, "-m", "browser"]], 240),
     Lane(
         "browser on postgresql",
         [[*ON_POSTGRESQL, *PYTEST, "-m", "browser", "tests/story"]],

@@ -69,6 +69,8 @@ class Hidden:
     names: frozenset[str]
     head_ids: frozenset[UUID]
     club_ids: frozenset[UUID]
+    # The server's sequence at the draw: what was hit before it would tell a hidden club.
+    drawn_at: int
 
     @property
     def is_running(self) -> bool:
@@ -121,7 +123,11 @@ def trial_document(
             for part in ("club", "trial_head", "trial_shaft", "adapter")
         },
         "ratings": {} if is_hidden else {one.about: one.score for one in ratings},
-        "blocks": [_block(block, unit) for block in trial.blocks.all()],
+        "blocks": [
+            _block(block, unit)
+            for block in trial.blocks.all()
+            if not is_hidden or block.sequence > hidden.drawn_at
+        ],
     }
 
 
@@ -211,6 +217,7 @@ def hidden_in(comparisons: Sequence[Comparison]) -> Hidden:
         names=frozenset(arm.trial.head_name for arm in arms),
         head_ids=frozenset(arm.trial.trial_head_id for arm in arms if arm.trial.trial_head_id),
         club_ids=frozenset(arm.trial.club_id for arm in arms if arm.trial.club_id),
+        drawn_at=max((arm.comparison.sequence for arm in arms), default=0),
     )
 
 

@@ -200,6 +200,26 @@ def test_while_hidden_no_byte_names_a_head(tablet, room, running):
     assert "seed" not in comparison
 
 
+def test_earlier_balls_of_a_hidden_club_would_tell_it_and_are_kept_back(tablet, room):
+    before = a_block(room)
+    hit(room, before)
+    other = trial_start(**room.trial(trial_head=room.other_head, changed=["sole"]))
+    comparison_open(
+        visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=[before.trial, other],
+        covered=True, seed=7, by=room.fitter, at=AT,
+    )  # fmt: skip
+    assert [trial["blocks"] for trial in state(tablet, room)["trials"]] == [[], []]
+
+    since = block_start(
+        trial=before.trial, block_id=uuid.uuid4(),
+        values={**SITUATION, "target_m": 91.44}, by=room.fitter, at=AT,
+    )  # fmt: skip
+    hit(room, since)
+    told = {trial["id"]: trial["blocks"] for trial in state(tablet, room)["trials"]}
+    (block,) = told[str(before.trial_id)]
+    assert (block["id"], len(block["shots"])) == (str(since.pk), 1)
+
+
 def test_a_club_that_bears_a_hidden_name_is_hidden_too(tablet, room, running):
     again = trial_start(**room.trial())
     told = {trial["id"]: trial for trial in state(tablet, room)["trials"]}

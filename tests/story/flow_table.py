@@ -76,11 +76,6 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         "tests/services/test_visits.py::"
         "test_a_no_show_is_said_only_after_the_time_and_may_come_after_all",
     ),
-    "fitting.conditions.recorded": (
-        "the tablet's command has no field on a page yet",
-        "tests/services/test_visits.py::"
-        "test_the_air_is_recorded_once_and_what_was_not_measured_stays_empty",
-    ),
     "fitting.shot_file.undone": (
         "the file was the right one",
         "tests/services/test_shot_files.py::"

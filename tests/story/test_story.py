@@ -127,6 +127,10 @@ def baseline_hit(tablet: Tablet) -> None:
         tablet.tap(carry)
     # 118, 120, 119, 117, 121, 120: mean 119.2
     tablet.tally("6 balls, mean 119 yd")
+    tablet.press("The air")
+    tablet.page.get_by_label("Temperature").fill("14,5")
+    tablet.press("Record the air")
+    expect(tablet.page.get_by_text("14.5 °C, at ")).to_be_visible()
     tablet.all_sent()
 
 
