@@ -1,10 +1,13 @@
 """What every test shares. The database is the lane's: see tests/lanes.py."""
 
 import os
+import shutil
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, sync_playwright
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -27,3 +30,15 @@ def _letters_in_a_folder_of_their_own(settings, tmp_path):
     """No test writes into the shop's own var/, and none talks to a real mail server."""
     settings.MESSAGES_DIR = tmp_path / "messages"
     settings.MESSAGES_SMTP_HOST = ""
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Browser]:
+    """The system's Chromium, one a module: two at once in a process refuse each other."""
+    program = shutil.which("chromium") or shutil.which("chromium-browser")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=program)
+        try:
+            yield browser
+        finally:
+            browser.close()

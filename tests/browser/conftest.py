@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import signal
 import subprocess
 import sys
@@ -17,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from tests.lanes import free_port
 
@@ -102,17 +101,6 @@ def visits(shop: Shop) -> list[dict[str, str]]:
 def visit(visits: list[dict[str, str]]) -> dict[str, str]:
     """An open visit of its own, with one pitching wedge in the bag."""
     return visits.pop()
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    program = shutil.which("chromium") or shutil.which("chromium-browser")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program)
-        try:
-            yield browser
-        finally:
-            browser.close()
 
 
 def signed_in(chromium: Browser, shop: Shop, username: str, **options: Any) -> Page:

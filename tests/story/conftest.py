@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import json
 import os
-import shutil
 import signal
 import subprocess
 import sys
@@ -24,7 +23,7 @@ import psycopg
 import pytest
 from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import SMTP, Envelope, Session
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from tests.lanes import free_port
 
@@ -153,17 +152,6 @@ def shop(tmp_path: Path, inbox: Inbox) -> Iterator[StoryShop]:
             yield served
         finally:
             served.end()
-
-
-@pytest.fixture
-def chromium() -> Iterator[Browser]:
-    program = shutil.which("chromium") or shutil.which("chromium-browser")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
-        try:
-            yield browser
-        finally:
-            browser.close()
 
 
 class People:
