@@ -142,6 +142,26 @@ _GROUND_AND_SAND = (
     ),
 )
 
+_SHORT_GAME = (
+    Question(
+        "hands_in_sand",
+        "How does the player hold the hands in sand?",
+        "chips",
+        Group.SWING,
+        choices=_chips("Low", "Normal", "High"),
+        askable_at_home=False,
+        help="Low hands ask for a flatter lie in the club that is opened.",
+    ),
+    Question(
+        "chips_on",
+        "How does the club sit when the player chips?",
+        "chips",
+        Group.SWING,
+        choices=_chips("On its sole", "On the toe"),
+        askable_at_home=False,
+    ),
+)
+
 _PRACTICE = (
     Question(
         "rounds_a_year",
@@ -195,7 +215,33 @@ _CLUBS = (
         low=Decimal(0),
         high=Decimal(60),
     ),
+    Question(
+        "wedges_wanted",
+        "How many wedges beside the pitching wedge?",
+        "chips",
+        Group.CLUBS,
+        choices=_chips("1", "2", "3", "4"),
+        help="As the player wishes; the plan says what fits.",
+    ),
     Question("iron_shaft", "Shaft in your irons", "text", Group.CLUBS),
+    Question(
+        "iron_shaft_material",
+        "Steel or graphite in your irons",
+        "chips",
+        Group.CLUBS,
+        choices=_chips("Steel", "Graphite"),
+    ),
+    Question(
+        "iron_shaft_g",
+        "Weight of the shaft in your irons",
+        "number",
+        Group.CLUBS,
+        askable_at_home=False,
+        unit="g",
+        low=Decimal(30),
+        high=Decimal(160),
+        help="As its label or the maker says, uncut.",
+    ),
     Question(
         "iron_length",
         "Length of your irons",
@@ -204,6 +250,17 @@ _CLUBS = (
         help="In figures if you know them, or “as bought”.",
     ),
     Question("iron_lie", "Lie of your irons", "text", Group.CLUBS),
+    Question(
+        "iron_lie_deg",
+        "Lie of your irons against stock",
+        "number",
+        Group.CLUBS,
+        askable_at_home=False,
+        unit="degrees",
+        low=Decimal("-6"),
+        high=Decimal(6),
+        help="Flat is negative, upright positive, stock is 0.",
+    ),
     Question(
         "irons_changing",
         "Are you about to change your irons?",
@@ -254,6 +311,7 @@ QUESTIONS: tuple[Question, ...] = (
     *_REASON,
     *_GAME,
     *_SWING,
+    *_SHORT_GAME,
     *_GROUND_AND_SAND,
     *_PRACTICE,
     *_CLUBS,

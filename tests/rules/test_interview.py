@@ -73,6 +73,12 @@ def test_every_question_is_built_to_be_answered(question: Question) -> None:
         "iron_shaft",
         "iron_length",
         "iron_lie",
+        "iron_shaft_material",
+        "iron_shaft_g",
+        "iron_lie_deg",
+        "hands_in_sand",
+        "chips_on",
+        "wedges_wanted",
         "irons_changing",
         "grip_down",
         "glove",
@@ -89,7 +95,14 @@ def test_what_a_fitter_asks_is_asked(key: str) -> None:
 
 def test_what_needs_an_eye_on_the_swing_is_not_asked_at_home() -> None:
     not_at_home = {question.key for question in QUESTIONS if not question.askable_at_home}
-    assert not_at_home == {"attack", "attack_deg"}
+    assert not_at_home == {
+        "attack",
+        "attack_deg",
+        "hands_in_sand",
+        "chips_on",
+        "iron_shaft_g",
+        "iron_lie_deg",
+    }
 
 
 def test_a_soles_questions_exist() -> None:
