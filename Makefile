@@ -4,7 +4,7 @@ VENV ?= .venv
 PYTHON_IN := $(VENV)/bin/python
 export PORT VENV
 
-.PHONY: run test lint lock backup
+.PHONY: run test bench lint lock backup
 
 run: ## the demo shop on http://localhost:$(PORT); FRESH=1 starts anew
 	@.ci/ready run
@@ -14,6 +14,10 @@ run: ## the demo shop on http://localhost:$(PORT); FRESH=1 starts anew
 test: ## every lane; LANES="lint sqlite" for some of them
 	@.ci/ready test
 	@$(PYTHON_IN) .ci/lanes.py $(LANES)
+
+bench: ## against other ways to the same result, into docs/benchmarks.md; BENCH=tests/benchmarks/bench_flight.py for one
+	@.ci/ready test
+	@$(PYTHON_IN) -m pytest -q -p no:randomly -p no:xdist -o python_files='bench_*.py' $(or $(BENCH),tests/benchmarks)
 
 lint:
 	@.ci/ready test
