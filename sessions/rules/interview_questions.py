@@ -220,7 +220,7 @@ _CLUBS = (
         "How many wedges beside the pitching wedge?",
         "chips",
         Group.CLUBS,
-        choices=_chips("1", "2", "3", "4"),
+        choices=_chips("One", "Two", "Three", "Four"),
         help="As the player wishes; the plan says what fits.",
     ),
     Question("iron_shaft", "Shaft in your irons", "text", Group.CLUBS),
