@@ -311,6 +311,60 @@ _INTERVIEW = (
     _degrees("interview.bounce_mid_from_deg", "7", "Mid bounce begins here.", high="20"),
     _degrees("interview.bounce_mid_to_deg", "10", "Mid bounce ends here.", high="20"),
     _degrees("interview.bounce_high_from_deg", "11", "High bounce begins here.", high="20"),
+    _degrees(
+        "interview.lob_from_deg",
+        "58",
+        "From this loft on a touch club is the lob club, whose lie goes flattest.",
+        low="54",
+        high="70",
+    ),
+    _degrees(
+        "interview.touch_flatter_deg",
+        "0.5",
+        "So much flatter than the irons a touch club may begin.",
+        high="3",
+    ),
+    _degrees(
+        "interview.lob_flatter_deg",
+        "1",
+        "So much flatter than the irons the lob club may begin, most of all with low hands.",
+        high="4",
+    ),
+    _degrees(
+        "interview.usual_step_deg",
+        "5",
+        "The step that the number of wedges is reckoned with before there is a plan.",
+        low="3",
+        high="8",
+    ),
+    Setting(
+        key="interview.shaft_heavier_g",
+        kind="decimal",
+        default=Decimal("10"),
+        sentence="A wedge's shaft may begin so much heavier than the irons'; never for children, "
+        "seniors and hands that hurt.",
+        unit="g",
+        low=Decimal("0"),
+        high=Decimal("30"),
+    ),
+    Setting(
+        key="interview.light_shaft_g",
+        kind="decimal",
+        default=Decimal("75"),
+        sentence="With iron shafts up to this weight a swing weight of C5 to D0 is normal.",
+        unit="g",
+        low=Decimal("40"),
+        high=Decimal("110"),
+    ),
+    Setting(
+        key="interview.short_carry_m",
+        kind="decimal",
+        default=Decimal("91.44"),
+        sentence="Below this carry with the pitching wedge two wedges are suggested (100 yards).",
+        unit="m",
+        low=Decimal("30"),
+        high=Decimal("150"),
+    ),
 )
 
 _COMPARISON = (
