@@ -142,6 +142,24 @@ class OwnPlanForm(forms.Form):
         ]
 
 
+class OverruleForm(forms.Form):
+    """A suggestion set aside: what instead (nothing takes it back), and why."""
+
+    instead = forms.CharField(
+        label="Begin with instead",
+        max_length=200,
+        required=False,
+        help_text="Left empty, the suggestion counts again.",
+        widget=forms.TextInput({"autocomplete": "off"}),
+    )
+    reason = forms.CharField(
+        label="Because",
+        max_length=300,
+        error_messages={"required": "Say why: whoever reads it later wasn't there."},
+        widget=forms.TextInput({"autocomplete": "off"}),
+    )
+
+
 class FileForm(forms.Form):
     file = forms.FileField(
         label="File from the measuring device",

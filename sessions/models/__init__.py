@@ -6,7 +6,7 @@ from sessions.models.commands import Command
 from sessions.models.comparisons import Comparison, ComparisonArm, Peek
 from sessions.models.decisions import Decision, LoftPlan, PlanSlot
 from sessions.models.equipment import Adapter, MeasuringDevice, TrialHead, TrialShaft
-from sessions.models.interview import Answer, Interview
+from sessions.models.interview import Answer, Interview, Overruling
 from sessions.models.people import Consent, Player
 from sessions.models.specs import Acceptance, FinalSpec, SpecClub, SpecFinding
 from sessions.models.trials import (
@@ -41,6 +41,7 @@ __all__ = [
     "LoftPlan",
     "MeasuringDevice",
     "OtherClubs",
+    "Overruling",
     "Peek",
     "PlanSlot",
     "Player",

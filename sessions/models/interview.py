@@ -47,3 +47,31 @@ class Answer(Identified):
 
     def __str__(self) -> str:
         return f"{self.question}: {self.value}"
+
+
+class Overruling(Identified):
+    """A suggestion set aside by a person with a reason. The last one of a slot's topic counts,
+    for as long as the suggestion says the same; an empty `instead` takes an earlier one back."""
+
+    interview = models.ForeignKey(Interview, on_delete=models.PROTECT, related_name="overrulings")
+    sequence = models.PositiveIntegerField()
+    slot = models.PositiveSmallIntegerField()
+    topic = models.CharField(max_length=10)
+    suggested = models.CharField(max_length=200)
+    instead = models.CharField(max_length=200, blank=True, default="")
+    reason = models.CharField(max_length=300)
+    overruled_by = models.CharField(max_length=200)
+    overruled_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["sequence"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["interview", "sequence"], name="overruling_sequence_once"
+            ),
+            one_of("topic", ["sole", "lie", "shaft"], "overruling_topic_is_known"),
+            models.CheckConstraint(condition=~models.Q(reason=""), name="overruling_has_a_reason"),
+        ]
+
+    def __str__(self) -> str:
+        return f"slot {self.slot}, {self.topic}: {self.instead}"

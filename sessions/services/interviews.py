@@ -11,7 +11,8 @@ from django.db import transaction
 from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused
 from fitshop.services.audit import audit_record
-from sessions.models import Answer, Interview, Visit
+from sessions.models import Answer, Interview, Overruling, Visit
+from sessions.rules.first_clubs import Suggestion
 from sessions.rules.interview import answer_refusal
 from sessions.rules.interview_questions import BY_KEY
 from sessions.services.capture import refuse_another, refuse_other_words, visit_locked
@@ -94,6 +95,59 @@ def interview_close(*, visit: Visit, by: Actor, at: datetime) -> Interview:
     interview.save(update_fields=["closed_at", "closed_by"])
     audit_record(action="fitting.interview.closed", subject=interview, by=by, at=at)
     return interview
+
+
+@transaction.atomic
+def suggestion_overrule(
+    *,
+    visit: Visit,
+    slot: int,
+    suggestion: Suggestion,
+    instead: str,
+    reason: str,
+    by: Actor,
+    at: datetime,
+) -> Overruling:
+    """Set a slot's suggestion aside with a reason; without `instead` it counts again.
+
+    Raises Refused, StateRefused, FieldsRefused. Writes Interview, Overruling, AuditEntry.
+    """
+    visit = visit_locked(visit, by=by)
+    instead, reason = instead.strip(), reason.strip()
+    _refuse_texts({"instead": (instead, 200, False), "reason": (reason, 300, True)})
+
+    row = Overruling.objects.create(
+        interview=_begun(visit, at),
+        sequence=sequence_take(visit),
+        slot=slot,
+        topic=suggestion.topic.value,
+        suggested=suggestion.words,
+        instead=instead,
+        reason=reason,
+        overruled_by=by.name,
+        overruled_at=at,
+    )
+    audit_record(
+        action="fitting.suggestion.overruled",
+        subject=row,
+        before={"suggested": suggestion.words},
+        after={"slot": slot, "topic": row.topic, "instead": instead, "reason": reason},
+        by=by,
+        at=at,
+    )
+    return row
+
+
+def _refuse_texts(typed: dict[str, tuple[str, int, bool]]) -> None:
+    """Refuse texts by field: what was typed, how many letters fit, whether it must be there."""
+    wrong = {}
+    for field, (text, most, is_needed) in typed.items():
+        if len(text) > most:
+            wrong[field] = f"That is {len(text)} letters; at most {most} fit."
+        elif is_needed and not text:
+            wrong[field] = "Say why: whoever reads it later wasn't there."
+    if wrong:
+        raise FieldsRefused(wrong)
 
 
 def _begun(visit: Visit, at: datetime) -> Interview:

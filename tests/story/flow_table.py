@@ -63,6 +63,11 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         "tests/services/test_players.py::"
         "test_no_letter_without_consent_and_none_after_it_is_taken_back",
     ),
+    "fitting.suggestion.overruled": (
+        "the fitter begins where the interview says",
+        "tests/web/test_first_clubs.py::"
+        "test_a_suggestion_is_overruled_with_a_reason_and_stays_in_sight",
+    ),
     "fitting.visit.moved": (
         "she comes at the hour that was booked",
         "tests/services/test_visits.py::test_a_visit_is_moved_within_its_own_hour",

@@ -58,6 +58,7 @@ MATRIX: dict[str, set[str]] = {
     "equipment_withdraw": {F, B, M},
     "equipment_check": {F, B, M},
     "plan": ALL,
+    "first_clubs": ALL,
     "shot_files": {F, M},
     "shot_file": {F, M},
     "verdicts": ALL,
@@ -253,7 +254,7 @@ def test_what_belongs_to_another_location_is_not_found(client, demo):
     StaffLocation.objects.filter(staff=fitter).update(location=elsewhere)
     client.force_login(fitter)
     shown = []
-    for name in ("visit", "plan", "decision", "spec", "finish", "verdicts", "visit_state"):
+    for name in ("visit", "plan", "first_clubs", "decision", "spec", "finish", "verdicts", "visit_state"):
         answer = client.get(reverse(name, kwargs={"visit_id": demo.visit.pk}))
         if answer.status_code != 404:
             shown.append(f"{name}: {answer.status_code}")

@@ -1,0 +1,105 @@
+"""What the interview suggests for this visit's slots, and what a person set aside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from fitshop.selectors import SettingsInForce, settings_in_force
+from sessions.models import Answer, Block, Overruling, Visit
+from sessions.rules.evidence import VisitEvidence
+from sessions.rules.facts import PlayerKind, Role
+from sessions.rules.first_clubs import (
+    FirstClubs,
+    PlannedSlot,
+    PlayerHeard,
+    Suggestion,
+    Topic,
+    first_club_limits_from,
+    first_clubs,
+)
+from sessions.rules.plan_notes import suggested_role
+from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.plans import current_plan, plan_choices, plan_pieces, wish_of
+
+
+@dataclass(frozen=True)
+class VisitFirstClubs:
+    """The suggestions, whether their slots are chosen or only proposed, and what was set aside."""
+
+    found: FirstClubs
+    is_chosen: bool
+    overruled: Mapping[tuple[int, Topic], Overruling]
+
+    def overruling(self, slot: int, one: Suggestion) -> Overruling | None:
+        """The overruling that counts: the last one, while the suggestion says the same."""
+        row = self.overruled.get((slot, one.topic))
+        return row if row and row.instead and row.suggested == one.words else None
+
+
+def visit_first_clubs(
+    visit: Visit,
+    settings: SettingsInForce | None = None,
+    evidence: VisitEvidence | None = None,
+) -> VisitFirstClubs:
+    """Suggest for the chosen plan's slots, else for those of the plan that fits best."""
+    in_force = settings or settings_in_force()
+    seen = evidence or visit_evidence(visit, in_force)
+    slots, is_chosen = _slots(visit, seen, in_force)
+    baseline = seen.baseline
+    return VisitFirstClubs(
+        found=first_clubs(
+            answers_of(visit),
+            PlayerHeard(
+                kind=PlayerKind(visit.player.kind),
+                carry_m=None if baseline is None else baseline.carry_m,
+                baseline_loft_deg=None if baseline is None else baseline.loft_deg,
+            ),
+            slots,
+            first_club_limits_from(in_force.values),
+            surfaces=_surfaces(visit),
+        ),
+        is_chosen=is_chosen,
+        overruled={
+            (row.slot, Topic(row.topic)): row
+            for row in Overruling.objects.filter(interview__visit=visit).order_by("sequence")
+        },
+    )
+
+
+def answers_of(visit: Visit) -> dict[str, object]:
+    """The last answer to each question; put off is None."""
+    rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
+    return {row.question: None if row.ask_later else row.value for row in rows}
+
+
+def _slots(
+    visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
+) -> tuple[Sequence[PlannedSlot], bool]:
+    chosen = current_plan(visit)
+    if chosen is not None:
+        return [
+            PlannedSlot(row.slot, row.target_loft_deg, Role(row.role)) for row in chosen.slots.all()
+        ], True
+    pieces = plan_pieces(visit, evidence, settings)
+    plans = plan_choices(evidence, pieces, wish_of(visit, pieces)).plans
+    if not plans:
+        return [], False
+    return [
+        _proposed(number, slot.target_loft_deg)
+        for number, slot in enumerate(plans[0].slots, start=1)
+    ], False
+
+
+def _proposed(number: int, loft_deg: Decimal) -> PlannedSlot:
+    return PlannedSlot(number, loft_deg, Role(suggested_role(loft_deg)))
+
+
+def _surfaces(visit: Visit) -> frozenset[str]:
+    """What counted shots were hit from, in the stored words."""
+    return frozenset(
+        Block.objects.filter(trial__visit=visit, shots__isnull=False)
+        .exclude(hit_from="")
+        .values_list("hit_from", flat=True)
+    )

@@ -1,0 +1,121 @@
+"""First clubs: what the interview suggests for every slot, and setting it aside with a reason."""
+
+from __future__ import annotations
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from fitshop.actor import Actor
+from fitshop.policy import Refused
+from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.views.doors import staff_page
+from sessions.forms.decide import OverruleForm
+from sessions.models import Visit
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.first_clubs import SlotSuggestions, Suggestion, Weight
+from sessions.rules.wording import figure
+from sessions.selectors.first_clubs import VisitFirstClubs, visit_first_clubs
+from sessions.selectors.visits import visit_for
+from sessions.services.interviews import suggestion_overrule
+from sessions.views.visit_frame import frame_of
+
+# How a suggestion's weight looks; the words beside it say the same.
+_TONE = {Weight.CLEAR: "turf", Weight.LEANING: "sky", Weight.OPEN: ""}
+
+
+@staff_page(FITTING_POLICY, FittingAction.VISIT_VIEW)
+def first_clubs(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
+    visit = visit_for(actor, visit_id)
+    if visit is None:
+        raise Http404
+    shown = visit_first_clubs(visit)
+    bound: OverruleForm | None = None
+    if request.method == "POST":
+        bound = OverruleForm(request.POST, prefix=request.POST.get("which", ""))
+        if _overruled(request, visit, shown, bound, actor):
+            return redirect("first_clubs", visit_id=visit.pk)
+    context = frame_of(visit, actor, current="plan") | {
+        "found": shown.found,
+        "is_chosen": shown.is_chosen,
+        "slots": [_slot(slot, shown, bound) for slot in shown.found.slots],
+        "may_overrule": FITTING_POLICY.is_allowed(
+            actor, FittingAction.CAPTURE, location_id=visit.location_id, state=visit.state
+        ),
+    }
+    status = 422 if bound is not None and bound.errors else 200
+    return render(request, "sessions/first_clubs.html", context, status=status)
+
+
+def _which(slot: SlotSuggestions, one: Suggestion) -> str:
+    return f"s{slot.slot.slot}-{one.topic.value}"
+
+
+def _slot(
+    slot: SlotSuggestions, shown: VisitFirstClubs, bound: OverruleForm | None
+) -> dict[str, Any]:
+    return {
+        "title": f"Slot {slot.slot.slot}, {figure(slot.slot.loft_deg)}°",
+        "role": slot.slot.role.label,
+        "job": slot.job,
+        "rows": [
+            {
+                "which": _which(slot, one),
+                "one": one,
+                "tone": _TONE[one.weight],
+                "overruling": shown.overruling(slot.slot.slot, one),
+                "form": bound
+                if bound is not None and bound.prefix == _which(slot, one)
+                else OverruleForm(prefix=_which(slot, one)),
+            }
+            for one in slot.suggestions
+        ],
+    }
+
+
+def _overruled(
+    request: HttpRequest,
+    visit: Visit,
+    shown: VisitFirstClubs,
+    form: OverruleForm,
+    actor: Actor,
+) -> bool:
+    """Set one suggestion aside; a refusal stays beside its field with what was typed."""
+    found = next(
+        (
+            (slot.slot.slot, one)
+            for slot in shown.found.slots
+            for one in slot.suggestions
+            if _which(slot, one) == form.prefix
+        ),
+        None,
+    )
+    if found is None:
+        messages.warning(request, "The plan changed meanwhile. Look again, then overrule.")
+        return True
+    if not form.is_valid():
+        return False
+    slot, suggestion = found
+    try:
+        suggestion_overrule(
+            visit=visit,
+            slot=slot,
+            suggestion=suggestion,
+            instead=form.cleaned_data["instead"],
+            reason=form.cleaned_data["reason"],
+            by=actor,
+            at=timezone.now(),
+        )
+    except FieldsRefused as refused:
+        for field, sentence in refused.errors.items():
+            form.add_error(field if field in form.fields else None, sentence)
+        return False
+    except (StateRefused, Refused) as refused:
+        messages.error(request, refused.sentence)
+        return True
+    messages.success(request, "Noted. The suggestion stays in sight beside it.")
+    return True

@@ -1,0 +1,90 @@
+"""First clubs: what the interview suggests stands per slot, conflicts show, a person overrules."""
+
+import pytest
+from django.urls import reverse
+
+from fitshop.models import AuditEntry
+from sessions.models import Overruling
+from tests.fixtures_decide import Room
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def room(client):
+    room = Room()
+    room.signed_in(client)
+    for loft in ("48", "50", "52", "54", "56", "58", "60"):
+        room.head(loft)
+    room.baseline(126, 128, 130)
+    return room
+
+
+def page(room):
+    return reverse("first_clubs", args=[room.visit.pk])
+
+
+def say(room, **answers):
+    for question, value in answers.items():
+        room.answer(question, value)
+
+
+def test_before_anything_is_asked_the_page_says_so_and_guesses_nothing(room, client):
+    text = client.get(page(room)).content.decode()
+    assert "none is chosen yet" in text
+    assert "Not suggested yet" in text
+    assert "Weight of the shaft in your irons" in text
+
+
+def test_two_answers_that_pull_two_ways_stand_first(room, client):
+    say(room, attack_deg="-2.5", ground_summer="normal", ground_winter="normal",
+        sand=["fluffy"], face_opened="often", iron_lie_deg="-1", iron_shaft_g="120")  # fmt: skip
+    text = client.get(page(room)).content.decode()
+    assert "Two answers pull two ways." in text
+    assert "Shallow from turf but soft or fluffy sand" in text
+    assert "120 to 130 g" in text
+    assert text.index("Two answers pull") < text.index("Slot 1")
+
+
+def test_a_suggestion_is_overruled_with_a_reason_and_stays_in_sight(room, client):
+    say(room, iron_lie_deg="-1")
+    answer = client.post(
+        page(room),
+        {"which": "s1-lie", "s1-lie-instead": "stock lie", "s1-lie-reason": "Irons go back to 0"},
+    )
+    assert answer.status_code == 302
+    text = client.get(page(room)).content.decode()
+    assert "<b>stock lie</b>" in text
+    assert "Irons go back to 0" in text
+    assert "Suggested was: 1 flat." in text
+    entry = AuditEntry.objects.get(action="fitting.suggestion.overruled")
+    assert entry.after["reason"] == "Irons go back to 0"
+
+
+def test_without_a_reason_nothing_is_set_aside_and_what_was_typed_stays(room, client):
+    say(room, iron_lie_deg="-1")
+    answer = client.post(page(room), {"which": "s1-lie", "s1-lie-instead": "2 upright"})
+    assert answer.status_code == 422
+    text = answer.content.decode()
+    assert "Say why: whoever reads it later" in text
+    assert 'value="2 upright"' in text
+    assert not Overruling.objects.exists()
+
+
+def test_an_overruling_ends_when_the_suggestion_changes_or_is_taken_back(room, client):
+    say(room, iron_lie_deg="-1")
+    aside = {"which": "s1-lie", "s1-lie-instead": "stock lie", "s1-lie-reason": "They hang low"}
+    client.post(page(room), aside)
+    say(room, iron_lie_deg="1")
+    assert "<b>stock lie</b>" not in client.get(page(room)).content.decode()
+    say(room, iron_lie_deg="-1")
+    assert "<b>stock lie</b>" in client.get(page(room)).content.decode()
+    client.post(page(room), aside | {"s1-lie-instead": ""})
+    assert "<b>stock lie</b>" not in client.get(page(room)).content.decode()
+    assert Overruling.objects.count() == 2
+
+
+def test_a_suggestion_of_a_slot_that_is_gone_is_said(room, client):
+    answer = client.post(page(room), {"which": "s9-lie", "s9-lie-reason": "why"}, follow=True)
+    assert "The plan changed meanwhile." in answer.content.decode()
+    assert not Overruling.objects.exists()
