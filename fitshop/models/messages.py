@@ -43,6 +43,8 @@ class OutgoingMessage(Identified):
     data_started_at = models.DateTimeField(null=True, blank=True)
     sent_at = models.DateTimeField(null=True, blank=True)
     last_reply = models.TextField(blank=True, default="")
+    # It no longer holds: if it has not left yet, it must not.
+    withdrawn_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["-created_at"]

@@ -20,7 +20,7 @@ from fitshop.services.audit import audit_record
 
 
 class MessageIsDecided(Exception):
-    """Only a failed letter, or one whose fate is unknown, waits for a person."""
+    """Only a failed letter that still holds, or one of unknown fate, waits for a person."""
 
 
 @transaction.atomic
@@ -81,6 +81,40 @@ def message_queue(
 
 
 @transaction.atomic
+def messages_withdraw(
+    *, kind: str, subject_type: str, subject_id: str, by: Actor, at: datetime
+) -> list[OutgoingMessage]:
+    """Stop every letter of a kind about one thing that has not left; give those that are stopped.
+
+    One whose content is being offered at this moment may go, but is not tried again; one whose
+    fate is unknown stays a person's to decide, who can't send it again. A sweep that has claimed
+    a stopped one finds its lease gone before it offers the content.
+
+    Writes OutgoingMessage, AuditEntry.
+    """
+    stopped = []
+    rows = OutgoingMessage.objects.select_for_update().filter(
+        kind=kind, subject_type=subject_type, subject_id=subject_id
+    )
+    for row in rows.exclude(status__in=[MessageStatus.SENT, MessageStatus.CANCELLED]):
+        before, row.withdrawn_at = row.status, at
+        if not _may_have_left(row):
+            row.status = MessageStatus.CANCELLED
+            row.lease_until = row.lease_token = None
+            stopped.append(row)
+        row.save(update_fields=["status", "withdrawn_at", "lease_until", "lease_token"])
+        audit_record(
+            action="shop.message.withdrawn",
+            subject=row,
+            before={"status": before},
+            after={"status": row.status},
+            by=by,
+            at=at,
+        )
+    return stopped
+
+
+@transaction.atomic
 def message_decide(
     *, message: OutgoingMessage, decision: str, by: Actor, at: datetime
 ) -> OutgoingMessage:
@@ -95,6 +129,8 @@ def message_decide(
         raise MessageIsDecided("This message is not waiting for a decision.")
     before = row.status
     match decision:
+        case "resend" if row.withdrawn_at is not None:
+            raise MessageIsDecided("A later letter replaces this one: it is not sent again.")
         case "resend":
             row.status, row.due_at, row.attempts = MessageStatus.PENDING, at, 0
             row.created_at = row.created_at if before == MessageStatus.UNKNOWN else at
@@ -115,3 +151,10 @@ def message_decide(
         at=at,
     )
     return row
+
+
+def _may_have_left(message: OutgoingMessage) -> bool:
+    is_offered = message.data_started_at is not None
+    return message.status == MessageStatus.UNKNOWN or (
+        message.status == MessageStatus.SENDING and is_offered
+    )

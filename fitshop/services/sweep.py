@@ -132,6 +132,8 @@ def message_result_record(
             changed |= {"status": MessageStatus.DEAD}
         case Fate.UNKNOWN:
             changed |= {"status": MessageStatus.UNKNOWN}
+        case Fate.LATER if _is_withdrawn(message):
+            changed |= {"status": MessageStatus.CANCELLED}
         case Fate.LATER if _is_tried_enough(message, at):
             changed |= {"status": MessageStatus.DEAD}
         case Fate.LATER:
@@ -196,6 +198,11 @@ def pause(tries: int, chance: float | None = None) -> timedelta:
     drawn = random.random() if chance is None else chance
     doubled: timedelta = min(FIRST_PAUSE * 2 ** (min(tries, 20) - 1), LONGEST_PAUSE)
     return doubled * (1 + drawn / 4)
+
+
+def _is_withdrawn(message: OutgoingMessage) -> bool:
+    """Whether it was withdrawn while it was being handed over: asked of the row, not of ours."""
+    return OutgoingMessage.objects.filter(pk=message.pk, withdrawn_at__isnull=False).exists()
 
 
 def _is_tried_enough(message: OutgoingMessage, at: datetime) -> bool:

@@ -35,6 +35,8 @@ class FinalSpec(Identified):
     checked_at = models.DateTimeField(null=True, blank=True)
     signed_at = models.DateTimeField(null=True, blank=True)
     signed_by = models.CharField(max_length=200, blank=True, default="")
+    # What the player's sheet said when it was signed, as text: printed again, it says the same.
+    sheet = models.JSONField(null=True, blank=True)
 
     class Meta:
         ordering = ["-version"]

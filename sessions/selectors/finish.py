@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from django.db.models import QuerySet
+
 from fitshop.models import OutgoingMessage
 from sessions.flow import TrialState
-from sessions.models import Visit
+from sessions.models import FinalSpec, Visit
 from sessions.selectors.spec_facts import open_questions
 from sessions.selectors.specs import current_spec, signed_spec
+
+# A summary's kind, and what it is about, as its row says them.
+SUMMARY = "summary"
+SUBJECT = "visit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +45,14 @@ def open_things(visit: Visit) -> tuple[OpenThing, ...]:
     return tuple(found)
 
 
-def summary_message(visit: Visit) -> OutgoingMessage | None:
-    """The last summary that was made due, without its bodies."""
+def summary_occasion(spec: FinalSpec) -> str:
+    """What makes a summary one letter: a visit has one for each version that was signed."""
+    return f"spec {spec.version}"
+
+
+def summary_messages(visit: Visit) -> QuerySet[OutgoingMessage]:
+    """The summaries of a visit, newest first, without their bodies."""
     rows = OutgoingMessage.objects.filter(
-        kind="summary", subject_type="visit", subject_id=str(visit.pk)
+        kind=SUMMARY, subject_type=SUBJECT, subject_id=str(visit.pk)
     )
-    return rows.defer("body_text", "body_html").order_by("-created_at").first()
+    return rows.defer("body_text", "body_html").order_by("-created_at")

@@ -1,18 +1,22 @@
-"""A signed spec as frozen values: what the spec sheet and the summary are made of.
+"""A spec as text: what the spec sheet and the summary are made of.
 
-Everything is text as it is read, so that a sheet rendered next year says what was promised.
+Frozen in the spec when it is signed, so that a sheet printed next year says what was promised.
 """
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Any
 
+from fitshop.models import MessageStatus
 from fitshop.selectors import the_shop
+from sessions.flow import SpecState
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Decision, FinalSpec, SpecClub, Visit
 from sessions.models.words import ClubSource, Outcome, PlayerKind
 from sessions.selectors.decisions import FIX_ANSWERS, KEEP_ANSWERS
 from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.finish import summary_messages, summary_occasion
 from sessions.selectors.people import letter_refusal
 from sessions.selectors.spec_facts import current_decisions, leaving, spec_clubs
 from sessions.selectors.spec_words import carry_said, club_lines, gap_lines, loft_said
@@ -20,10 +24,34 @@ from sessions.selectors.specs import signed_spec
 
 # What the player should hear of what was accepted: how thin the evidence was.
 SAID_TO_THE_PLAYER = ("SPEC-W030", "SPEC-W031", "SPEC-W032")
+MAY_HAVE_LEFT = (MessageStatus.SENT, MessageStatus.SENDING, MessageStatus.UNKNOWN)
 
 
 def sheet_values(spec: FinalSpec) -> dict[str, Any]:
-    """All that the player's sheet and letter say of one spec, as JSON-able text."""
+    """What the player's sheet says: as promised where it was signed, as it stands in a draft.
+
+    A sheet that no longer holds names the version that replaced it.
+    """
+    if not spec.sheet:
+        return sheet_as_it_stands(spec)
+    values = dict(spec.sheet)
+    if spec.state == SpecState.SUPERSEDED:
+        holds = signed_spec(spec.visit)
+        values["replaced_by"] = holds.version if holds is not None else None
+    return values
+
+
+def letter_values(spec: FinalSpec) -> dict[str, Any]:
+    """What the summary says: the sheet as promised, whom it greets now, and what it replaces."""
+    return {
+        **sheet_values(spec),
+        "greeting": _greeting(spec.visit),
+        "replaces": _letters_replaced(spec),
+    }
+
+
+def sheet_as_it_stands(spec: FinalSpec) -> dict[str, Any]:
+    """All that the player's sheet says of one spec, worked out now, as JSON-able text."""
     visit = spec.visit
     player, shop = visit.player, the_shop()
     evidence = visit_evidence(visit)
@@ -41,13 +69,12 @@ def sheet_values(spec: FinalSpec) -> dict[str, Any]:
         "place": visit.location.name,
         "player": str(player),
         "given_name": player.given_name,
-        "greeting": _greeting(visit),
         "letter": player.hand[0].upper(),
         "hand": player.get_hand_display(),
         "version": spec.version,
         "is_signed": bool(spec.signed_by),
         "signed_by": spec.signed_by or spec.drafted_by,
-        "day": f"{day:%a} {day.day} {day:%b %Y}",
+        "day": _day(day),
         "created": day.date().isoformat(),
         "unit": "metres" if unit == "m" else "yards",
         "clubs": [
@@ -81,6 +108,21 @@ def summary_refusal(visit: Visit) -> str | None:
     if signed_spec(visit) is None:
         return "There is no signed spec, so there is nothing to sum up yet."
     return letter_refusal(visit.player)
+
+
+def _letters_replaced(spec: FinalSpec) -> list[str]:
+    """The earlier summaries that left, or may have: `version 1 of Fri 7 May 2027`."""
+    earlier = summary_messages(spec.visit).filter(status__in=MAY_HAVE_LEFT)
+    zone = spec.visit.location.zone_info
+    replaced = []
+    for letter in earlier.exclude(occasion=summary_occasion(spec)).order_by("created_at"):
+        went = (letter.sent_at or letter.created_at).astimezone(zone)
+        replaced.append(f"{letter.occasion.replace('spec', 'version')} of {_day(went)}")
+    return replaced
+
+
+def _day(moment: datetime) -> str:
+    return f"{moment:%a} {moment.day} {moment:%b %Y}"
 
 
 def _greeting(visit: Visit) -> str:

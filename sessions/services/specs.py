@@ -23,8 +23,10 @@ from sessions.rules.findings import Finding, is_still_accepted
 from sessions.rules.spec import SPEC_RULES_VERSION, spec_findings
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
 from sessions.selectors.spec_facts import leaving, other_clubs, spec_clubs, spec_facts
+from sessions.selectors.spec_sheet import sheet_as_it_stands
 from sessions.selectors.specs import acceptances_of, as_finding
 from sessions.services.spec_drafts import clubs_from_decisions, foretell, settle_source
+from sessions.services.summaries import summaries_withdraw
 
 # What a person may set on a club. Stamped and as received are facts: they are not typed here.
 CHANGEABLE = (
@@ -218,8 +220,10 @@ def warning_accept(
 def spec_sign(*, spec: FinalSpec, edition: int, by: Actor, at: datetime) -> FinalSpec:
     """Sign it: judged once more, refused while anything stops or is not accepted.
 
-    The visit's signed spec before it is superseded. Raises Refused, StateRefused (signed by
-    somebody else meanwhile), SpecMoved, SpecHasErrors. Writes FinalSpec, SpecFinding, AuditEntry.
+    What the player's sheet says is frozen here. The visit's signed spec before it is superseded,
+    and its summary stopped where it has not left. Raises Refused, StateRefused (signed by somebody
+    else meanwhile), SpecMoved, SpecHasErrors. Writes FinalSpec, SpecFinding, OutgoingMessage,
+    AuditEntry.
     """
     row = _open_spec(spec.pk, by, FittingAction.SPEC_SIGN)
     _refuse_stale(row, edition)
@@ -237,7 +241,9 @@ def spec_sign(*, spec: FinalSpec, edition: int, by: Actor, at: datetime) -> Fina
     replaced = row.visit.specs.filter(state=SpecState.SIGNED).first()
     if replaced is not None:
         _moved(replaced, SpecState.SUPERSEDED)
+        summaries_withdraw(row.visit, by=by, at=at)
     row.signed_at, row.signed_by = at, by.name
+    row.sheet = sheet_as_it_stands(row)
     _moved(row, SpecState.SIGNED)
     audit_record(
         action="fitting.spec.signed",

@@ -10,16 +10,14 @@ from fitshop.actor import Actor
 from fitshop.models import OutgoingMessage
 from fitshop.refusals import StateRefused
 from fitshop.services.audit import audit_record
-from fitshop.services.messages import message_queue
+from fitshop.services.messages import message_queue, messages_withdraw
 from sessions.documents import summary
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.selectors.finish import SUBJECT, SUMMARY, summary_messages, summary_occasion
 from sessions.selectors.people import addressee_of
-from sessions.selectors.spec_sheet import sheet_values, summary_refusal
+from sessions.selectors.spec_sheet import letter_values, sheet_values, summary_refusal
 from sessions.selectors.specs import signed_spec
-
-SUMMARY = "summary"
-SUBJECT = "visit"
 
 
 class SummaryRefused(StateRefused):
@@ -28,9 +26,10 @@ class SummaryRefused(StateRefused):
 
 @transaction.atomic
 def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
-    """Make the summary of a visit due, with its spec sheet's values frozen in it.
+    """Make the summary of a visit due, with its spec sheet as promised.
 
-    Asked again for the same signed spec: the same letter. Raises Refused, SummaryRefused.
+    Asked again for the same signed spec: the same letter. Where a letter about an earlier version
+    may have reached the player, this one says that it replaces it. Raises Refused, SummaryRefused.
     Writes OutgoingMessage, AuditEntry.
     """
     room = Visit.objects.select_for_update(of=("self",)).get(pk=visit.pk)
@@ -40,14 +39,12 @@ def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
     addressee = addressee_of(room.player)
     if why_not is not None or spec is None or addressee is None:
         raise SummaryRefused(why_not or "There is no signed spec.")
-    occasion = f"spec {spec.version}"
-    known = OutgoingMessage.objects.filter(
-        kind=SUMMARY, subject_type=SUBJECT, subject_id=str(room.pk), occasion=occasion
-    ).first()
+    occasion = summary_occasion(spec)
+    known = summary_messages(room).filter(occasion=occasion).first()
     if known is not None:
         return known
 
-    values = sheet_values(spec)
+    letter = letter_values(spec)
     message = message_queue(
         kind=SUMMARY,
         subject_type=SUBJECT,
@@ -55,14 +52,14 @@ def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
         occasion=occasion,
         recipient_email=addressee.email,
         recipient_name=addressee.name,
-        mail_subject=summary.subject(values)[:200],
-        body_text=summary.text(values),
-        body_html=summary.html(values),
+        mail_subject=summary.subject(letter)[:200],
+        body_text=summary.text(letter),
+        body_html=summary.html(letter),
         attachments=[
             {
                 "name": f"spec-sheet-version-{spec.version}.pdf",
                 "document": "spec_sheet",
-                "values": values,
+                "values": sheet_values(spec),
             }
         ],
         by=by,
@@ -76,3 +73,11 @@ def summary_queue(*, visit: Visit, by: Actor, at: datetime) -> OutgoingMessage:
         at=at,
     )
     return message
+
+
+def summaries_withdraw(visit: Visit, *, by: Actor, at: datetime) -> None:
+    """Stop the summaries that have not left, since their spec no longer holds.
+
+    Part of signing the next version; the letters' own audit rows are its trace.
+    """
+    messages_withdraw(kind=SUMMARY, subject_type=SUBJECT, subject_id=str(visit.pk), by=by, at=at)

@@ -19,9 +19,9 @@ from sessions.documents import summary
 from sessions.flow import VisitState
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.selectors.finish import OpenThing, open_things, summary_message
+from sessions.selectors.finish import OpenThing, open_things, summary_messages, summary_occasion
 from sessions.selectors.people import addressee_of
-from sessions.selectors.spec_sheet import sheet_values, summary_refusal
+from sessions.selectors.spec_sheet import letter_values, summary_refusal
 from sessions.selectors.specs import signed_spec
 from sessions.selectors.visits import visit_for
 from sessions.services.summaries import summary_queue
@@ -37,16 +37,15 @@ def finish(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespons
     visit = _visit(actor, visit_id)
     spec = signed_spec(visit)
     addressee = addressee_of(visit.player)
-    queued = summary_message(visit)
-    this_one = queued if queued and spec and queued.occasion == f"spec {spec.version}" else None
+    letters = summary_messages(visit)
+    queued = letters.filter(occasion=summary_occasion(spec)).first() if spec else None
     context = {
         "open_things": [(one.words, _step_url(visit, one)) for one in open_things(visit)],
         "spec": spec,
         "queued": queued,
-        "is_queued": this_one is not None,
         "why_not": summary_refusal(visit),
         "recipient": addressee.email if addressee else "",
-        "letter": summary.text(sheet_values(spec)) if spec else "",
+        "letter": queued.body_text if queued else summary.text(letter_values(spec)) if spec else "",
         "may_close": FITTING_POLICY.is_allowed(
             actor, FittingAction.VISIT_CLOSE, location_id=visit.location_id, state=visit.state
         ),

@@ -4,12 +4,18 @@ from datetime import timedelta
 
 import pytest
 
-from fitshop.models import AuditEntry, OutgoingMessage
-from sessions.models import Decision
+from fitshop.actor import Role, system_actor
+from fitshop.models import AuditEntry, OutgoingMessage, Shop
+from fitshop.services.mail_transport import Fate, Outcome
+from fitshop.services.messages import MessageIsDecided, message_decide
+from fitshop.services.sweep import sweep
+from sessions.documents import spec_sheet
+from sessions.models import Decision, FinalSpec
+from sessions.selectors.spec_sheet import sheet_values
 from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
 from sessions.services.summaries import SummaryRefused, summary_queue
-from sessions.services.visits import visit_close
-from tests.spec_room import AT, Room, shop
+from sessions.services.visits import visit_close, visit_open
+from tests.spec_room import AT, Room, shop, staff_actor
 
 pytestmark = pytest.mark.django_db
 
@@ -136,3 +142,149 @@ def test_a_child_s_letter_goes_to_the_guardian_who_agreed():
     )  # fmt: skip
     assert "Hello Ane Brandvold, about Ivo's clubs," in letter.body_text
     assert "Growing players outgrow clubs" in letter.body_text
+
+
+class Keeps:
+    """A mail server that answers as told, and keeps what it was given."""
+
+    def __init__(self, fate=Fate.DELIVERED, meanwhile=lambda: None):
+        self.fate, self.meanwhile, self.letters = fate, meanwhile, []
+
+    def send(self, letter, *, before_data):
+        self.meanwhile()
+        before_data()
+        self.letters.append(letter)
+        return Outcome(self.fate, "as told")
+
+
+def swept(mail, at):
+    # What is attached is looked at elsewhere: here nothing is rendered.
+    OutgoingMessage.objects.update(attachments=[])
+    return sweep(transport=mail, clock=lambda: at, by=system_actor("message sweep")).counts
+
+
+def closed(room, at):
+    return visit_close(visit=room.visit, by=room.fitter, at=at)
+
+
+def fitted_again(room, at):
+    """Reopened, a new version signed; not closed yet."""
+    visit_open(visit=room.visit, by=room.fitter, at=at)
+    return signed(room, at)
+
+
+def states():
+    return dict(OutgoingMessage.objects.values_list("occasion", "status"))
+
+
+LATER = AT + timedelta(hours=1)
+
+
+def test_a_summary_that_has_not_left_is_cancelled_by_the_next_version_and_only_that_goes(room):
+    signed(room)
+    closed(room, AT)
+    fitted_again(room, LATER)
+    assert states() == {"spec 1": "cancelled"}
+    trace = AuditEntry.objects.get(action="shop.message.withdrawn")
+    assert (trace.before, trace.after) == ({"status": "pending"}, {"status": "cancelled"})
+    assert (trace.actor_name, trace.at) == ("Mara Quill", LATER)
+    closed(room, LATER)
+    mail = Keeps()
+    assert swept(mail, LATER) == {"sent": 1}
+    assert states() == {"spec 1": "cancelled", "spec 2": "sent"}
+    (letter,) = mail.letters
+    assert "replace" not in letter.get_body(("plain",)).get_content()
+
+
+def test_one_that_left_stays_and_the_next_says_that_it_replaces_it(room):
+    signed(room)
+    closed(room, AT)
+    assert swept(Keeps(), AT) == {"sent": 1}
+    fitted_again(room, LATER)
+    closed(room, LATER)
+    assert states() == {"spec 1": "sent", "spec 2": "pending"}
+    letter = OutgoingMessage.objects.get(occasion="spec 2")
+    said = "This letter and its sheet, version 2, replace version 1 of Fri 7 May 2027."
+    assert said in letter.body_text
+    assert said in letter.body_html
+
+
+def test_one_that_may_have_left_is_said_too_and_is_never_sent_again(room):
+    signed(room)
+    closed(room, AT)
+    assert swept(Keeps(Fate.UNKNOWN), AT) == {"unknown": 1}
+    fitted_again(room, LATER)
+    closed(room, LATER)
+    assert states() == {"spec 1": "unknown", "spec 2": "pending"}
+    assert "replace version 1 of" in OutgoingMessage.objects.get(occasion="spec 2").body_text
+    first = OutgoingMessage.objects.get(occasion="spec 1")
+    desk = staff_actor(room.location, "Pia Holm", Role.DESK)
+    with pytest.raises(MessageIsDecided, match="A later letter replaces this one"):
+        message_decide(message=first, decision="resend", by=desk, at=LATER)
+    message_decide(message=first, decision="was delivered", by=desk, at=LATER)
+    assert states()["spec 1"] == "sent"
+
+
+def test_one_that_a_sweep_has_in_hand_is_stopped_before_its_content_is_offered(room):
+    signed(room)
+    closed(room, AT)
+    mail = Keeps(meanwhile=lambda: fitted_again(room, LATER))
+    assert swept(mail, LATER) == {}
+    assert mail.letters == []
+    assert states() == {"spec 1": "cancelled"}
+
+
+def test_one_that_the_server_puts_off_after_it_was_replaced_is_not_tried_again(room):
+    signed(room)
+    closed(room, AT)
+
+    class PutsOff(Keeps):
+        def send(self, letter, *, before_data):
+            before_data()
+            fitted_again(room, LATER)
+            return Outcome(Fate.LATER, "451 come back")
+
+    assert swept(PutsOff(), LATER) == {"cancelled": 1}
+    assert states() == {"spec 1": "cancelled"}
+
+
+def test_a_failed_one_waits_for_nobody_once_it_is_replaced(room):
+    signed(room)
+    closed(room, AT)
+    assert swept(Keeps(Fate.REFUSED), AT) == {"dead": 1}
+    fitted_again(room, LATER)
+    assert states() == {"spec 1": "cancelled"}
+
+
+def test_the_letter_speaks_to_whom_it_goes_though_the_sheet_was_signed_before():
+    shop()
+    room = Room(kind="junior")
+    signed(room)
+    room.agree_to_mail("guardian")
+    room.player.guardian_name, room.player.guardian_email = "Ane Brandvold", "ane@players.invalid"
+    room.player.save()
+    assert "Hello Ane Brandvold, about Ivo's clubs," in queued(room).body_text
+
+
+def test_the_sheet_is_what_was_signed_whatever_was_changed_since(room):
+    spec = signed(room)
+    promised = sheet_values(spec)
+    Decision.objects.update(reason="something else")
+    Shop.objects.update(name="Another name", length_unit="mm")
+    room.player.carry_unit = "m"
+    room.player.save()
+    later = FinalSpec.objects.get(pk=spec.pk)
+    assert sheet_values(later) == promised
+    assert promised["clubs"][1]["why"] == "cleaner out of turf"
+    assert promised["unit"] == "yards"
+    (attached,) = queued(room).attachments
+    assert attached["values"] == promised
+
+
+def test_a_sheet_that_was_replaced_says_so_and_keeps_its_figures(room):
+    first = signed(room)
+    promised = sheet_values(first)
+    signed(room, LATER)
+    again = sheet_values(FinalSpec.objects.get(pk=first.pk))
+    assert again == promised | {"replaced_by": 2}
+    assert "Spec sheet, version 1: replaced by version 2" in spec_sheet.html(again)

@@ -3,8 +3,9 @@
 import pytest
 from django.urls import reverse
 
-from fitshop.models import OutgoingMessage
-from sessions.models import Visit
+from fitshop.models import OutgoingMessage, Shop
+from sessions.documents import spec_sheet
+from sessions.models import Decision, Visit
 from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
 from tests.spec_room import AT, Room, shop, signed_in
 
@@ -70,3 +71,25 @@ def test_a_consent_given_afterwards_still_sends_it(client, room):
     room.agree_to_mail()
     client.post(reverse("summary_send", args=[room.visit.pk]))
     assert OutgoingMessage.objects.count() == 1
+
+
+def test_the_letter_is_shown_as_it_was_queued(client, room):
+    signed(room)
+    room.agree_to_mail()
+    client.post(reverse("visit_close", args=[room.visit.pk]))
+    Decision.objects.update(reason="something else")
+    text = page(client, room)
+    assert "Why: cleaner out of turf" in text
+    assert "something else" not in text
+
+
+def test_a_sheet_printed_again_is_the_one_that_went_with_the_letter(client, room):
+    spec = signed(room)
+    room.agree_to_mail()
+    client.post(reverse("visit_close", args=[room.visit.pk]))
+    (attached,) = OutgoingMessage.objects.get().attachments
+    went = spec_sheet.pdf(attached["values"])
+    Decision.objects.update(reason="something else")
+    Shop.objects.update(name="Another name")
+    again = client.get(reverse("spec_sheet", args=[room.visit.pk, spec.pk]))
+    assert again.content == went
