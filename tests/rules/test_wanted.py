@@ -2,6 +2,8 @@
 
 import pytest
 
+from sessions.models.words import Swing
+from sessions.rules.interview_questions import BY_KEY
 from sessions.rules.wanted import SWINGS_OF, Seen, WantedAnswer, wanted_shown
 
 
@@ -55,3 +57,8 @@ def test_an_unknown_word_shows_nothing():
 def test_full_swings_answer_for_full_shots_flat_out_too():
     assert SWINGS_OF["full"] == {"full", "flat_out"}
     assert wanted_shown("keep", "full", [seen("none", swing="flat_out")]).answer == "kept"
+
+
+def test_every_shot_that_can_be_named_and_every_swing_that_can_be_hit_has_its_place():
+    assert set(SWINGS_OF) == {choice.value for choice in BY_KEY["keep"].choices}
+    assert set().union(*SWINGS_OF.values()) == set(Swing.values)
