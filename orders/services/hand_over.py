@@ -23,6 +23,7 @@ from orders.services.moves import club_move, current_revision, locked_order, ord
 from sessions.models import Club
 from sessions.models.words import ClubSource
 from sessions.selectors.people import addressee_of
+from sessions.services.leaving import clubs_leave
 
 HANDED_OVER_HOW = {"collected": "collected in the shop", "posted": "posted"}
 TOLD_HOW = {"e-mail": "e-mail", "telephone": "telephone", "text": "text message", "here": "here"}
@@ -88,7 +89,8 @@ def order_tell(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> Build
 def order_hand_over(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> BuildOrder:
     """Give the clubs to the player: collected or posted. As built becomes the clubs' record.
 
-    The as-built sheet is queued where the player agreed to e-mail. Handed over twice is once.
+    What the fitting decided to leave the bag leaves it now. The as-built sheet is queued where the
+    player agreed to e-mail. Handed over twice is once.
     Raises Refused, StateRefused, FieldsRefused.
     Writes BuildOrder, OrderClub, Club, OutgoingMessage, AuditEntry.
     """
@@ -108,6 +110,7 @@ def order_hand_over(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> 
         club_move(club, ClubState.COLLECTED)
         club.save(update_fields=["state"])
         _club_on_record(row, club, by=by, at=at)
+    clubs_leave(visit=row.visit, by=by, at=at)
     _letter_queued(row, "as_built", f"{row.number} handed over", by=by, at=at)
     audit_record(
         action="orders.order.handed_over",

@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 from fitshop.models import OutgoingMessage
 from sessions.flow import TrialState
 from sessions.models import FinalSpec, Visit
+from sessions.models.words import ClubSource, Outcome
 from sessions.selectors.spec_facts import open_questions
 from sessions.selectors.specs import current_spec, signed_spec
 
@@ -43,6 +44,14 @@ def open_things(visit: Visit) -> tuple[OpenThing, ...]:
         words = "No spec is drafted." if draft is None else "The spec is not signed."
         found.append(OpenThing(words, "spec"))
     return tuple(found)
+
+
+def is_anything_to_build(visit: Visit) -> bool:
+    """Whether the workshop is to build or bend something: by the signed spec, else as decided."""
+    spec = signed_spec(visit)
+    if spec is not None:
+        return spec.clubs.exclude(source=ClubSource.OWN_KEPT).exists()
+    return visit.decisions.filter(is_current=True, outcome=Outcome.BUILD).exists()
 
 
 def summary_occasion(spec: FinalSpec) -> str:

@@ -151,13 +151,15 @@ def bore_of(head: Head) -> Tip | None:
 
 
 def other_clubs(visit: Visit, clubs: Sequence[SpecClub]) -> int | None:
-    """The bag without the spec's clubs: the others by count, and own clubs not in the spec."""
+    """The bag of the day without the spec's clubs: the others by count, own clubs not in the spec.
+
+    Those that leave are counted here, whether they left since or not: `leaving` takes them off.
+    """
     counts = list(visit.other_clubs.values_list("count", flat=True))
     if not counts:
         return None
     in_spec = {club.club_id for club in clubs if club.club_id is not None}
-    own = [entry.club for entry in last_bag_entries(visit).values()]
-    return sum(counts) + sum(1 for c in own if c.left_bag_at is None and c.pk not in in_spec)
+    return sum(counts) + len(last_bag_entries(visit).keys() - in_spec)
 
 
 def leaving(visit: Visit) -> tuple[str, ...]:

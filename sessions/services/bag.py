@@ -160,7 +160,8 @@ def _club_written(
         return club, None
     if club.player_id != visit.player_id:
         raise StateRefused("That club belongs to another player.")
-    before = {field: getattr(club, field) for field in CLUB_FIELDS}
+    given["left_bag_at"] = None  # it is read in the bag, so it is in the bag
+    before = {field: getattr(club, field) for field in (*CLUB_FIELDS, "left_bag_at")}
     for field, value in given.items():
         setattr(club, field, value)
     club.save(update_fields=list(given))

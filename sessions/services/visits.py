@@ -19,8 +19,10 @@ from fitshop.services.audit import audit_record
 from sessions.flow import VisitState, can_move, refusal
 from sessions.models import Conditions, Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.selectors.finish import is_anything_to_build
 from sessions.selectors.spec_sheet import summary_refusal
 from sessions.selectors.visits import overlapping_visits
+from sessions.services.leaving import clubs_leave, clubs_return
 from sessions.services.summaries import summary_queue
 
 # Believable air, as the columns' constraints have it: unit, lowest, highest.
@@ -132,7 +134,8 @@ def visit_move(
 def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
     """Open a booked visit, or reopen a closed one until an order from it is released.
 
-    An open visit stays open. Raises Refused, StateRefused. Writes Visit, AuditEntry.
+    An open visit stays open. What left the bag with the close is back in it. Raises Refused,
+    StateRefused. Writes Visit, Club, AuditEntry.
     """
     row = _locked(visit)
     FITTING_POLICY.require(by, FittingAction.VISIT_OPEN, location_id=row.location_id)
@@ -145,6 +148,7 @@ def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
         )
     before = _move(row, VisitState.OPEN)
 
+    clubs_return(visit=row, by=by, at=at)
     row.opened_at = row.opened_at or at
     row.closed_at = None
     row.save(update_fields=["state", "opened_at", "closed_at"])
@@ -156,7 +160,9 @@ def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
 def visit_close(*, visit: Visit, by: Actor, at: datetime) -> Visit:
     """Close an open visit. Where a spec is signed and e-mail agreed to, its summary falls due.
 
-    Raises Refused. Writes Visit, OutgoingMessage, AuditEntry.
+    Where nothing is to be built, what was decided to leave the bag leaves it now; otherwise the
+    player plays it until the hand-over. Raises Refused. Writes Visit, OutgoingMessage, Club,
+    AuditEntry.
     """
     row = _locked(visit)
     FITTING_POLICY.require(
@@ -167,6 +173,8 @@ def visit_close(*, visit: Visit, by: Actor, at: datetime) -> Visit:
     row.closed_at = at
     row.save(update_fields=["state", "closed_at"])
     _record("closed", row, before={"state": before}, after={"state": row.state}, by=by, at=at)
+    if not is_anything_to_build(row):
+        clubs_leave(visit=row, by=by, at=at)
     if summary_refusal(row) is None:
         summary_queue(visit=row, by=by, at=at)
     return row
