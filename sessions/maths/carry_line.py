@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import stats
+from scipy.special import stdtrit
 
 from sessions.maths.errors import NotAFigure
 
@@ -97,7 +97,7 @@ class CarryLine:
         variance = v_aa + 2 * degrees * v_ab + degrees**2 * v_bb
         carry = self.intercept_m + self.slope_m_per_deg * degrees
         half = (
-            float(stats.t.ppf((1 + level) / 2, self.degrees_of_freedom))
+            float(stdtrit(self.degrees_of_freedom, (1 + level) / 2))
             * self.shot_sd_m
             * math.sqrt(max(variance, 0.0))
         )

@@ -1,32 +1,44 @@
 """Which lofts the wedges below the pitching wedge should have, and which clubs give them.
 
 Kept clubs stand at their measured loft or, where they may be bent, near it; a new head may be
-bent, within its limits, to a loft in half degrees. Buying nothing is a plan like any other. Steps
-of 4 to 6 degrees and gaps of 8 to 13 % of the pitching wedge's carry are common practice and come
-in with the wish. The search itself is in ``loft_search``.
+bent, within its limits, to a loft in half degrees. Keeping everything, bending an own club and
+buying nothing are plans like any other. Steps of 4 to 6 degrees and gaps of 8 to 13 % of the
+pitching wedge's carry are common practice and come in with the wish. The values are in
+``loft_wish``, the search in ``loft_search``.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from itertools import pairwise
+from itertools import combinations
+from typing import Literal
 
-from sessions.maths.bending import bend_words, bounce_after
-from sessions.maths.carry_line import CarryLine
+from scipy.special import stdtrit
+
+from sessions.maths.bending import bend_words
+from sessions.maths.carry_line import LEVEL, CarryLine, Prediction
 from sessions.maths.errors import NotAFigure, PlanImpossible
 from sessions.maths.loft_search import (
+    Path,
+    baseline,
+    best_paths,
+    cost,
+    gap_percent,
+    steps_outside,
+)
+from sessions.maths.loft_wish import (
     HALF,
     CandidateHead,
     KeptClub,
     Option,
-    Path,
     PlanWeights,
     PlanWish,
-    baseline,
-    cost,
-    gap_percent,
-    is_within,
-    paths_by_cost,
+    SlotRole,
+    SlotWish,
+    WiderSteps,
+    bounce_off,
+    traits_missing,
 )
 from sessions.maths.shown import show_degrees
 
@@ -34,16 +46,19 @@ __all__ = [
     "CandidateHead",
     "KeptClub",
     "LoftPlan",
+    "PlanKind",
     "PlanSlot",
     "PlanWeights",
     "PlanWish",
+    "SlotRole",
+    "SlotWish",
+    "WiderSteps",
     "loft_plans",
 ]
 
 MOST_WEDGES = 4
 PLANS_SHOWN = 3
-# Plans whose lofts all lie closer than this, and that buy in the same slots, are one to a player.
-DISTINCT_FROM_DEG = Decimal(1)
+PlanKind = Literal["usual", "wider steps", "kept as it is"]
 _DEFAULT_WEIGHTS = PlanWeights()
 
 
@@ -51,8 +66,9 @@ _DEFAULT_WEIGHTS = PlanWeights()
 class PlanSlot:
     """One wedge of a plan: a new head or a kept club, bent or not, and what it should carry.
 
-    ``bend_deg`` is from the stamp of a new head and from the measured loft of a kept club, weak
-    positive. ``bounce_after_deg`` is None where the kept club's bounce is not known.
+    ``bend_deg`` is from the stamp of a new head and from the loft of a kept club (measured or as
+    stamped), weak positive. ``bounce_after_deg`` is None where the kept club's bounce is not
+    known. Carry and gap come with their 90 % interval; the gap's is that of the difference.
     """
 
     target_loft_deg: Decimal
@@ -66,18 +82,23 @@ class PlanSlot:
     carry_low_m: float
     carry_high_m: float
     gap_m: float
+    gap_low_m: float
+    gap_high_m: float
     gap_percent: float
     is_extrapolated: bool
+    role: SlotRole
+    is_loft_measured: bool
     why: str
 
 
 @dataclass(frozen=True)
 class LoftPlan:
-    """A plan from the pitching wedge down; ``notes`` say what a plan of kept clubs leaves odd."""
+    """A plan from the pitching wedge down; ``notes`` say what in it is not as usual."""
 
     slots: tuple[PlanSlot, ...]
     cost: float
     notes: tuple[str, ...] = field(default=())
+    kind: PlanKind = "usual"
 
     @property
     def target_lofts_deg(self) -> tuple[Decimal, ...]:
@@ -97,46 +118,74 @@ def loft_plans(
 ) -> tuple[LoftPlan, ...]:
     """Return the best plan and up to two distinct ones more, the best first.
 
-    Distinct: a loft that is a degree or more away, or a club kept where another plan buys. Where
-    the clubs that must stay are all the wedges asked for, that is the one plan, with notes on the
-    steps and gaps outside the limits: nobody is told to buy.
+    Distinct: a loft that is a degree or more away, or a club kept where another plan buys. Two
+    more may stand beside them: one of wider steps, where the wish allows for it and the usual ones
+    stop short of a sand club; and keeping what is owned just as it is, where that is as many clubs
+    as were asked for. Where the clubs that must stay are all the wedges, nobody is told to buy:
+    they stand as they are, with notes on odd steps, and then bent.
 
     Args:
         line: the player's carries; its baseline is the pitching wedge.
-        wish: how many wedges, the limits, and what to leave out (ids of heads and clubs).
+        wish: how many wedges, limits, roles and soles, what to leave out (ids of heads and clubs).
         heads: what could be built; another hand, unavailable and left-out ones are passed over.
         kept: owned clubs that must or may stand in the plan.
         weights: what counts against a plan.
 
     Raises:
         PlanImpossible: nothing fits; the sentence names what stands in the way.
-        NotAFigure: the number of wedges is not 1 to 4, or a loft is no number.
+        NotAFigure: the number of wedges is not 1 to 4, a loft or a limit is no number, or there
+            are wishes for some slots only.
     """
     owned = [club for club in kept if club.club_id not in wish.leave_out]
     must = [club for club in owned if club.must_stay]
     _refuse_wish(wish, heads, owned, len(must))
-    if len(must) == wish.wedges:
-        return (_plan_of_kept(line, wish, must, weights),)
-    found = paths_by_cost(line, wish, heads, owned, weights)
-    if not found:
+    reader = _Reader(line)
+    as_it_is = _path_as_owned(line, wish, owned)
+    paths = best_paths(line, wish, heads, owned, weights, most=PLANS_SHOWN)
+    if as_it_is is not None and len(must) == wish.wedges:
+        # Bent only where that steps better than what is there.
+        bent = [path for path in paths[:1] if path != as_it_is]
+        return tuple(reader.plan(wish, path, weights) for path in [as_it_is, *bent])
+    plans = [reader.plan(wish, path, weights) for path in paths]
+    wider = _wider_path(line, wish, heads, owned, weights, paths)
+    if wider is not None:
+        wider_wish, path = wider
+        plans.append(reader.plan(wider_wish, path, weights, usual=wish))
+        paths = [*paths, path]
+    if not plans:
         raise PlanImpossible(_what_binds(line, wish, heads, owned))
-    chosen: list[tuple[float, Path]] = []
-    for one in found:
-        if all(_is_distinct(one[1], other) for _, other in chosen):
-            chosen.append(one)
-        if len(chosen) == PLANS_SHOWN:
-            break
-    return tuple(LoftPlan(_slots(line, path), price) for price, path in chosen)
+    if as_it_is is not None and as_it_is not in paths:
+        plans.append(reader.plan(wish, as_it_is, weights))
+    return tuple(plans)
 
 
 def _refuse_wish(
     wish: PlanWish, heads: Sequence[CandidateHead], owned: Sequence[KeptClub], staying: int
 ) -> None:
-    lofts = [head.stamped_loft_deg for head in heads] + [club.loft_deg for club in owned]
-    if not all(loft.is_finite() for loft in lofts):
-        raise NotAFigure("A head or a club has a loft that is not a number.")
+    angles = [
+        *(head.stamped_loft_deg for head in heads),
+        *(head.bounce_deg for head in heads),
+        *(
+            limit
+            for one in (*heads, *owned)
+            for limit in (one.weak_limit_deg, one.strong_limit_deg)
+        ),
+        *(club.loft_deg for club in owned),
+        *(club.bounce_deg for club in owned if club.bounce_deg is not None),
+        *wish.step_limits_deg,
+        *(edge for slot in wish.slots if slot.bounce_deg is not None for edge in slot.bounce_deg),
+        *((wish.most_lofted_deg,) if wish.most_lofted_deg is not None else ()),
+    ]
+    if not all(angle.is_finite() for angle in angles):
+        raise NotAFigure("A head, a club or a limit of the plan is not a number.")
+    if not all(math.isfinite(limit) for limit in wish.gap_limits_percent):
+        raise NotAFigure("The limits of the gaps must be numbers.")
+    if wish.step_limits_deg[0] <= 0:
+        raise NotAFigure("A step of loft goes down the bag: its least is above 0 degrees.")
     if not 1 <= wish.wedges <= MOST_WEDGES:
         raise NotAFigure(f"A plan has 1 to {MOST_WEDGES} wedges below the pitching wedge.")
+    if wish.slots and len(wish.slots) != wish.wedges:
+        raise NotAFigure("There must be a wish for every slot of the plan, or for none.")
     if staying > wish.wedges:
         raise PlanImpossible(
             f"{staying} clubs are to stay but {_wedges(wish.wedges)} asked for: "
@@ -144,93 +193,191 @@ def _refuse_wish(
         )
 
 
-def _is_distinct(path: Path, other: Path) -> bool:
-    pairs = list(zip(path, other, strict=True))
-    is_apart = any(abs(a.loft_deg - b.loft_deg) >= DISTINCT_FROM_DEG for a, b in pairs)
-    return is_apart or any((a.head is None) != (b.head is None) for a, b in pairs)
+def _path_as_owned(line: CarryLine, wish: PlanWish, owned: Sequence[KeptClub]) -> Path | None:
+    """Return the clubs that stay, just as they are, if they are as many as were asked for.
+
+    Those that must; else all that is owned below the pitching wedge.
+    """
+    must = [club for club in owned if club.must_stay]
+    below = [club for club in owned if club.must_stay or club.loft_deg > baseline(line)]
+    staying = must if len(must) == wish.wedges else below
+    if len(staying) != wish.wedges:
+        return None
+    ordered = sorted(staying, key=lambda club: (club.loft_deg, club.club_id))
+    return tuple(Option(club.loft_deg, None, club) for club in ordered)
 
 
-def _plan_of_kept(
-    line: CarryLine, wish: PlanWish, must: Sequence[KeptClub], weights: PlanWeights
-) -> LoftPlan:
-    """Return the plan that keeps what is there, with a note on each odd step."""
-    ordered = sorted(must, key=lambda club: club.loft_deg)
-    path = tuple(Option(club.loft_deg, None, club) for club in ordered)
-    lofts = [baseline(line), *(option.loft_deg for option in path)]
-    notes = tuple(
-        f"From {show_degrees(above)} to {show_degrees(below)} is {show_degrees(below - above)} "
-        f"degrees and {gap_percent(line, above, below):.0f} % of the pitching wedge's carry: "
-        f"{_limits(wish)} was asked for."
-        for above, below in pairwise(lofts)
-        if not is_within(line, wish, above, below)
+def _wider_path(
+    line: CarryLine,
+    wish: PlanWish,
+    heads: Sequence[CandidateHead],
+    owned: Sequence[KeptClub],
+    weights: PlanWeights,
+    usual: Sequence[Path],
+) -> tuple[PlanWish, Path] | None:
+    """Return a plan of wider steps where usual ones stop short of a sand club, or fit nothing."""
+    wider = wish.wider
+    if wider is None or (usual and wider.sand_from_deg - usual[0][-1].loft_deg < 1):
+        return None
+    least, most = wish.gap_limits_percent
+    asked = replace(
+        wish,
+        step_limits_deg=(
+            wish.step_limits_deg[0],
+            max(wider.step_high_deg, wish.step_limits_deg[1]),
+        ),
+        gap_limits_percent=(least, max(wider.gap_high_percent, most)),
+        # A gap at the top of what is usual is what few clubs over a wide range can come to.
+        gap_aim_percent=most,
+        end_at_least_deg=wider.sand_from_deg if wish.most_lofted_deg is None else None,
     )
-    return LoftPlan(_slots(line, path), cost(line, wish, path, weights), notes)
+    found = best_paths(line, asked, heads, owned, weights, most=1, besides=usual)
+    return (asked, found[0]) if found else None
 
 
-def _slots(line: CarryLine, path: Path) -> tuple[PlanSlot, ...]:
-    lofts = [baseline(line), *(option.loft_deg for option in path)]
-    return tuple(_slot(line, above, option) for above, option in zip(lofts, path, strict=False))
+@dataclass
+class _Reader:
+    """Makes plans of paths; each loft is looked up on the line once."""
+
+    line: CarryLine
+    seen: dict[Decimal, Prediction] = field(default_factory=dict)
+
+    def plan(
+        self, wish: PlanWish, path: Path, weights: PlanWeights, usual: PlanWish | None = None
+    ) -> LoftPlan:
+        held_against = wish if usual is None else usual
+        notes = [
+            f"From {show_degrees(above)} to {show_degrees(below)} is {show_degrees(below - above)} "
+            f"degrees and {gap_percent(self.line, above, below):.0f} % of the pitching wedge's "
+            f"carry: {_limits(held_against)} was asked for."
+            for above, below in steps_outside(self.line, held_against, path)
+        ]
+        if usual is not None:
+            notes.insert(0, _why_wider(wish, path))
+        is_kept = all(option.club is not None and option.bend_deg == 0 for option in path)
+        kind: PlanKind = "kept as it is" if is_kept else "usual" if usual is None else "wider steps"
+        slots = self._slots(wish, path)
+        return LoftPlan(slots, cost(self.line, wish, path, weights), tuple(notes), kind)
+
+    def _slots(self, wish: PlanWish, path: Path) -> tuple[PlanSlot, ...]:
+        lofts = [baseline(self.line), *(option.loft_deg for option in path)]
+        return tuple(
+            self._slot(wish, number, above, option)
+            for number, (above, option) in enumerate(zip(lofts, path, strict=False))
+        )
+
+    def _slot(self, wish: PlanWish, number: int, above_deg: Decimal, option: Option) -> PlanSlot:
+        there = self._at(option.loft_deg)
+        gap = gap_percent(self.line, above_deg, option.loft_deg)
+        gap_m = gap * self.line.baseline_carry_m / 100
+        doubt_m = _gap_doubt_m(self.line, above_deg, option.loft_deg)
+        role = wish.role(number, option.loft_deg)
+        return PlanSlot(
+            target_loft_deg=option.loft_deg,
+            head_id=option.head.head_id if option.head else None,
+            club_id=option.club.club_id if option.club else None,
+            stamped_loft_deg=option.head.stamped_loft_deg if option.head else None,
+            bend_deg=option.bend_deg,
+            bounce_after_deg=option.bounce_deg,
+            step_deg=option.loft_deg - above_deg,
+            carry_m=there.carry_m,
+            carry_low_m=there.low_m,
+            carry_high_m=there.high_m,
+            gap_m=gap_m,
+            gap_low_m=gap_m - doubt_m,
+            gap_high_m=gap_m + doubt_m,
+            gap_percent=gap,
+            is_extrapolated=there.is_extrapolated,
+            role=role,
+            is_loft_measured=option.club is not None and option.club.is_loft_measured,
+            why=_why(option, option.loft_deg - above_deg, gap, wish.slot(number)),
+        )
+
+    def _at(self, loft_deg: Decimal) -> Prediction:
+        if loft_deg not in self.seen:
+            self.seen[loft_deg] = self.line.at(float(loft_deg))
+        return self.seen[loft_deg]
 
 
-def _slot(line: CarryLine, above_deg: Decimal, option: Option) -> PlanSlot:
-    there = line.at(float(option.loft_deg))
-    step = option.loft_deg - above_deg
-    gap = gap_percent(line, above_deg, option.loft_deg)
+def _gap_doubt_m(line: CarryLine, above_deg: Decimal, below_deg: Decimal) -> float:
+    """Return half the 90 % interval of the difference of two mean carries on the line [m]."""
+    slope_variance = max(line.covariance[1][1], 0.0)
+    error = line.shot_sd_m * abs(float(below_deg - above_deg)) * math.sqrt(slope_variance)
+    return float(stdtrit(line.degrees_of_freedom, (1 + LEVEL) / 2)) * error
+
+
+def _why(option: Option, step_deg: Decimal, gap: float, asked: SlotWish) -> str:
+    """Say what the club is, how far it steps, and where its sole is not what was wanted."""
     bend = bend_words(option.bend_deg)
     if option.head is not None:
-        bounce: Decimal | None = option.head.bounce_deg
-        stamped: Decimal | None = option.head.stamped_loft_deg
         is_bent = "as stamped" if bend == "none" else f"bent {bend}"
         what = f"A new head stamped {show_degrees(option.head.stamped_loft_deg)}, {is_bent}"
     else:
-        bounce, stamped = (option.club.bounce_deg if option.club else None), None
         what = "Your own club stays" + ("" if bend == "none" else f", bent {bend}")
-    return PlanSlot(
-        target_loft_deg=option.loft_deg,
-        head_id=option.head.head_id if option.head else None,
-        club_id=option.club.club_id if option.club else None,
-        stamped_loft_deg=stamped,
-        bend_deg=option.bend_deg,
-        bounce_after_deg=None if bounce is None else bounce_after(bounce, option.bend_deg),
-        step_deg=step,
-        carry_m=there.carry_m,
-        carry_low_m=there.low_m,
-        carry_high_m=there.high_m,
-        gap_m=gap * line.baseline_carry_m / 100,
-        gap_percent=gap,
-        is_extrapolated=there.is_extrapolated,
-        why=f"{what}: {show_degrees(step)} degrees below the club before it, a gap of "
-        f"{gap:.0f} % of the pitching wedge's carry.",
+        if option.club is not None and not option.club.is_loft_measured:
+            what += ", by its stamp, not measured"
+    said = (
+        f"{what}: {show_degrees(step_deg)} degrees below the club before it, a gap of "
+        f"{gap:.0f} % of the pitching wedge's carry."
+    )
+    if option.bounce_deg is not None and asked.bounce_deg and bounce_off(asked, option.bounce_deg):
+        low, high = (show_degrees(edge) for edge in asked.bounce_deg)
+        said += f" Bounce {show_degrees(option.bounce_deg)} where {low} to {high} is wanted."
+    missing = traits_missing(asked, option)
+    if missing:
+        said += f" No {' and no '.join(missing)}."
+    return said
+
+
+def _why_wider(wish: PlanWish, path: Path) -> str:
+    ends = show_degrees(path[-1].loft_deg)
+    return (
+        f"Wider steps than usual, up to {show_degrees(wish.step_limits_deg[1])} degrees, "
+        f"so that {'one wedge' if len(path) == 1 else f'{len(path)} wedges'} "
+        f"can reach a club of {ends} for sand."
     )
 
 
 def _what_binds(
     line: CarryLine, wish: PlanWish, heads: Sequence[CandidateHead], owned: Sequence[KeptClub]
 ) -> str:
-    """Say which single limit, if it were lifted, would let a plan through."""
-    free_steps = replace(wish, step_limits_deg=(HALF, Decimal(25)))
-    free_gaps = replace(wish, gap_limits_percent=(0.0, 100.0))
-    letting_go = [replace(club, must_stay=False) for club in owned]
+    """Say which limit, if it were lifted, would let a plan through; else which two together."""
     low, high = wish.step_limits_deg
     least, most = wish.gap_limits_percent
-    tries: list[tuple[str, PlanWish, Sequence[CandidateHead], Sequence[KeptClub]]] = [
-        ("the heads that can be had, bent within their limits", wish, _any_head(line, wish), owned),
-        (f"steps of {show_degrees(low)} to {show_degrees(high)} degrees", free_steps, heads, owned),
-        (f"gaps of {least:g} to {most:g} % of the pitching wedge's carry", free_gaps, heads, owned),
-        ("the clubs that are to stay", wish, heads, letting_go),
-    ]
+    names = {
+        "heads": "the heads that can be had, bent within their limits",
+        "steps": f"steps of {show_degrees(low)} to {show_degrees(high)} degrees",
+        "gaps": f"gaps of {least:g} to {most:g} % of the pitching wedge's carry",
+        "kept": "the clubs that are to stay",
+    }
     if wish.most_lofted_deg is not None:
         wished = f"the wish for {show_degrees(wish.most_lofted_deg)} degrees at the end"
-        tries.insert(0, (wished, replace(wish, most_lofted_deg=None), heads, owned))
-    binding = [
-        name
-        for name, freer, with_heads, with_clubs in tries
-        if any(paths_by_cost(line, freer, with_heads, with_clubs, _DEFAULT_WEIGHTS))
-    ]
+        names = {"end": wished, **names}
+
+    def helps(lifted: Sequence[str]) -> bool:
+        freer = wish
+        if "end" in lifted:
+            freer = replace(freer, most_lofted_deg=None)
+        if "steps" in lifted:
+            freer = replace(freer, step_limits_deg=(HALF, Decimal(25)))
+        if "gaps" in lifted:
+            freer = replace(freer, gap_limits_percent=(0.0, 100.0))
+        with_heads = _any_head(line, wish) if "heads" in lifted else heads
+        clubs = [replace(club, must_stay=False) for club in owned] if "kept" in lifted else owned
+        return bool(best_paths(line, freer, with_heads, clubs, _DEFAULT_WEIGHTS, most=1))
+
     beginning = f"No plan fits: {_wedges(wish.wedges)} asked for with {_limits(wish)}."
-    if not binding:
-        return f"{beginning} More than one limit stands in the way."
-    return f"{beginning} In the way: {', or '.join(binding)}."
+    single = [name for key, name in names.items() if helps([key])]
+    if single:
+        return f"{beginning} In the way: {', or '.join(single)}."
+    pairs = [
+        f"{names[one]} together with {names[other]}"
+        for one, other in combinations(names, 2)
+        if helps([one, other])
+    ]
+    if pairs:
+        return f"{beginning} In the way: {', or '.join(pairs)}."
+    return f"{beginning} More than two limits stand in the way."
 
 
 def _any_head(line: CarryLine, wish: PlanWish) -> list[CandidateHead]:

@@ -1,144 +1,38 @@
-"""Every way to step down from the pitching wedge within the limits, and what each way costs.
+"""The cheapest way to step down from the pitching wedge within the limits, and the next ones.
 
-The search behind ``loft_plan``: clubs and heads in, paths of lofts out, cheapest first. It is
-exhaustive: a few slots in half-degree steps are few enough that nothing has to be approximated.
+What counts against a plan is a sum over its clubs and over its steps, so the best plan is a
+shortest path, one slot after the other, and dynamic programming (Bellman) finds it exactly: the
+cheapest way on from a club depends only on the slot, the club, the owned clubs that are used up,
+and on which earlier plans this one differs from already.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
+from functools import cache
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from sessions.maths.carry_line import CarryLine
-from sessions.maths.delivery import Hand
+from sessions.maths.loft_options import SAME_DEG, PricedOption, head_lofts, options
+from sessions.maths.loft_wish import (
+    CandidateHead,
+    KeptClub,
+    Option,
+    PlanWeights,
+    PlanWish,
+    option_price,
+)
 
-HALF = Decimal("0.5")
-
-
-@dataclass(frozen=True)
-class CandidateHead:
-    """A head that could be built: stamped loft, bounce, how far it may be bent each way [deg]."""
-
-    head_id: str
-    stamped_loft_deg: Decimal
-    bounce_deg: Decimal
-    weak_limit_deg: Decimal
-    strong_limit_deg: Decimal
-    hand: Hand
-    is_available: bool = True
-
-
-@dataclass(frozen=True)
-class KeptClub:
-    """An owned club at its measured loft and, where it may be bent, how far each way [deg].
-
-    ``must_stay`` puts it into every plan; otherwise it may stand in one.
-    """
-
-    club_id: str
-    loft_deg: Decimal
-    bounce_deg: Decimal | None = None
-    weak_limit_deg: Decimal = Decimal(0)
-    strong_limit_deg: Decimal = Decimal(0)
-    must_stay: bool = True
-
-
-@dataclass(frozen=True)
-class PlanWish:
-    """What is asked of a plan; the limits are the shop's settings or the fitter's choice."""
-
-    wedges: int
-    hand: Hand
-    most_lofted_deg: Decimal | None = None
-    step_limits_deg: tuple[Decimal, Decimal] = (Decimal(4), Decimal(6))
-    gap_limits_percent: tuple[float, float] = (8.0, 13.0)
-    most_lofted_within_deg: Decimal = Decimal(1)
-    leave_out: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True)
-class PlanWeights:
-    """What counts against a plan, per unit. A judgement of ours, not of the trade.
-
-    A new head weighs as much as gaps that are uneven by about a degree: what is owned and nearly
-    fits is kept.
-
-    Per squared percent of a gap's difference from the middle of the limits, per squared degree
-    off the wished most lofted club, per new head, per degree bent.
-    """
-
-    per_percent_uneven2: float = 1.0
-    per_degree_off_wish2: float = 2.0
-    per_new_head: float = 6.0
-    per_degree_bent: float = 0.5
-
-
-@dataclass(frozen=True)
-class Option:
-    """One way to have a club at one loft: a new head or an owned club, bent or not."""
-
-    loft_deg: Decimal
-    head: CandidateHead | None
-    club: KeptClub | None
-
-    @property
-    def bend_deg(self) -> Decimal:
-        """From the stamp of a new head, from the measured loft of an owned club; weak positive."""
-        if self.head is not None:
-            return self.loft_deg - self.head.stamped_loft_deg
-        return self.loft_deg - self.club.loft_deg if self.club else Decimal(0)
-
-    @property
-    def order(self) -> tuple[Decimal, str]:
-        """The smaller bend first, then the id, so that ties are always settled alike."""
-        return abs(self.bend_deg), self.head.head_id if self.head else ""
-
+# Plans whose lofts all lie closer than this, and that buy in the same slots, are one to a player.
+DISTINCT_FROM_DEG = Decimal(1)
+# Costs that are closer are the same cost: sums in another order differ by about this.
+SAME_COST = 1e-9
+NO_WAY = float("inf")
 
 Path = tuple[Option, ...]
-
-
-def options(
-    wish: PlanWish, heads: Sequence[CandidateHead], owned: Sequence[KeptClub]
-) -> list[Option]:
-    """Return every way to have a loft with an owned club, and the best with a new head."""
-    ways = [
-        Option(loft, None, club)
-        for club in owned
-        for loft in reach(club.loft_deg, club.strong_limit_deg, club.weak_limit_deg)
-    ]
-    best: dict[Decimal, Option] = {}
-    for head in heads:
-        if head.hand != wish.hand or not head.is_available or head.head_id in wish.leave_out:
-            continue
-        stamped = head.stamped_loft_deg
-        for loft in reach(stamped, head.strong_limit_deg, head.weak_limit_deg):
-            way = Option(loft, head, None)
-            if loft not in best or way.order < best[loft].order:
-                best[loft] = way
-    return [*ways, *best.values()]
-
-
-def reach(loft_deg: Decimal, strong_deg: Decimal, weak_deg: Decimal) -> Iterator[Decimal]:
-    """Yield the lofts a head can have: as it is, and half degrees within its limits."""
-    yield loft_deg
-    loft = ((loft_deg - strong_deg) / HALF).to_integral_value(ROUND_CEILING) * HALF
-    while loft <= loft_deg + weak_deg:
-        if loft != loft_deg:
-            yield loft
-        loft += HALF
-
-
-def gap_percent(line: CarryLine, above_deg: Decimal, below_deg: Decimal) -> float:
-    """Return the gap between two lofts in percent of the pitching wedge's carry."""
-    return -100 * line.slope_m_per_deg * float(below_deg - above_deg) / line.baseline_carry_m
-
-
-def is_within(line: CarryLine, wish: PlanWish, above_deg: Decimal, below_deg: Decimal) -> bool:
-    """Say whether step and gap between two lofts lie within the wish's limits, ends included."""
-    low, high = wish.step_limits_deg
-    least, most = wish.gap_limits_percent
-    gap = gap_percent(line, above_deg, below_deg)
-    return low <= below_deg - above_deg <= high and least - 1e-9 <= gap <= most + 1e-9
 
 
 def baseline(line: CarryLine) -> Decimal:
@@ -146,47 +40,249 @@ def baseline(line: CarryLine) -> Decimal:
     return Decimal(repr(line.baseline_loft_deg))
 
 
+def _carries_m(line: CarryLine, lofts_deg: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the line's mean carries at lofts [m]; `line.at` gives one with its doubt."""
+    return line.intercept_m + line.slope_m_per_deg * (lofts_deg - line.baseline_loft_deg)
+
+
+def gap_percent(line: CarryLine, above_deg: Decimal, below_deg: Decimal) -> float:
+    """Return the gap between two lofts in percent of the pitching wedge's carry."""
+    above, below = _carries_m(line, np.array([float(above_deg), float(below_deg)]))
+    return float(100 * (above - below) / line.baseline_carry_m)
+
+
+def is_within(line: CarryLine, wish: PlanWish, above_deg: Decimal, below_deg: Decimal) -> bool:
+    """Say whether step and gap between two lofts lie within the wish's limits, ends included."""
+    low, high = (float(limit) for limit in wish.step_limits_deg)
+    least, most = wish.gap_limits_percent
+    step, gap = float(below_deg) - float(above_deg), gap_percent(line, above_deg, below_deg)
+    return low - SAME_DEG <= step <= high + SAME_DEG and least - SAME_DEG <= gap <= most + SAME_DEG
+
+
+def may_end(wish: PlanWish, loft_deg: Decimal) -> bool:
+    """Say whether a plan may end at a loft: near the wished one, not short of the least."""
+    wished, least = wish.most_lofted_deg, wish.end_at_least_deg
+    is_near = wished is None or abs(loft_deg - wished) <= wish.most_lofted_within_deg
+    return is_near and (least is None or loft_deg >= least)
+
+
+def step_cost(
+    line: CarryLine,
+    wish: PlanWish,
+    weights: PlanWeights,
+    slot: int,
+    above_deg: Decimal,
+    below_deg: Decimal,
+) -> float:
+    """Return what a step costs: how uneven its gap is, half as much above a touch club."""
+    uneven = gap_percent(line, above_deg, below_deg) - wish.aim_percent
+    return _share(wish, weights, slot, below_deg) * uneven**2
+
+
+def _share(wish: PlanWish, weights: PlanWeights, slot: int, loft_deg: Decimal) -> float:
+    share = weights.touch_gap_share if wish.role(slot, loft_deg) == "touch" else 1.0
+    return weights.per_percent_uneven2 * share
+
+
+def end_cost(wish: PlanWish, weights: PlanWeights, loft_deg: Decimal) -> float:
+    """Return what the most lofted club costs by being off the wished or the usual loft."""
+    if wish.most_lofted_deg is not None:
+        off = loft_deg - wish.most_lofted_deg
+    elif wish.usual_end_deg is not None:
+        low, high = wish.usual_end_deg
+        off = max(low - loft_deg, loft_deg - high, Decimal(0))
+    else:
+        return 0.0
+    return weights.per_degree_off_wish2 * float(off) ** 2
+
+
 def cost(line: CarryLine, wish: PlanWish, path: Path, weights: PlanWeights) -> float:
-    """Return what counts against a path: uneven gaps, off the wish, new heads, bends."""
-    middle = sum(wish.gap_limits_percent) / 2
+    """Return all that counts against a path."""
     lofts = [baseline(line), *(option.loft_deg for option in path)]
-    uneven = sum((gap_percent(line, *pair) - middle) ** 2 for pair in pairwise(lofts))
-    off_wish = 0.0 if wish.most_lofted_deg is None else float(lofts[-1] - wish.most_lofted_deg)
-    return (
-        weights.per_percent_uneven2 * uneven
-        + weights.per_degree_off_wish2 * off_wish**2
-        + weights.per_new_head * sum(1 for option in path if option.head)
-        + weights.per_degree_bent * sum(float(abs(option.bend_deg)) for option in path)
+    steps = sum(
+        step_cost(line, wish, weights, slot, above, below)
+        for slot, (above, below) in enumerate(pairwise(lofts))
     )
+    clubs = sum(
+        option_price(wish.slot(slot), option, weights, line.baseline_carry_m)
+        for slot, option in enumerate(path)
+    )
+    return steps + clubs + end_cost(wish, weights, lofts[-1])
 
 
-def paths_by_cost(
+def is_distinct(path: Path, other: Path) -> bool:
+    """Say whether two plans differ to a player: a degree somewhere, or bought where kept."""
+    return any(_differs(a, b) for a, b in zip(path, other, strict=True))
+
+
+def _differs(option: Option, other: Option) -> bool:
+    is_apart = abs(option.loft_deg - other.loft_deg) >= DISTINCT_FROM_DEG
+    return is_apart or (option.head is None) != (other.head is None)
+
+
+def best_paths(
     line: CarryLine,
     wish: PlanWish,
     heads: Sequence[CandidateHead],
     owned: Sequence[KeptClub],
     weights: PlanWeights,
-) -> list[tuple[float, Path]]:
-    """Return every path within the limits that holds each club that must stay, cheapest first."""
-    must = {club.club_id for club in owned if club.must_stay}
-    ways = sorted(options(wish, heads, owned), key=lambda way: way.loft_deg)
-    found = [
-        (cost(line, wish, path, weights), path)
-        for path in _grown(line, wish, ways, ())
-        if must <= {option.club.club_id for option in path if option.club}
+    *,
+    most: int,
+    besides: Sequence[Path] = (),
+) -> list[Path]:
+    """Return the cheapest path, then the cheapest that is distinct from it, and so on.
+
+    Args:
+        line: the player's carries.
+        wish: limits, wishes and what to leave out.
+        heads: what could be built.
+        owned: clubs that must or may stand in a path; each of those that must is in every path.
+        weights: what counts against a path.
+        most: how many paths at most.
+        besides: paths known already, which every path returned differs from too.
+
+    Returns:
+        As many as there are, none where the limits let none through. Among equally cheap paths
+        the one with the least loft, then the smaller bend, comes first.
+    """
+    ways = _ways(line, wish, heads, owned, weights)
+    found: list[Path] = []
+    while len(found) < most:
+        path = _cheapest(ways, wish.wedges, [*besides, *found])
+        if path is None:
+            break
+        found.append(path)
+    return found
+
+
+@dataclass(frozen=True)
+class _Ways:
+    """Options slot by slot and, for each option, the ones that may follow and what that costs.
+
+    ``onward[slot][i]`` goes from option i of the slot above (for slot 0 from the pitching wedge)
+    to (index, cost of the step and of the club) of this slot.
+    """
+
+    slots: tuple[tuple[PricedOption, ...], ...]
+    onward: tuple[tuple[tuple[tuple[int, float], ...], ...], ...]
+    # A bit for every owned club that must be used, or that could be used twice over.
+    bits: dict[str, int]
+    must: int
+
+
+def _ways(
+    line: CarryLine,
+    wish: PlanWish,
+    heads: Sequence[CandidateHead],
+    owned: Sequence[KeptClub],
+    weights: PlanWeights,
+) -> _Ways:
+    start = line.baseline_loft_deg
+    low, high = (float(limit) for limit in wish.step_limits_deg)
+    catalogue = head_lofts(wish, heads)
+    slots: list[tuple[PricedOption, ...]] = []
+    onward: list[tuple[tuple[tuple[int, float], ...], ...]] = []
+    above = [start]
+    for slot in range(wish.wedges):
+        here = options(
+            wish,
+            catalogue,
+            owned,
+            weights,
+            slot=slot,
+            within_deg=(start + (slot + 1) * low, start + (slot + 1) * high),
+            baseline_carry_m=line.baseline_carry_m,
+        )
+        if slot == wish.wedges - 1:
+            here = [way for way in here if may_end(wish, way.option.loft_deg)]
+        slots.append(tuple(here))
+        onward.append(_onward(line, wish, weights, slot, above, here))
+        above = [way.loft_deg for way in here]
+    counted = [
+        club.club_id
+        for club in owned
+        if club.must_stay or float(club.weak_limit_deg + club.strong_limit_deg) >= low - SAME_DEG
     ]
-    return sorted(found, key=lambda one: (one[0], [option.loft_deg for option in one[1]]))
+    bits = {club_id: 1 << n for n, club_id in enumerate(dict.fromkeys(counted))}
+    must = sum(bits[club_id] for club_id in {club.club_id for club in owned if club.must_stay})
+    return _Ways(tuple(slots), tuple(onward), bits, must)
 
 
-def _grown(line: CarryLine, wish: PlanWish, ways: Sequence[Option], path: Path) -> Iterator[Path]:
-    """Grow a path downwards, one step within the limits at a time; no owned club twice."""
-    above = path[-1].loft_deg if path else baseline(line)
-    if len(path) == wish.wedges:
-        wished = wish.most_lofted_deg
-        if wished is None or abs(above - wished) <= wish.most_lofted_within_deg:
-            yield path
-        return
-    for way in ways:
-        is_used = way.club is not None and any(way.club == step.club for step in path)
-        if not is_used and is_within(line, wish, above, way.loft_deg):
-            yield from _grown(line, wish, ways, (*path, way))
+def _onward(
+    line: CarryLine,
+    wish: PlanWish,
+    weights: PlanWeights,
+    slot: int,
+    above_deg: Sequence[float],
+    here: Sequence[PricedOption],
+) -> tuple[tuple[tuple[int, float], ...], ...]:
+    """Return for each loft above the options that may follow, and what each then costs."""
+    above = np.array(above_deg)[:, np.newaxis]
+    below = np.array([way.loft_deg for way in here])
+    low, high = (float(limit) for limit in wish.step_limits_deg)
+    least, most = wish.gap_limits_percent
+    step = below - above
+    gap = 100 * (_carries_m(line, above) - _carries_m(line, below)) / line.baseline_carry_m
+    is_in_step = (step >= low - SAME_DEG) & (step <= high + SAME_DEG)
+    follows = is_in_step & (gap >= least - SAME_DEG) & (gap <= most + SAME_DEG)
+    share = np.array([_share(wish, weights, slot, way.option.loft_deg) for way in here])
+    price = np.array([way.price for way in here])
+    if slot == wish.wedges - 1:
+        price = price + [end_cost(wish, weights, way.option.loft_deg) for way in here]
+    costs = price + share * (gap - wish.aim_percent) ** 2
+    return tuple(
+        tuple((int(index), float(row[index])) for index in np.flatnonzero(may))
+        for row, may in zip(costs, follows, strict=True)
+    )
+
+
+def _cheapest(ways: _Ways, wedges: int, unlike: Sequence[Path]) -> Path | None:
+    """Return the cheapest path that is distinct from each of the others, or None."""
+    all_differ = (1 << len(unlike)) - 1
+    used = [
+        [ways.bits.get(way.option.club.club_id, 0) if way.option.club else 0 for way in slot]
+        for slot in ways.slots
+    ]
+    differ = [
+        [
+            sum(1 << n for n, path in enumerate(unlike) if _differs(way.option, path[number]))
+            for way in slot
+        ]
+        for number, slot in enumerate(ways.slots)
+    ]
+
+    @cache
+    def rest(slot: int, above: int, taken: int, differing: int) -> tuple[float, int]:
+        """The cost of the cheapest way on, and the option it takes next (-1: none)."""
+        if slot == wedges:
+            is_done = taken & ways.must == ways.must and differing == all_differ
+            return (0.0 if is_done else NO_WAY), -1
+        cheapest, chosen = NO_WAY, -1
+        for index, price in ways.onward[slot][above]:
+            bit = used[slot][index]
+            if bit & taken or price > cheapest:
+                continue
+            whole = price + rest(slot + 1, index, taken | bit, differing | differ[slot][index])[0]
+            if whole < cheapest - SAME_COST:
+                cheapest, chosen = whole, index
+        return cheapest, chosen
+
+    path: list[Option] = []
+    above, taken, differing = 0, 0, 0
+    for slot in range(wedges):
+        _, above = rest(slot, above, taken, differing)
+        if above < 0:
+            return None
+        taken, differing = taken | used[slot][above], differing | differ[slot][above]
+        path.append(ways.slots[slot][above].option)
+    return tuple(path)
+
+
+def steps_outside(line: CarryLine, wish: PlanWish, path: Path) -> list[tuple[Decimal, Decimal]]:
+    """Return the neighbours (above, below) [deg] whose step or gap lies outside the limits."""
+    lofts = [baseline(line), *(option.loft_deg for option in path)]
+    return [
+        (above, below)
+        for above, below in pairwise(lofts)
+        if not is_within(line, wish, above, below)
+    ]
