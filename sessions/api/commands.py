@@ -40,7 +40,7 @@ class VisitCommands(VisitDoor):
         if len(entries) > MOST_AT_ONCE:
             raise ValidationError({"commands": [f"At most {MOST_AT_ONCE} entries at once."]})
         units = _units(self.visit)
-        sent = [_sent(entry, place, units) for place, entry in enumerate(entries)]
+        sent = [_sent(entry, place, units, now) for place, entry in enumerate(entries)]
         name = str(body.get("device") or "")[:80]
         receipts = commands_take(
             visit=self.visit,
@@ -52,7 +52,7 @@ class VisitCommands(VisitDoor):
         return Response({"receipts": receipts, "server_time": now.isoformat()})
 
 
-def _sent(entry: Any, place: int, units: Units) -> Sent:
+def _sent(entry: Any, place: int, units: Units, now: datetime) -> Sent:
     """One entry with its values read; an envelope that can't be read refuses the whole request."""
     try:
         command_id = UUID(entry["id"])
@@ -72,6 +72,7 @@ def _sent(entry: Any, place: int, units: Units) -> Sent:
         errors=read.errors,
         counter=counter if type(counter) is int and 0 <= counter <= HIGHEST_COUNTER else None,
         device_time=_moment(entry.get("at")),
+        heard_at=_heard(entry.get("heard_at"), now),
     )
 
 
@@ -87,6 +88,12 @@ def _offset(device_time: Any, now: datetime) -> float | None:
     """How far the tablet's clock is ahead of the server's [s]; None where it told no time."""
     moment = _moment(device_time)
     return None if moment is None else (moment - now).total_seconds()
+
+
+def _heard(told: Any, now: datetime) -> datetime | None:
+    """When the tablet was last told the state; nobody was told anything in the future."""
+    moment = _moment(told)
+    return None if moment is None else min(moment, now)
 
 
 def _moment(told: Any) -> datetime | None:

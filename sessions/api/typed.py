@@ -187,6 +187,7 @@ def _bag_club(it: Typed) -> None:
     it.figure("swing_weight", "swing_weight_points", parse_swing_weight)
     for name in ("stock_carry", "flat_out_carry"):
         it.figure(name, f"{name}_m", carry_of(unit, CLUB_CARRY_M))
+    it.maybe("has_crack")
     it.maybe("is_kept")
     it.maybe("is_loved")
 

@@ -21,6 +21,7 @@ class Equipment(Identified):
     shot_count = models.PositiveIntegerField(default=0)
     withdrawn_at = models.DateTimeField(null=True, blank=True)
     withdrawn_why = models.CharField(max_length=200, blank=True, default="")
+    withdrawn_by = models.CharField(max_length=200, blank=True, default="")
 
     class Meta:
         abstract = True

@@ -75,6 +75,7 @@ class Trial(Identified):
     loft_deg = unmeasured(AngleField)
     loft_is_measured = models.BooleanField(default=False)
     bounce_deg = unmeasured(AngleField)
+    bounce_is_measured = models.BooleanField(default=False)
     lie_deg = unmeasured(AngleField)
     sole_words = models.CharField(max_length=200, blank=True, default="")
     finish = models.CharField(max_length=40, blank=True, default="")

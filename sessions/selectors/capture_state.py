@@ -7,8 +7,10 @@ names what is behind a number: not the trial, not the shelf of trial heads, not 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, cast
+from uuid import UUID
 
 from fitshop.actor import Actor
 from fitshop.selectors import the_shop
@@ -20,10 +22,13 @@ from sessions.maths.shown import (
 )
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import (
+    Adapter,
     Club,
     OtherClubs,
     Rating,
     Trial,
+    TrialHead,
+    TrialShaft,
     Visit,
 )
 from sessions.models.words import (
@@ -47,11 +52,11 @@ from sessions.models.words import (
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.wording import figure
 from sessions.selectors.capture_bag import bag_document, interview_document, plan_document
+from sessions.selectors.capture_clock import clock_document
 from sessions.selectors.capture_trials import (
     Hidden,
     comparison_document,
     hidden_in,
-    left_out_why,
     trial_document,
     trials_of,
 )
@@ -61,18 +66,19 @@ from sessions.selectors.capture_words import (
 from sessions.selectors.catalogue import head_sole
 from sessions.selectors.equipment import (
     CHANGES,
+    Equipment,
     LengthUnit,
     adapters_for,
     devices_for,
     heads_for,
     played_loft_words,
     shafts_for,
+    stop_words,
     withdrawn_words,
 )
-from sessions.selectors.steps import Step, visit_steps
+from sessions.selectors.steps import visit_steps
 from sessions.selectors.visits import air_words
 
-NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
 CHOICES = {
     "swing": Swing,
     "hit_from": HitFrom,
@@ -113,10 +119,10 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
     )
     hidden = hidden_in(comparisons)
     plan = plan_document(visit)
-    steps = [
-        {"key": step.key, "label": step.label, "state": _step_state(step, trials)}
-        for step in visit_steps(visit)
-    ]
+    steps = visit_steps(visit)
+    interview = interview_document(visit)
+    shelf = _shelf(visit, actor)
+    stops = stops_of(trials, hidden, shelf, visit.location.zone, at)
     return {
         "visit": {
             "id": str(visit.pk),
@@ -141,26 +147,91 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
                 actor, FittingAction.CAPTURE, location_id=visit.location_id, state=visit.state
             ),
         },
-        "steps": steps,
-        "interview": interview_document(visit),
+        "steps": [{"key": step.key, "label": step.label, "state": step.state} for step in steps],
+        "interview": interview,
         "bag": bag_document(visit, hidden, unit, length_unit),
         "plan": plan,
         "air": air_words(visit),
-        "trials": [trial_document(trial, hidden, unit, length_unit) for trial in trials],
-        "equipment": _equipment(visit, hidden, actor, at, length_unit),
+        "trials": [
+            {
+                **trial_document(trial, hidden, unit, length_unit),
+                "stops": stops.get(trial.pk, []),
+            }
+            for trial in trials
+        ],
+        "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
         "comparisons": [comparison_document(one) for one in comparisons],
         "choices": _choices(),
-        "clock": _clock(visit, trials, steps, at),
+        "clock": clock_document(visit, trials, steps, interview["answers"], at),
     }
 
 
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The trial equipment of the visit's place, in use or not."""
+
+    heads: tuple[TrialHead, ...]
+    shafts: tuple[TrialShaft, ...]
+    adapters: tuple[Adapter, ...]
+
+    def withdrawn(self) -> dict[UUID, tuple[str, Equipment]]:
+        """What may not be hit with, by its id, with the word for it."""
+        parts = (("Head", self.heads), ("Shaft", self.shafts), ("Adapter", self.adapters))
+        return {
+            item.pk: (word, item)
+            for word, items in parts
+            for item in items
+            if item.withdrawn_at is not None
+        }
+
+
+def _shelf(visit: Visit, actor: Actor) -> Shelf:
+    here = {"location_id": visit.location_id}
+    return Shelf(
+        tuple(heads_for(actor).filter(**here)),
+        tuple(shafts_for(actor).filter(**here)),
+        tuple(adapters_for(actor).filter(**here)),
+    )
+
+
+def stops_of(
+    trials: Iterable[Trial], hidden: Hidden, shelf: Shelf, zone: str, at: datetime
+) -> dict[UUID, list[Document]]:
+    """What has to come out of the bay now, by trial: the club in the hand, and those of a running
+    comparison, which go from hand to hand. Neither mark nor reason of a hidden club is said.
+    """
+    withdrawn = shelf.withdrawn()
+    found: dict[UUID, list[Document]] = {}
+    for trial in trials:
+        if trial.state != TrialState.OPEN and trial.pk not in hidden.codes:
+            continue
+        is_hidden = hidden.hides(trial)
+        for part_id in (trial.trial_head_id, trial.trial_shaft_id, trial.adapter_id):
+            if part_id not in withdrawn:
+                continue
+            word, item = withdrawn[part_id]
+            found.setdefault(trial.pk, []).append(
+                {
+                    "what": word,
+                    "mark": "" if is_hidden else item.mark,
+                    "sentence": stop_words(item, zone, at, says_why=not is_hidden),
+                }
+            )
+    return found
+
+
 def _equipment(
-    visit: Visit, hidden: Hidden, actor: Actor, at: datetime, length_unit: LengthUnit
+    visit: Visit,
+    hidden: Hidden,
+    shelf: Shelf,
+    actor: Actor,
+    at: datetime,
+    length_unit: LengthUnit,
 ) -> Document:
     zone, here = visit.location.zone, {"location_id": visit.location_id}
     heads = [
         one
-        for one in heads_for(actor).filter(**here)
+        for one in shelf.heads
         if one.pk not in hidden.head_ids
         and f"{one.head.maker} {one.head.model}" not in hidden.names
     ]
@@ -193,7 +264,7 @@ def _equipment(
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
             }
-            for one in shafts_for(actor).filter(**here)
+            for one in shelf.shafts
         ],
         "adapters": [
             {
@@ -204,7 +275,7 @@ def _equipment(
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
             }
-            for one in adapters_for(actor).filter(**here)
+            for one in shelf.adapters
         ],
         "devices": [
             {
@@ -226,43 +297,6 @@ def _choices() -> dict[str, list[list[str]]]:
     lists["making"] = [[making, making] for making in MAKING_LIMITS]
     lists["changed"] = [[word, word.capitalize()] for word in CHANGES]
     return lists
-
-
-def _clock(
-    visit: Visit, trials: Iterable[Trial], steps: Iterable[Document], at: datetime
-) -> Document:
-    """The quiet clock: minutes left of the appointment, balls hit, what has not been started."""
-    balls = [
-        shot
-        for trial in trials
-        for block in trial.blocks.all()
-        for shot in block.shots.all()
-        if left_out_why(shot) not in NOT_BALLS
-    ]
-    gone = None if visit.opened_at is None else int((at - visit.opened_at).total_seconds() // 60)
-    return {
-        "balls": len(balls),
-        "warm_up_balls": sum(1 for shot in balls if shot.is_warm_up),
-        "minutes": None if gone is None else max(0, visit.minutes - gone),
-        "not_started": [
-            step["label"]
-            for step in steps
-            if step["state"] == "todo" and step["key"] not in ("finish", "spec")
-        ],
-    }
-
-
-def _step_state(step: Step, trials: Iterable[Trial]) -> str:
-    """Say "done", "open" (begun) or "todo": a step nobody touched never looks half done."""
-    if step.is_done:
-        return "done"
-    return "open" if _is_begun(step.key, trials) else "todo"
-
-
-def _is_begun(step: str, trials: Iterable[Trial]) -> bool:
-    """A step that is not done but has a club in the hand."""
-    purposes = {"baseline": ("baseline",), "trials": ("candidate", "own")}.get(step, ())
-    return any(trial.state == TrialState.OPEN and trial.purpose in purposes for trial in trials)
 
 
 def _measured(measured: Any, otherwise: Any) -> Any:

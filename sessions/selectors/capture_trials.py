@@ -29,9 +29,7 @@ from sessions.selectors.capture_words import (
     length_shown,
     swing_weight_shown,
 )
-from sessions.selectors.equipment import (
-    LengthUnit,
-)
+from sessions.selectors.equipment import LengthUnit, bounce_figure
 
 SITUATION = (
     "swing",
@@ -136,7 +134,7 @@ def _words(trial: Trial, length_unit: LengthUnit) -> dict[str, str]:
     return {
         "head_name": trial.head_name,
         "loft_words": "" if trial.loft_deg is None else f"{figure(trial.loft_deg)}°",
-        "bounce_words": "" if trial.bounce_deg is None else f"{figure(trial.bounce_deg)}°",
+        "bounce_words": _bounce_words(trial),
         "stamped_words": _stamped_words(trial),
         "sole_words": trial.sole_words,
         "shaft_name": trial.shaft_name,
@@ -147,6 +145,14 @@ def _words(trial: Trial, length_unit: LengthUnit) -> dict[str, str]:
         "grip_name": trial.grip_name,
         "grooves": trial.grooves,
     }
+
+
+def _bounce_words(trial: Trial) -> str:
+    if trial.bounce_deg is None:
+        return ""
+    return bounce_figure(
+        trial.bounce_deg, trial.stamped_bounce_deg, is_measured=trial.bounce_is_measured
+    )
 
 
 def _stamped_words(trial: Trial) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
@@ -62,7 +62,23 @@ def withdrawn_words(item: Equipment, zone: str, at: datetime) -> str:
         return ""
     then, now = (moment.astimezone(ZoneInfo(zone)) for moment in (item.withdrawn_at, at))
     day = "" if then.date() == now.date() else f"on {then.day} {then:%B %Y}, "
-    return f"{item.mark} was withdrawn {day}{then:%H:%M}: {item.withdrawn_why}. Take another."
+    why = item.withdrawn_why.rstrip(".")
+    return f"{item.mark} was withdrawn {day}{then:%H:%M}: {why}. Take another."
+
+
+def stop_words(item: Equipment, zone: str, at: datetime, *, says_why: bool = True) -> str:
+    """What every tablet says of a club in the hand with a withdrawn part; "" where it is in use.
+
+    `Withdrawn 10:42 by Wim: adapter cracked. Stop and take it out of the bay.` Without the reason
+    where that could tell a hidden club.
+    """
+    if item.withdrawn_at is None:
+        return ""
+    then, now = (moment.astimezone(ZoneInfo(zone)) for moment in (item.withdrawn_at, at))
+    day = "" if then.date() == now.date() else f"on {then.day} {then:%B %Y}, "
+    who = f" by {item.withdrawn_by}" if item.withdrawn_by else ""
+    why = f": {item.withdrawn_why.rstrip('.')}" if says_why else ""
+    return f"Withdrawn {day}{then:%H:%M}{who}{why}. Stop and take it out of the bay."
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +94,7 @@ class Played:
     loft_deg: Decimal | None = None
     loft_is_measured: bool = False
     bounce_deg: Decimal | None = None
+    bounce_is_measured: bool = False
     lie_deg: Decimal | None = None
     sole_words: str = ""
     finish: str = ""
@@ -104,11 +121,13 @@ def played_trial_head(
 ) -> Played:
     """A trial head on a shaft. `loft_deg` and `lie_deg` as just read win over the last check.
 
-    Bounce follows the loft from the stamp, a degree for a degree.
+    Bounce as the last check measured it, where the loft is still the one of that check; else it
+    follows the loft, a degree for a degree, from that check or from the stamp.
     """
     head = trial_head.head
     read = _first(loft_deg, trial_head.measured_loft_deg)
     loft = _first(read, head.stamped_loft_deg)
+    bounce, bounce_is_measured = _head_bounce(trial_head, loft)
     masses = [
         trial_head.measured_mass_g,
         trial_shaft.measured_mass_g,
@@ -120,7 +139,8 @@ def played_trial_head(
         stamped_bounce_deg=head.bounce_deg,
         loft_deg=loft,
         loft_is_measured=read is not None,
-        bounce_deg=_bounce(head.bounce_deg, loft, head.stamped_loft_deg),
+        bounce_deg=bounce,
+        bounce_is_measured=bounce_is_measured,
         lie_deg=_first(lie_deg, trial_head.measured_lie_deg, head.lie_deg),
         sole_words=head_sole(head),
         finish=head.finish,
@@ -144,6 +164,7 @@ def played_club(
     """An own club as its last bag entry has it; what nobody read is not measured."""
     read = _first(loft_deg, entry.loft_deg if entry else None)
     loft = _first(read, club.stamped_loft_deg)
+    measured = entry.bounce_deg if entry else None
     predicted = _bounce(club.stamped_bounce_deg, loft, club.stamped_loft_deg)
     named = " ".join(word for word in (club.maker, club.model) if word)
     return Played(
@@ -152,7 +173,8 @@ def played_club(
         stamped_bounce_deg=club.stamped_bounce_deg,
         loft_deg=loft,
         loft_is_measured=read is not None,
-        bounce_deg=_first(entry.bounce_deg if entry else None, predicted),
+        bounce_deg=_first(measured, predicted),
+        bounce_is_measured=measured is not None,
         lie_deg=_first(lie_deg, entry.lie_deg if entry else None),
         shaft_name=club.shaft,
         length_mm=entry.length_mm if entry else None,
@@ -200,7 +222,7 @@ def _compared(
         both("loft", "loft_deg", degrees),
         both("head", "head_name", str, "sole"),
         both("sole", "sole_words", str),
-        both("bounce", "bounce_deg", degrees, "sole"),
+        ("bounce", "sole" in changed, *_bounces_said(before, now)),
         both("finish", "finish", str),
         both("shaft", "shaft_name", str),
         both("length", "length_mm", length),
@@ -212,6 +234,20 @@ def _compared(
     ]
 
 
+def _bounces_said(before: Trial, now: Played) -> tuple[str, str]:
+    """Both clubs' bounce; the same words where only one of two like figures was measured."""
+    then, new = (
+        ""
+        if club.bounce_deg is None
+        else bounce_figure(
+            club.bounce_deg, club.stamped_bounce_deg, is_measured=club.bounce_is_measured
+        )
+        for club in (before, now)
+    )
+    is_alike = then.removeprefix("about ") == new.removeprefix("about ")
+    return then, then if is_alike else new
+
+
 def _said(value: Any, words: Callable[[Any], str]) -> str:
     return "" if value is None or value == "" else words(value)
 
@@ -219,6 +255,17 @@ def _said(value: Any, words: Callable[[Any], str]) -> str:
 def _first(*values: Decimal | None) -> Decimal | None:
     """The first that was measured."""
     return next((value for value in values if value is not None), None)
+
+
+def _head_bounce(trial_head: TrialHead, loft: Decimal | None) -> tuple[Decimal | None, bool]:
+    """A trial head's bounce at `loft`, and whether a gauge said so."""
+    measured, at_check = trial_head.measured_bounce_deg, trial_head.measured_loft_deg
+    if measured is not None and loft is not None and at_check is not None:
+        return bounce_after(measured, planned_bend(loft, at_check)), loft == at_check
+    if measured is not None and loft == trial_head.head.stamped_loft_deg:
+        return measured, True
+    head = trial_head.head
+    return _bounce(head.bounce_deg, loft, head.stamped_loft_deg), False
 
 
 def _bounce(
@@ -242,6 +289,20 @@ def played_loft_words(loft: Decimal | None, stamped: Decimal | None, is_measured
     if not is_measured:
         return f"{figure(loft)}° as stamped, not measured"
     return f"{figure(loft)}°{_against_stamp(loft, stamped, loft, stamped)}"
+
+
+def bounce_figure(bounce: Decimal, stamped: Decimal | None, *, is_measured: bool) -> str:
+    """`10.8°` as a gauge said, `10°` as stamped; `about 9.5°` where it was worked out.
+
+    What nobody measured has no finer step than half a degree.
+    """
+    if is_measured or bounce == stamped:
+        return f"{figure(bounce)}°"
+    return f"about {figure(_to_half(bounce))}°"
+
+
+def _to_half(value: Decimal) -> Decimal:
+    return (value * 2).quantize(Decimal(1), rounding=ROUND_HALF_UP) / 2
 
 
 def played_bounce_words(

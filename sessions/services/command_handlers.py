@@ -61,6 +61,8 @@ class Sent:
     errors: Mapping[str, str] = field(default_factory=dict)
     counter: int | None = None
     device_time: datetime | None = None
+    # When the tablet was last told the state, by this server's own clock.
+    heard_at: datetime | None = None
 
 
 def _found(model: type[M], row_id: UUID | None, noun: str, **of: Any) -> M:
@@ -134,6 +136,7 @@ def _trial_start(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
         lie_deg=values["lie_deg"],
         changed=values["changed"],
         head_tight=values["head_tight"],
+        heard_at=sent.heard_at,
         by=by,
         at=at,
     )
@@ -149,7 +152,14 @@ def _block_start(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
     values = dict(sent.values)
     trial = _found(Trial, values["trial_id"], "club", visit=visit)
     values["device"] = _maybe(MeasuringDevice, values["device_id"], "device")
-    block_start(trial=trial, block_id=values["id"], values=values, by=by, at=at)
+    block_start(
+        trial=trial,
+        block_id=values["id"],
+        values=values,
+        heard_at=sent.heard_at,
+        by=by,
+        at=at,
+    )
     return {}
 
 

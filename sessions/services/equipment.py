@@ -47,7 +47,8 @@ def equipment_withdraw(*, item: Equipment, why: str, by: Actor, at: datetime) ->
 
     item.withdrawn_at = at
     item.withdrawn_why = why.strip()[:200]
-    item.save(update_fields=["withdrawn_at", "withdrawn_why"])
+    item.withdrawn_by = by.name[:200]
+    item.save(update_fields=["withdrawn_at", "withdrawn_why", "withdrawn_by"])
     audit_record(
         action="fitting.equipment.withdrawn",
         subject=item,
@@ -88,7 +89,7 @@ def equipment_check(
     if isinstance(item, Adapter) and inspect_by is not None:
         new["inspect_by"] = inspect_by
     if back_in_use:
-        new |= {"withdrawn_at": None, "withdrawn_why": ""}
+        new |= {"withdrawn_at": None, "withdrawn_why": "", "withdrawn_by": ""}
     before = {field: getattr(item, field) for field in new}
 
     for field, value in new.items():
@@ -116,6 +117,15 @@ def shots_count(trial: Trial, balls: int) -> None:
         if balls < 0:
             rows = rows.filter(shot_count__gte=-balls)
         rows.update(shot_count=F("shot_count") + balls)
+
+
+def is_known_withdrawn(item: Equipment, heard_at: datetime | None) -> bool:
+    """Whether an item is withdrawn and whoever was last told the state at `heard_at` knew it.
+
+    None: nobody says when it was told, so the withdrawal counts. What a tablet recorded before it
+    could know is a fact.
+    """
+    return item.withdrawn_at is not None and (heard_at is None or item.withdrawn_at <= heard_at)
 
 
 def _locked(item: Equipment) -> Equipment:

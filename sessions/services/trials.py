@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
@@ -13,7 +13,7 @@ from django.db import transaction
 from django.db.models import Max, TextChoices
 
 from fitshop.actor import Actor
-from fitshop.refusals import FieldsRefused
+from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import the_shop
 from fitshop.services.audit import audit_record
 from sessions.flow import TrialState
@@ -38,6 +38,7 @@ from sessions.selectors.equipment import (
     last_entry,
     played_club,
     played_trial_head,
+    stop_words,
     withdrawn_words,
 )
 from sessions.services.capture import (
@@ -46,8 +47,11 @@ from sessions.services.capture import (
     refuse_other_words,
     visit_locked,
 )
+from sessions.services.equipment import is_known_withdrawn
 from sessions.services.visits import sequence_take
 
+# A tablet asks every few seconds: one that was told nothing for so long has no line.
+NO_LINE_SINCE = timedelta(minutes=1)
 NOT_TIGHT = "Check that the head is tight, then tick it."
 BLOCK_WORDS: dict[str, type[TextChoices]] = {
     "swing": Swing,
@@ -87,6 +91,7 @@ def trial_start(
     lie_deg: Decimal | None = None,
     changed: Sequence[str] = (),
     head_tight: bool = False,
+    heard_at: datetime | None = None,
     by: Actor,
     at: datetime,
 ) -> Trial:
@@ -94,6 +99,9 @@ def trial_start(
 
     The played values are copied, the club in the hand before is finished, and what came along
     with the chosen changes is listed. `loft_deg` and `lie_deg` as just read with a gauge.
+    `heard_at`: when the tablet was last told the state, by this server's clock. A withdrawn part is
+    refused, but for a tablet that has had no line since before the withdrawal: then the club was
+    in the hand, and what was hit with it is a fact.
 
     Raises Refused, StateRefused, FieldsRefused. Writes Trial, AuditEntry.
     """
@@ -112,7 +120,10 @@ def trial_start(
             club=club, entry=last_entry(visit, club), loft_deg=loft_deg, lie_deg=lie_deg
         )
     elif trial_head is not None and club is None:
-        shaft = _refuse_trial_club(visit, trial_head, trial_shaft, adapter, head_tight, at)
+        known_by = _known_by(heard_at, at)
+        shaft = _refuse_trial_club(
+            visit, trial_head, trial_shaft, adapter, head_tight, known_by, at
+        )
         played = played_trial_head(
             trial_head=trial_head,
             trial_shaft=shaft,
@@ -175,12 +186,20 @@ def trial_finish(*, trial: Trial, by: Actor, at: datetime) -> Trial:
 
 @transaction.atomic
 def block_start(
-    *, trial: Trial, block_id: UUID, values: Mapping[str, Any], by: Actor, at: datetime
+    *,
+    trial: Trial,
+    block_id: UUID,
+    values: Mapping[str, Any],
+    heard_at: datetime | None = None,
+    by: Actor,
+    at: datetime,
 ) -> Block:
     """Begin a situation: swing, target, lie of the ball, ground, wet or dry, face, ball, device.
 
     `values` are the columns of Block, `target_m` in metres and `device` a row. A club that was
-    finished meanwhile still takes it: two tablets unite, and what was hit was hit.
+    finished meanwhile still takes it: two tablets unite, and what was hit was hit. One with a part
+    that was withdrawn takes none begun after the tablet was told so (`heard_at`, as in
+    `trial_start`); what was begun before is a fact.
 
     Raises Refused, StateRefused, FieldsRefused. Writes Block, AuditEntry.
     """
@@ -189,6 +208,7 @@ def block_start(
     if known is not None:
         refuse_another(known, trial_id=trial.pk, swing=values.get("swing"))
         return known
+    _refuse_withdrawn(trial, visit, heard_at, at)
     refuse_missing(values, BLOCK_NEEDED)
     refuse_other_words(values, BLOCK_WORDS)
     device = values.get("device")
@@ -235,6 +255,7 @@ def _refuse_trial_club(
     trial_shaft: TrialShaft | None,
     adapter: Adapter | None,
     head_tight: bool,
+    known_by: datetime,
     at: datetime,
 ) -> TrialShaft:
     """Refuse what may not be handed over; return the shaft, which there must be."""
@@ -251,7 +272,7 @@ def _refuse_trial_club(
             continue
         if item.location_id != visit.location_id:
             errors[field] = f"{item.mark} belongs to another location."
-        elif item.withdrawn_at is not None:
+        elif is_known_withdrawn(item, known_by):
             errors[field] = withdrawn_words(item, zone, at)
     hand, wanted = trial_head.head.hand, visit.player.hand
     if hand != wanted:
@@ -271,6 +292,18 @@ def _refuse_trial_club(
     if errors:
         raise FieldsRefused(errors)
     return trial_shaft
+
+
+def _known_by(heard_at: datetime | None, at: datetime) -> datetime:
+    """Until when a withdrawal is known: now, for a tablet that is on the line."""
+    return heard_at if heard_at is not None and at - heard_at > NO_LINE_SINCE else at
+
+
+def _refuse_withdrawn(trial: Trial, visit: Visit, heard_at: datetime | None, at: datetime) -> None:
+    parts = (trial.trial_head, trial.trial_shaft, trial.adapter)
+    for item in parts:
+        if item is not None and is_known_withdrawn(item, heard_at):
+            raise StateRefused(f"{item.mark}: {stop_words(item, visit.location.zone, at)}")
 
 
 def _finish_open(visit: Visit, at: datetime) -> None:

@@ -28,7 +28,7 @@ def frame_of(visit: Visit, actor: Actor, *, current: str) -> dict[str, Any]:
                 "key": step.key,
                 "label": step.label,
                 "url": step_url(visit, step),
-                "state": "now" if step.key == current else "done" if step.is_done else "todo",
+                "state": "now" if step.key == current else step.state,
             }
             for step in visit_steps(visit)
         ],

@@ -1,11 +1,13 @@
 """What tablets send: stored once, refused beside the field, by whoever is signed in."""
 
+import datetime as dt
 import hashlib
 import json
 import uuid
 
 import pytest
 from django.test import Client
+from django.utils import timezone
 
 from fitshop.models import AuditEntry
 from sessions.models import BagEntry, Block, Command, Comparison, Shot, Trial, Visit
@@ -230,6 +232,27 @@ def test_a_builder_may_not_record_but_may_withdraw_a_loose_head(room, block_id):
     assert second["outcome"] == "stored"
     room.head.refresh_from_db()
     assert room.head.withdrawn_why == "loose head"
+
+
+def test_with_a_withdrawn_head_in_the_hand_balls_are_stored_and_a_new_situation_is_not(
+    tablet, room, block_id
+):
+    trial_id = str(Trial.objects.get().pk)
+    loose = entry(
+        "equipment.withdraw", {"what": "head", "item_id": str(room.head.pk), "why": "loose head"}
+    )
+    new = entry("block.start", {**SITUATION, "swing": "half", "id": str(uuid.uuid4()),
+                                "trial_id": trial_id, "device_id": "", "target": "",
+                                "is_warm_up": False})  # fmt: skip
+    kept, stopped = receipts(tablet, room, loose, shot(block_id), new)[1:]
+    assert kept["outcome"] == "stored"
+    assert (stopped["outcome"], stopped["status"]) == ("refused", 409)
+    assert stopped["sentence"].startswith("T-17: Withdrawn ")
+    assert stopped["sentence"].endswith(" by Odo: loose head. Stop and take it out of the bay.")
+    # The same from a tablet that was told the state an hour before: it could not know.
+    before = (timezone.now() - dt.timedelta(hours=1)).isoformat()
+    (unheard,) = receipts(tablet, room, {**new, "id": str(uuid.uuid4()), "heard_at": before})
+    assert unheard["outcome"] == "stored"
 
 
 def test_who_is_not_signed_in_is_told_so_and_nothing_is_stored(room):

@@ -1,5 +1,6 @@
 """The document the capture pages are drawn from, and the empty room that asks for it."""
 
+import datetime as dt
 import json
 import uuid
 from decimal import Decimal
@@ -10,11 +11,13 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from fitshop.actor import Role
+from fitshop.services.audit import audit_record
 from sessions.models import LoftPlan, PlanSlot, Trial, TrialHead, Visit
 from sessions.selectors.evidence import trial_loft_words
 from sessions.services.bag import bag_club_record, other_clubs_record
 from sessions.services.comparisons import comparison_open, comparison_reveal
-from sessions.services.interviews import interview_answer
+from sessions.services.equipment import equipment_withdraw
+from sessions.services.interviews import interview_answer, interview_close
 from sessions.services.shots import shot_exclude, shot_record
 from sessions.services.trials import block_start, trial_start
 from tests.fixtures_capture import AT, SITUATION, a_fitting, head, staff
@@ -74,7 +77,7 @@ def test_the_club_in_hand_is_told_in_words_with_its_stamp_apart(tablet, room):
     hit(room, a_block(room), side_m=-3.6576, strike="fat", in_mean=False)
     (trial,) = state(tablet, room)["trials"]
     assert (trial["loft_words"], trial["bounce_words"], trial["stamped_words"]) == (
-        "53°", "9°", "Stamped 54 with 10, bent 1 strong",
+        "53°", "about 9°", "Stamped 54 with 10, bent 1 strong",
     )  # fmt: skip
     assert (trial["length_words"], trial["head_name"]) == ("35 1/4 in", "Corvane Delta")
     (block,) = trial["blocks"]
@@ -90,6 +93,27 @@ def test_a_head_that_reads_a_hair_off_its_stamp_was_measured_not_bent(tablet, ro
     (trial,) = state(tablet, room)["trials"]
     assert trial["stamped_words"] == "Stamped 54 with 10, measured 0.2 strong"
     assert trial_loft_words(Trial.objects.get()) == "53.8° (stamped 54)"
+
+
+@pytest.mark.parametrize(
+    ("loft", "bounce", "now", "said"),
+    [
+        ("53.8", "9.7", None, "9.7°"),  # both measured at the last check
+        ("53.8", None, None, "about 10°"),  # 9.8 from the stamp: nobody measured tenths
+        ("53.3", None, None, "about 9.5°"),
+        (None, "9.7", None, "9.7°"),
+        ("53.8", "9.7", "52.8", "about 8.5°"),  # bent one strong since: 8.7
+        (None, None, None, "10°"),  # as stamped
+    ],
+)
+def test_a_bounce_that_nobody_measured_has_no_tenths(tablet, room, loft, bounce, now, said):
+    room.head.measured_loft_deg = loft and Decimal(loft)
+    room.head.measured_bounce_deg = bounce and Decimal(bounce)
+    room.head.save()
+    room.head.refresh_from_db()
+    trial_start(**room.trial(loft_deg=now and Decimal(now)))
+    (trial,) = state(tablet, room)["trials"]
+    assert trial["bounce_words"] == said
 
 
 def test_a_misread_is_told_as_left_out_and_what_was_undone_is_no_ball(tablet, room):
@@ -251,6 +275,109 @@ def test_a_withdrawn_head_is_told_as_withdrawn(tablet, room):
     assert heads["T-17"]["withdrawn_words"].endswith("10:40: loose head. Take another.")
     assert heads["T-17"]["loft_words"] == "53° (stamped 54, 1 strong)"
     assert heads["T-18"]["loft_words"] == "56° as stamped, not measured"
+
+
+def test_a_part_withdrawn_while_in_the_hand_is_told_with_who_when_and_why(tablet, room):
+    hit(room, a_block(room))
+    assert state(tablet, room)["trials"][0]["stops"] == []
+    equipment_withdraw(item=room.adapter, why="adapter cracked", by=room.builder, at=AT)
+    (stop,) = state(tablet, room)["trials"][0]["stops"]
+    assert (stop["what"], stop["mark"]) == ("Adapter", "A-3")
+    assert stop["sentence"].endswith(
+        "10:40 by Bram: adapter cracked. Stop and take it out of the bay."
+    )
+
+
+def test_a_club_that_is_no_longer_in_the_hand_stops_nobody(tablet, room):
+    a_block(room)
+    trial_start(**room.trial(trial_head=room.other_head))
+    equipment_withdraw(item=room.head, why="loose head", by=room.builder, at=AT)
+    assert [trial["stops"] for trial in state(tablet, room)["trials"]] == [[], []]
+
+
+def test_a_hidden_club_is_stopped_without_a_word_that_would_tell_it(tablet, room, running):
+    equipment_withdraw(item=room.head, why="the Delta is loose", by=room.builder, at=AT)
+    told = state(tablet, room)
+    assert all(planted not in json.dumps(told, ensure_ascii=False) for planted in PLANTED)
+    stops = [stop for trial in told["trials"] for stop in trial["stops"]]
+    (stop,) = stops
+    assert (stop["what"], stop["mark"]) == ("Head", "")
+    assert stop["sentence"].endswith("10:40 by Bram. Stop and take it out of the bay.")
+
+
+def test_a_tablet_that_holds_the_state_is_not_sent_it_again(tablet, room):
+    url = f"/api/v1/visits/{room.visit.pk}/state"
+    first = tablet.get(url)
+    assert dt.datetime.fromisoformat(first["X-Told-At"]).tzinfo is not None
+    with CaptureQueriesContext(connection) as queries:
+        again = tablet.get(url, headers={"If-None-Match": first["ETag"]})
+    assert (again.status_code, again.content, again["ETag"]) == (304, b"", first["ETag"])
+    # The session, the person with roles and places, the visit, and two looks at the trail.
+    assert len(queries) <= 8
+
+
+def test_what_was_written_for_another_visit_does_not_send_the_state_again(tablet, room):
+    url = f"/api/v1/visits/{room.visit.pk}/state"
+    first = tablet.get(url)
+    audit_record(action="shop.test", subject=room.location, by=room.fitter, at=AT)
+    again = tablet.get(url, headers={"If-None-Match": first["ETag"]})
+    assert again.status_code == 304
+    assert again["ETag"] != first["ETag"]
+
+
+def test_a_withdrawal_sends_the_state_again(tablet, room):
+    a_block(room)
+    url = f"/api/v1/visits/{room.visit.pk}/state"
+    first = tablet.get(url)
+    equipment_withdraw(item=room.shaft, why="grip turned", by=room.builder, at=AT)
+    again = tablet.get(url, headers={"If-None-Match": first["ETag"]})
+    assert again.status_code == 200
+    assert again.json()["trials"][0]["stops"][0]["what"] == "Shaft"
+
+
+def test_an_interview_that_was_begun_is_in_progress_until_it_is_closed(tablet, room):
+    interview_answer(
+        visit=room.visit, answer_id=uuid.uuid4(), question="attack", value="steep",
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    assert state(tablet, room)["steps"][0]["state"] == "open"
+    interview_close(visit=room.visit, by=room.fitter, at=AT)
+    assert state(tablet, room)["steps"][0]["state"] == "done"
+
+
+def test_the_clock_counts_full_swings_without_the_warm_up(tablet, room):
+    warm = block_start(
+        trial=trial_start(**room.trial()), block_id=uuid.uuid4(),
+        values={**SITUATION, "is_warm_up": True}, by=room.fitter, at=AT,
+    )  # fmt: skip
+    half = block_start(
+        trial=warm.trial, block_id=uuid.uuid4(), values={**SITUATION, "swing": "half"},
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    full = block_start(
+        trial=warm.trial, block_id=uuid.uuid4(), values=SITUATION, by=room.fitter, at=AT
+    )
+    for block in (warm, warm, half, full, full, full):
+        hit(room, block)
+    clock = state(tablet, room)["clock"]
+    assert (clock["balls"], clock["warm_up_balls"], clock["full_swings"]) == (6, 2, 3)
+    assert (clock["full_swings_most"], clock["is_tiring"]) == (80, False)
+    assert clock["not_started"] == ["Interview", "Bag", "Baseline", "Loft plan", "Compare", "Sand"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "pain", "most"),
+    [("man", "", 80), ("senior", "", 40), ("man", "my left wrist", 40), ("man", "No.", 80)],
+)
+def test_who_is_to_be_spared_has_a_lower_limit(tablet, room, kind, pain, most):
+    room.player.kind = kind
+    room.player.save()
+    if pain:
+        interview_answer(
+            visit=room.visit, answer_id=uuid.uuid4(), question="pain", value=pain,
+            by=room.fitter, at=AT,
+        )  # fmt: skip
+    assert state(tablet, room)["clock"]["full_swings_most"] == most
 
 
 def test_who_may_not_record_sees_and_is_told_so(room):

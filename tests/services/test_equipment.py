@@ -26,6 +26,7 @@ def test_withdrawing_says_when_and_why_and_the_first_time_stands(room):
         item=room.head, why="found later", by=room.builder, at=AT + dt.timedelta(hours=1)
     )
     assert (again.withdrawn_at, again.withdrawn_why) == (AT, "loose head")
+    assert again.withdrawn_by == "Odo"
     assert AuditEntry.objects.filter(action="fitting.equipment.withdrawn").count() == 1
 
 
@@ -51,6 +52,7 @@ def test_a_check_keeps_what_it_does_not_name_and_may_put_back_into_use(room):
         Decimal("53.5"), Decimal("63.5"),
     )  # fmt: skip
     assert (checked.withdrawn_at, checked.checked_on) == (None, dt.date(2027, 3, 2))
+    assert checked.withdrawn_by == ""
 
 
 def test_a_check_does_not_put_back_into_use_by_itself(room):

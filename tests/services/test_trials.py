@@ -11,6 +11,7 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Block, Head, Trial
 from sessions.services.bag import bag_club_record
 from sessions.services.equipment import equipment_withdraw
+from sessions.services.shots import shot_record
 from sessions.services.trials import block_start, trial_finish, trial_start
 from tests.fixtures_capture import AT, SITUATION, a_fitting
 
@@ -90,6 +91,54 @@ def test_the_day_is_said_when_it_was_withdrawn_on_another(room):
     assert refused.value.errors == {
         "adapter_id": "A-3 was withdrawn on 2 March 2027, 10:40: thread worn. Take another."
     }
+
+
+STOPPED = "A-3: Withdrawn 10:40 by Bram: adapter cracked. Stop and take it out of the bay."
+
+
+def withdraw_the_adapter(room):
+    equipment_withdraw(item=room.adapter, why="adapter cracked", by=room.builder, at=AT)
+    room.adapter.refresh_from_db()
+
+
+@pytest.mark.parametrize("heard_s", [None, 0, 5])
+def test_a_club_whose_adapter_was_withdrawn_takes_no_new_situation(room, heard_s):
+    trial = trial_start(**room.trial())
+    withdraw_the_adapter(room)
+    heard = None if heard_s is None else AT + dt.timedelta(seconds=heard_s)
+    with pytest.raises(StateRefused) as refused:
+        block_start(
+            trial=Trial.objects.get(pk=trial.pk), block_id=uuid.uuid4(), values=SITUATION,
+            heard_at=heard, by=room.fitter, at=AT + dt.timedelta(seconds=9),
+        )  # fmt: skip
+    assert refused.value.sentence == STOPPED
+
+
+def test_what_was_begun_before_the_tablet_could_be_told_is_a_fact(room):
+    trial = trial_start(**room.trial())
+    withdraw_the_adapter(room)
+    block = block_start(
+        trial=Trial.objects.get(pk=trial.pk), block_id=uuid.uuid4(), values=SITUATION,
+        heard_at=AT - dt.timedelta(seconds=1), by=room.fitter, at=AT + dt.timedelta(minutes=9),
+    )  # fmt: skip
+    later = AT + dt.timedelta(minutes=10)
+    shot = shot_record(
+        block=block, shot_id=uuid.uuid4(), values={"carry_m": 80.0}, by=room.fitter, at=later
+    )
+    assert shot.number == 1
+
+
+@pytest.mark.parametrize(("silent_s", "is_taken"), [(60, False), (61, True)])
+def test_only_a_tablet_without_a_line_has_handed_a_withdrawn_club_over(room, silent_s, is_taken):
+    withdraw_the_adapter(room)
+    told = {"heard_at": AT - dt.timedelta(seconds=1)}
+    told["at"] = told["heard_at"] + dt.timedelta(seconds=silent_s)
+    if is_taken:
+        assert trial_start(**room.trial(**told)).adapter == room.adapter
+        return
+    with pytest.raises(FieldsRefused) as refused:
+        trial_start(**room.trial(**told))
+    assert list(refused.value.errors) == ["adapter_id"]
 
 
 def test_a_head_for_the_other_hand_is_refused(room):

@@ -1,0 +1,98 @@
+"""The quiet clock of a visit: minutes left, full swings against their limit, what is not begun."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+
+from fitshop.selectors import settings_in_force
+from sessions.flow import VisitState
+from sessions.models import Block, Trial, Visit
+from sessions.models.words import HitFrom, LeftOut, PlayerKind, Swing
+from sessions.rules.club_evidence import NO_TURF
+from sessions.selectors.capture_trials import left_out_why
+from sessions.selectors.capture_words import Document
+from sessions.selectors.steps import Step
+
+NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
+FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
+SAND = (HitFrom.SAND_FLUFFY, HitFrom.SAND_FIRM, HitFrom.SAND_WET, HitFrom.PLUGGED)
+# What the player may say where nothing hurts.
+NO_PAIN = ("", "no", "none", "nothing", "nowhere", "not at all", "-")
+
+
+def clock_document(
+    visit: Visit,
+    trials: Sequence[Trial],
+    steps: Iterable[Step],
+    answers: Mapping[str, Document],
+    at: datetime,
+) -> Document:
+    """Balls, full swings without the warm-up, minutes left, and what has not been started.
+
+    A misread was a swing; what was mistyped or taken back was none. `answers` are the interview's
+    last ones. A visit that is not open has no minutes left and nothing to begin.
+    """
+    is_open = visit.state == VisitState.OPEN
+    balls = [
+        (block, shot.is_warm_up)
+        for trial in trials
+        for block in trial.blocks.all()
+        for shot in block.shots.all()
+        if left_out_why(shot) not in NOT_BALLS
+    ]
+    swings = sum(1 for block, is_warm_up in balls if not is_warm_up and block.swing in FULL_SWINGS)
+    look, most = _limits(visit, answers)
+    return {
+        "balls": len(balls),
+        "warm_up_balls": sum(1 for _, is_warm_up in balls if is_warm_up),
+        "full_swings": swings,
+        "full_swings_most": most,
+        "is_tiring": swings >= look,
+        "minutes": _minutes(visit, at) if is_open else None,
+        "not_started": [*_steps(steps), *_situations(trials)] if is_open else [],
+    }
+
+
+def _limits(visit: Visit, answers: Mapping[str, Document]) -> tuple[int, int]:
+    """From how many full swings on the player tires, and the most: lower for who is spared."""
+    said = str((answers.get("pain") or {}).get("value") or "")
+    is_in_pain = said.strip(" .!").casefold() not in NO_PAIN
+    is_spared = visit.player.kind == PlayerKind.SENIOR or is_in_pain
+    settings, whose = settings_in_force(), "_spared" if is_spared else ""
+    return (
+        int(settings[f"visit.balls_look{whose}"]),
+        int(settings[f"visit.balls_most{whose}"]),
+    )
+
+
+def _minutes(visit: Visit, at: datetime) -> int | None:
+    if visit.opened_at is None:
+        return None
+    return max(0, visit.minutes - int((at - visit.opened_at).total_seconds() // 60))
+
+
+def _steps(steps: Iterable[Step]) -> list[str]:
+    return [
+        step.label
+        for step in steps
+        if step.state == "todo" and step.key not in ("finish", "spec", "decision")
+    ]
+
+
+def _situations(trials: Iterable[Trial]) -> list[str]:
+    """What no trial club was hit in yet, once there are trial clubs: turf, part swings, sand."""
+    candidates = [trial for trial in trials if trial.purpose == Trial.Purpose.CANDIDATE]
+    if not candidates:
+        return []
+    hit = [block for trial in candidates for block in trial.blocks.all() if _has_balls(block)]
+    begun = {
+        "Turf": any(block.hit_from not in NO_TURF for block in hit),
+        "Part swings": any(block.swing not in (*FULL_SWINGS, Swing.SAND) for block in hit),
+        "Sand": any(block.swing == Swing.SAND or block.hit_from in SAND for block in hit),
+    }
+    return [what for what, is_begun in begun.items() if not is_begun]
+
+
+def _has_balls(block: Block) -> bool:
+    return any(left_out_why(shot) not in NOT_BALLS for shot in block.shots.all())
