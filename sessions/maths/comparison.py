@@ -2,41 +2,66 @@
 
 The page is watched after every shot and the fitter stops when it looks good: an ordinary 90 %
 interval would call a difference far too often. The interval here is a confidence sequence, right
-at all looks together: the difference is left out of it at any time with a chance of at most 10 %.
-It is the set of differences that the two-sample t statistic, weighed with a normal mixture over
-the effect size, does not yet contradict tenfold (keys ``anytime-t``, ``lai-1976``,
-``two-sample-bayes``; the chance is Ville's inequality). It errs towards "too few balls".
+at all looks together from the first one on: the set of differences that the two-sample t
+statistic, weighed with a normal mixture over the effect size, does not yet contradict (keys
+``anytime-t``, ``lai-1976``, ``two-sample-bayes``). How strong a contradiction must be follows from
+Ville's inequality, begun at the first look (``contradiction_needed``).
 
-Assumptions: shots of a club scatter normally and don't drift; both clubs scatter about alike (the
-larger of the pooled and the unpooled standard error is taken, so that a club with few and a club
-with wild shots don't help each other). Two blocks that differ in more than the club are not
-comparable at all: see ``unfairness``.
+One page shows several comparisons of a measure in a situation, each candidate against one club.
+They share the chance of a false "real difference", at most 10 %, by Holm's step-down procedure
+(key ``holm-1979``), which holds for always-valid evidence at any look (``judged_together``).
+
+Three verdicts:
+
+- *no difference you could use*: the ordinary 90 % interval lies within the margin. That is two
+  one-sided tests at 5 % (key ``schuirmann-1987``) at this look; it is not shared and not guarded
+  against watching, since it changes nothing about the club.
+- *real difference*: the always-valid interval leaves nought out, and it is not the former.
+- *too few balls*: all else, with how many more would show a difference as large as the margin.
+  That number comes from spread and margin alone, never from the difference seen so far.
+
+Assumptions: a club's shots scatter normally and don't drift. The spread may be pooled with other
+blocks of the same swing; where the pair scatters more than those (10 % by the F ratio) it stands
+alone, with the larger of the pooled and the unpooled standard error. Two blocks that differ in
+more than the club are not comparable at all: see ``block_context``.
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from functools import lru_cache
+from typing import Literal, Protocol
+
+from scipy import optimize, stats
 
 from sessions.maths.dispersion import mean_and_sd
 from sessions.maths.errors import NotAFigure
 
 Verdict = Literal["real difference", "no difference you could use", "too few balls"]
+IntervalKind = Literal["always valid", "at this look"]
 
 ALPHA = 0.10
+LOOK_LEVEL = 0.90
 LEAST_BALLS = 5
+LEAST_FOR_INTERVAL = 3
 MOST_MORE_BALLS = 12
 # Variance of the effects the mixture is spread over, in squared spreads of one shot: differences
-# of about one spread are what a fitting looks for.
-EFFECT_VARIANCE = 1.0
+# of two to three spreads are what a few balls can show.
+EFFECT_VARIANCE = 6.0
+# How many more balls: to see a difference of one margin in 80 % of cases, tested once at 5 %.
+_Z_TEST, _Z_POWER = 1.959963985, 0.841621234
+_OTHERS_SCATTER_LESS = 0.90
 
 
 @dataclass(frozen=True)
 class Difference:
-    """Club A minus club B in one measure, in its unit, and what may be said of it.
+    """Club A against club B in one measure and what may be said of it.
 
-    ``low`` and ``high`` are None below three balls each. ``more_balls`` is how many more with
-    each club the verdict is likely to take; None with a verdict, or when it won't be today.
+    ``difference`` is A minus B in the measure's unit, or A over B for spreads, or the share of A
+    for ratings; ``neutral`` is what it is for clubs that are alike. ``low`` and ``high`` are the
+    interval that the verdict was taken from, None with next to no balls; ``interval`` says which.
+    ``more_balls`` is how many more with each club would show a difference as large as the margin;
+    None with a verdict, or when it won't be today.
     """
 
     balls_a: int
@@ -51,41 +76,200 @@ class Difference:
     verdict: Verdict
     more_balls: int | None
     advice: str
+    interval: IntervalKind = "always valid"
+    neutral: float = 0.0
+
+
+class Weighed(Protocol):
+    """A pair's shots in one measure, before its share of the false calls is known."""
+
+    @property
+    def balls(self) -> tuple[int, int]: ...
+    @property
+    def values(self) -> tuple[float | None, float | None]: ...
+    @property
+    def difference(self) -> float | None: ...
+    @property
+    def neutral(self) -> float: ...
+    @property
+    def spread(self) -> float | None: ...
+    @property
+    def margin(self) -> float: ...
+    @property
+    def log_contradiction(self) -> float: ...
+    def log_needed(self, alpha: float) -> float: ...
+    def always_valid(self, alpha: float) -> tuple[float, float] | None: ...
+    def at_this_look(self) -> tuple[float, float] | None: ...
+    def is_within_margin(self, low: float, high: float) -> bool: ...
+    def balls_needed(self) -> int | None: ...
 
 
 @dataclass(frozen=True)
-class BlockContext:
-    """What a block of shots was hit with and from, in the words stored; None is not noted."""
+class OtherBlocks:
+    """The scatter of the player's other blocks of the same swing: squares about their means."""
 
-    swing: str | None = None
-    surface: str | None = None
-    ground: str | None = None
-    wet: str | None = None
-    face: str | None = None
-    ball: str | None = None
-    device: str | None = None
-    figures: str | None = None
-    grooves: str | None = None
-    visit: str | None = None
+    squares: float = 0.0
+    freedom: int = 0
+
+    @staticmethod
+    def of(blocks: Sequence[Sequence[float]]) -> "OtherBlocks":
+        squares, freedom = 0.0, 0
+        for block in blocks:
+            _, sd = mean_and_sd(block)
+            if sd is not None:
+                squares += (len(block) - 1) * sd**2
+                freedom += len(block) - 1
+        return OtherBlocks(squares, freedom)
 
 
-# What may differ: the field, what is said when it does, what it is called when one side is silent.
-_CONTEXT_WORDS: tuple[tuple[str, str, str], ...] = (
-    ("swing", "The swings differ", "the swing"),
-    ("surface", "The shots were hit from different surfaces", "what the shots were hit from"),
-    ("ground", "The ground was not the same", "how firm the ground was"),
-    ("wet", "A wet face can halve the spin", "dry or wet"),
-    ("face", "The face was not held the same way", "how the face was held"),
-    ("ball", "The balls differ", "the ball"),
-    ("device", "The figures come from different devices", "the device"),
-    ("figures", "The figures don't mean the same", "as flown or normalised"),
-    (
-        "grooves",
-        "Fresh grooves beat worn ones on spin, whatever the sole",
-        "the grooves",
-    ),
-    ("visit", "The shots are from two visits", "the visit"),
-)
+NO_OTHERS = OtherBlocks()
+
+
+@dataclass(frozen=True)
+class MeansWeighed:
+    """Two clubs' values in one measure; see ``Weighed``."""
+
+    balls: tuple[int, int]
+    values: tuple[float | None, float | None]
+    margin: float
+    first_look: int
+    spread: float | None
+    error: float | None
+    freedom: int
+    neutral: float = 0.0
+
+    @property
+    def difference(self) -> float | None:
+        one, other = self.values
+        return None if one is None or other is None else one - other
+
+    @property
+    def information(self) -> float:
+        return self.balls[0] * self.balls[1] / sum(self.balls)
+
+    @property
+    def log_contradiction(self) -> float:
+        if self.difference is None or not self.error:
+            return -math.inf
+        r = 1 / (1 + EFFECT_VARIANCE * self.information)
+        t2v = (self.difference / self.error) ** 2 / self.freedom
+        return 0.5 * math.log(r) + (self.freedom + 1) / 2 * (math.log1p(t2v) - math.log1p(r * t2v))
+
+    def log_needed(self, alpha: float) -> float:
+        return math.log(contradiction_needed(alpha, self.first_look))
+
+    def always_valid(self, alpha: float) -> tuple[float, float] | None:
+        if self.difference is None or not self.error:
+            return None
+        half = self.error * always_valid_t(
+            *self.balls, alpha, freedom=self.freedom, first_look=self.first_look
+        )
+        return None if math.isinf(half) else (self.difference - half, self.difference + half)
+
+    def at_this_look(self) -> tuple[float, float] | None:
+        if self.difference is None or not self.error:
+            return None
+        half = _t_quantile(self.freedom) * self.error
+        return self.difference - half, self.difference + half
+
+    def is_within_margin(self, low: float, high: float) -> bool:
+        return -self.margin < low and high < self.margin
+
+    def balls_needed(self) -> int | None:
+        return None if not self.spread else balls_to_see(self.margin, self.spread)
+
+
+def means_weighed(
+    a: Sequence[float],
+    b: Sequence[float],
+    *,
+    margin: float,
+    others: OtherBlocks = NO_OTHERS,
+    first_look: int = LEAST_BALLS,
+) -> MeansWeighed:
+    """Return what two clubs' values say of the difference of their means.
+
+    Args:
+        a: what club A did, misreads left out, in the measure's unit.
+        b: what club B did, likewise.
+        margin: the smallest difference worth having, above nought.
+        others: the scatter of the player's other blocks of the same swing.
+        first_look: balls with each club from which on a verdict is given.
+
+    Raises:
+        NotAFigure: a value is no number, or the margin not above nought.
+    """
+    refuse_margin(margin)
+    n_a, n_b = len(a), len(b)
+    (mean_a, sd_a), (mean_b, sd_b) = mean_and_sd(a), mean_and_sd(b)
+    spread = error = None
+    freedom = n_a + n_b - 2
+    if min(n_a, n_b) >= LEAST_FOR_INTERVAL and sd_a is not None and sd_b is not None:
+        spread, error, freedom = _spread_and_error((n_a, sd_a), (n_b, sd_b), others)
+    return MeansWeighed((n_a, n_b), (mean_a, mean_b), margin, first_look, spread, error, freedom)
+
+
+def _spread_and_error(
+    a: tuple[int, float], b: tuple[int, float], others: OtherBlocks
+) -> tuple[float, float, int]:
+    """The spread of one shot, the standard error of the difference, and its degrees of freedom."""
+    (n_a, sd_a), (n_b, sd_b) = a, b
+    share_a, share_b = sd_a**2 / n_a, sd_b**2 / n_b
+    unpooled = share_a + share_b
+    squares = (n_a - 1) * sd_a**2 + (n_b - 1) * sd_b**2
+    freedom = n_a + n_b - 2
+    apart = 1 / n_a + 1 / n_b
+    if others.freedom and others.squares and unpooled:
+        welch = unpooled**2 / (share_a**2 / (n_a - 1) + share_b**2 / (n_b - 1))
+        ratio = unpooled / (apart * others.squares / others.freedom)
+        if ratio <= _f_quantile(max(int(welch), 1), others.freedom):
+            freedom += others.freedom
+            variance = (squares + others.squares) / freedom
+            return math.sqrt(variance), math.sqrt(variance * apart), freedom
+    variance = squares / freedom
+    return math.sqrt(variance), math.sqrt(max(unpooled, variance * apart)), freedom
+
+
+def judged_together(
+    weighed: Sequence[Weighed],
+    *,
+    alpha: float = ALPHA,
+    family: int | None = None,
+    most_more_balls: int = MOST_MORE_BALLS,
+    least_balls: int = LEAST_BALLS,
+) -> tuple[Difference, ...]:
+    """Judge the comparisons of one measure in one situation; the order is kept.
+
+    Holm: the strongest contradiction is held to alpha / m, the next to alpha / (m - 1), and so
+    on; from the first that falls short on, all are held to that one's share. Each interval is
+    drawn at the share its comparison was held to.
+
+    Args:
+        weighed: one per comparison shown.
+        alpha: the chance of any false "real difference" among them.
+        family: how many comparisons share it, where more could have been shown than are.
+        most_more_balls: beyond this many more, the answer is not today.
+        least_balls: with fewer with either club nothing is judged.
+
+    Raises:
+        NotAFigure: the family is smaller than what is judged.
+    """
+    sharing = len(weighed) if family is None else family
+    if sharing < len(weighed) or (family is not None and family < 1):
+        raise NotAFigure("All differences judged share the chance of a false call.")
+    order = sorted(range(len(weighed)), key=lambda i: -weighed[i].log_contradiction)
+    found: dict[int, Difference] = {}
+    left, is_stepping = sharing, True
+    for index in order:
+        one = weighed[index]
+        share = alpha / left
+        is_enough = min(one.balls) >= least_balls
+        is_shown = is_enough and one.log_contradiction >= one.log_needed(share)
+        found[index] = _judged(one, share, is_enough, is_shown, most_more_balls, least_balls)
+        is_stepping = is_stepping and is_shown
+        if is_stepping:
+            left -= 1
+    return tuple(found[index] for index in range(len(weighed)))
 
 
 def difference_of_clubs(
@@ -93,141 +277,129 @@ def difference_of_clubs(
     b: Sequence[float],
     *,
     margin: float,
-    judged_together: int = 1,
+    family: int = 1,
+    others: OtherBlocks = NO_OTHERS,
     most_more_balls: int = MOST_MORE_BALLS,
     least_balls: int = LEAST_BALLS,
 ) -> Difference:
-    """Judge the difference of two clubs in one measure.
+    """Judge one difference of means: ``means_weighed`` and ``judged_together`` in one."""
+    weighed = means_weighed(a, b, margin=margin, others=others, first_look=least_balls)
+    (found,) = judged_together(
+        [weighed], family=family, most_more_balls=most_more_balls, least_balls=least_balls
+    )
+    return found
 
-    A *real difference* has an interval without nought and is at least the margin. *No difference
-    you could use* has its whole interval within the margin. All else is *too few balls*.
 
-    Args:
-        a: what club A did, misreads left out, in the measure's unit.
-        b: what club B did, likewise.
-        margin: the smallest difference worth having, above nought.
-        judged_together: how many differences the page judges at once (measures times pairs); the
-            chance of a false call is shared out among them.
-        most_more_balls: beyond this many more, the answer is not today.
-        least_balls: with fewer with either club nothing is judged.
+def always_valid_t(
+    n_a: int,
+    n_b: int,
+    alpha: float = ALPHA,
+    *,
+    freedom: int | None = None,
+    first_look: int = LEAST_BALLS,
+) -> float:
+    """Return how many standard errors either way the difference may be off, at any look.
 
-    Raises:
-        NotAFigure: a value is no number, the margin not above nought, or nothing judged.
+    With n = n_a n_b / (n_a + n_b), v degrees of freedom and r = 1 / (1 + n g), the mixture's
+    weight against a difference is sqrt(r) ((1 + t^2/v) / (1 + r t^2/v))^((v+1)/2); this is the t
+    at which it reaches ``contradiction_needed``, or infinity where so few balls never can. Before
+    the first look it is held to 1/alpha, as if looks had begun with the first ball.
     """
+    v = n_a + n_b - 2 if freedom is None else freedom
+    if n_a < 1 or n_b < 1 or v < 1:
+        return math.inf
+    r = 1 / (1 + EFFECT_VARIANCE * n_a * n_b / (n_a + n_b))
+    is_begun = min(n_a, n_b) >= first_look
+    needed = contradiction_needed(alpha, first_look) if is_begun else 1 / alpha
+    k = (needed / math.sqrt(r)) ** (2 / (v + 1))
+    if k * r >= 1:
+        return math.inf
+    return math.sqrt(v * (k - 1) / (1 - k * r))
+
+
+@lru_cache(maxsize=4096)
+def contradiction_needed(alpha: float, first_look: int = LEAST_BALLS) -> float:
+    """Return how much likelier the mixture must make the shots than no difference does.
+
+    Ville's inequality asks for 1/alpha when looks begin with the first ball. Here they begin with
+    ``first_look`` balls a side, so it is asked of what comes after: c with
+    P(E >= c) + E[E; E < c] / c = alpha, E the weight at the first look. Under no difference z is
+    standard normal; weighed by E it has variance 1/r (key ``ville-1939``). Exact for a known
+    spread; that it holds with an estimated one is measured (docs/calibration.md).
+    """
+    if not 0 < alpha < 1:
+        raise NotAFigure("The chance of a false call lies between 0 and 1.")
+    r = 1 / (1 + EFFECT_VARIANCE * max(first_look, LEAST_FOR_INTERVAL) / 2)
+
+    def false_calls(c: float) -> float:
+        z = math.sqrt(max(2 * math.log(c / math.sqrt(r)) / (1 - r), 0.0))
+        return math.erfc(z / math.sqrt(2)) + math.erf(z * math.sqrt(r / 2)) / c - alpha
+
+    return float(optimize.brentq(false_calls, 1.0, 1 / alpha + 1))
+
+
+def balls_to_see(margin: float, spread: float) -> int:
+    """Return how many balls with each club show a difference of one margin in 80 % of cases.
+
+    The two-sample t test, once, at 5 %, by the normal approximation with its usual correction
+    for the estimated spread (key ``guenther-1981``).
+    """
+    spreads = margin / spread
+    return math.ceil(2 * ((_Z_TEST + _Z_POWER) / spreads) ** 2 + _Z_TEST**2 / 4)
+
+
+def refuse_margin(margin: float) -> None:
+    """Raise NotAFigure for a margin that is none."""
     if not (math.isfinite(margin) and margin > 0):
         raise NotAFigure("The smallest difference worth having must be above 0.")
-    if judged_together < 1:
-        raise NotAFigure("At least one difference is judged.")
-    n_a, n_b = len(a), len(b)
-    (mean_a, sd_a), (mean_b, sd_b) = mean_and_sd(a), mean_and_sd(b)
-    difference = None if mean_a is None or mean_b is None else mean_a - mean_b
-    alpha = ALPHA / judged_together
-    pooled: float | None = None
-    half: float | None = None
-    if min(n_a, n_b) >= 3 and sd_a is not None and sd_b is not None:
-        pooled = math.sqrt(((n_a - 1) * sd_a**2 + (n_b - 1) * sd_b**2) / (n_a + n_b - 2))
-        unpooled = math.sqrt(sd_a**2 / n_a + sd_b**2 / n_b)
-        error = max(unpooled, pooled * math.sqrt(1 / n_a + 1 / n_b))
-        half = always_valid_t(n_a, n_b, alpha) * error
-    low = high = None
-    if difference is not None and half is not None and math.isfinite(half):
-        low, high = difference - half, difference + half
-    verdict = _verdict(difference, half, margin, min(n_a, n_b) >= least_balls)
+
+
+def _judged(
+    one: Weighed,
+    share: float,
+    is_enough: bool,
+    is_shown: bool,
+    most_more_balls: int,
+    least_balls: int,
+) -> Difference:
+    look = one.at_this_look()
+    interval, kind = one.always_valid(share), "always valid"
+    verdict: Verdict = "too few balls"
+    if is_enough and look is not None and one.is_within_margin(*look):
+        verdict, interval, kind = "no difference you could use", look, "at this look"
+    elif is_shown:
+        verdict = "real difference"
     more = None
     if verdict == "too few balls":
-        more = _more_balls(n_a, n_b, difference, pooled, margin, alpha, least_balls)
+        more = _more_balls(one, least_balls)
         more = more if more is not None and more <= most_more_balls else None
+    low, high = interval if interval is not None else (None, None)
     return Difference(
-        balls_a=n_a,
-        balls_b=n_b,
-        mean_a=mean_a,
-        mean_b=mean_b,
-        difference=difference,
+        balls_a=one.balls[0],
+        balls_b=one.balls[1],
+        mean_a=one.values[0],
+        mean_b=one.values[1],
+        difference=one.difference,
         low=low,
         high=high,
-        pooled_sd=pooled,
-        margin=margin,
+        pooled_sd=one.spread,
+        margin=one.margin,
         verdict=verdict,
         more_balls=more,
         advice=_advice(verdict, more),
+        interval="at this look" if kind == "at this look" else "always valid",
+        neutral=one.neutral,
     )
 
 
-def always_valid_t(n_a: int, n_b: int, alpha: float = ALPHA) -> float:
-    """Return how many standard errors either way the difference may be off, at any look.
-
-    With n = n_a n_b / (n_a + n_b), v = n_a + n_b - 2 and r = 1 / (1 + n g), the mixture's weight
-    against a difference is sqrt(r) ((1 + t^2/v) / (1 + r t^2/v))^((v+1)/2); this is the t at which
-    it reaches 1/alpha, or infinity where so few balls never can.
-    """
-    freedom = n_a + n_b - 2
-    if n_a < 1 or n_b < 1 or freedom < 1:
-        return math.inf
-    r = 1 / (1 + EFFECT_VARIANCE * n_a * n_b / (n_a + n_b))
-    k = (1 / (alpha * math.sqrt(r))) ** (2 / (freedom + 1))
-    if k * r >= 1:
-        return math.inf
-    return math.sqrt(freedom * (k - 1) / (1 - k * r))
-
-
-def unfairness(a: BlockContext, b: BlockContext) -> tuple[str, ...]:
-    """Return a sentence for each way in which two blocks differ in more than the club.
-
-    What only one block notes counts as a doubt and is said; what neither notes is not.
-    """
-    said = []
-    for name, sentence, called in _CONTEXT_WORDS:
-        one, other = getattr(a, name), getattr(b, name)
-        if one == other:
-            continue
-        if one is None or other is None:
-            said.append(f"Only one of the two notes {called} ({one or other}).")
-        else:
-            said.append(f"{sentence}: {one} against {other}.")
-    return tuple(said)
-
-
-def _verdict(
-    difference: float | None, half: float | None, margin: float, are_enough: bool
-) -> Verdict:
-    # Shots that all came out the same to the digit have no spread to judge by.
-    if difference is None or half is None or not are_enough or half == 0:
-        return "too few balls"
-    if abs(difference) + half < margin:
-        return "no difference you could use"
-    if abs(difference) > half and abs(difference) >= margin:
-        return "real difference"
-    return "too few balls"
-
-
-def _more_balls(
-    n_a: int,
-    n_b: int,
-    difference: float | None,
-    pooled_sd: float | None,
-    margin: float,
-    alpha: float,
-    least_balls: int,
-) -> int | None:
-    """Return about how many more balls with each club a verdict takes, or None for hundreds.
-
-    As many as bring the interval's half width down to the difference, or to the margin where that
-    is larger; once it is there, down to what is left between difference and margin.
-    """
-    at_least = max(least_balls - min(n_a, n_b), 1)
-    if difference is None or pooled_sd is None:
-        return at_least
-    wanted = max(abs(difference), margin)
-    if _half_width(n_a, n_b, pooled_sd, alpha) <= wanted and abs(difference) < margin:
-        wanted = margin - abs(difference)
-    for more in range(at_least, 200):
-        if _half_width(n_a + more, n_b + more, pooled_sd, alpha) <= wanted:
-            return more
-    return None
-
-
-def _half_width(n_a: int, n_b: int, pooled_sd: float, alpha: float) -> float:
-    return always_valid_t(n_a, n_b, alpha) * pooled_sd * math.sqrt(1 / n_a + 1 / n_b)
+def _more_balls(one: Weighed, least_balls: int) -> int | None:
+    """From spread and margin alone; None where there is no saying, or where they were hit."""
+    at_least = least_balls - min(one.balls)
+    needed = one.balls_needed()
+    if needed is None:
+        return max(at_least, 1) if at_least > 0 else None
+    more = max(needed - min(one.balls), at_least)
+    return more if more > 0 else None
 
 
 def _advice(verdict: Verdict, more: int | None) -> str:
@@ -238,3 +410,13 @@ def _advice(verdict: Verdict, more: int | None) -> str:
     if more is None:
         return "Not today: choose by turf, look and feel."
     return f"About {more} more {'ball' if more == 1 else 'balls'} with each club."
+
+
+@lru_cache(maxsize=1024)
+def _t_quantile(freedom: int) -> float:
+    return float(stats.t.ppf((1 + LOOK_LEVEL) / 2, freedom))
+
+
+@lru_cache(maxsize=4096)
+def _f_quantile(numerator: int, denominator: int) -> float:
+    return float(stats.f.ppf(_OTHERS_SCATTER_LESS, numerator, denominator))

@@ -111,6 +111,57 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "the Bayes factor for a normal effect size",
             "from memory",
         ),
+        "ville-1939": Citation(
+            "Ville, Étude critique de la notion de collectif, Gauthier-Villars 1939",
+            "the inequality for non-negative martingales",
+            "from memory",
+        ),
+        "holm-1979": Citation(
+            "Holm, A simple sequentially rejective multiple test procedure, Scandinavian Journal "
+            "of Statistics 6 (1979) 65-70",
+            "the step-down procedure",
+            "from memory",
+        ),
+        "schuirmann-1987": Citation(
+            "Schuirmann, A comparison of the two one-sided tests procedure and the power approach, "
+            "Journal of Pharmacokinetics and Biopharmaceutics 15 (1987) 657-680",
+            "two one-sided tests at 5 % are a 90 % interval within the margin",
+            "from memory",
+        ),
+        "guenther-1981": Citation(
+            "Guenther, Sample size formulas for normal theory t tests, The American Statistician "
+            "35 (1981) 243-244",
+            "the two-sample formula with z^2/4 added",
+            "from memory",
+        ),
+        "universal-inference": Citation(
+            "Wasserman, Ramdas and Balakrishnan, Universal inference, Proceedings of the National "
+            "Academy of Sciences 117 (2020) 16880-16890",
+            "sequential likelihood ratio over the best of the null",
+            "from memory",
+        ),
+        "newcombe-1998": Citation(
+            "Newcombe, Interval estimation for the difference between independent proportions, "
+            "Statistics in Medicine 17 (1998) 873-890",
+            "method 10",
+            "from memory",
+        ),
+        "iglewicz-hoaglin": Citation(
+            "Iglewicz and Hoaglin, How to Detect and Handle Outliers, ASQC 1993",
+            "modified z score above 3.5",
+            "from memory",
+        ),
+        "bradley-terry": Citation(
+            "Agresti, Categorical Data Analysis, 2nd edition 2002: 1987 American League East",
+            "tables 10.10 and 10.11; checked in the tests of R's BradleyTerry2",
+            "second hand",
+        ),
+        "ocba": Citation(
+            "Chen, Lin, Yücesan and Chick, Simulation budget allocation for further enhancing the "
+            "efficiency of ordinal optimization, Discrete Event Dynamic Systems 10 (2000) 251-270",
+            "the allocation rule",
+            "from memory",
+        ),
         "swing-weight-text": Citation(
             "Tutelman, Swingweight, a public text on the physics of golf clubs",
             "moment about the fulcrum 14 in from the butt; a point is about 50 gram-inches",

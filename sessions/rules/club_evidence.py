@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from uuid import UUID
 
-from sessions.maths.comparison import BlockContext
+from sessions.maths.block_context import BlockContext
 from sessions.maths.dispersion import BlockFigures, ShotFigures, Spread
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit

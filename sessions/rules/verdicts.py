@@ -10,7 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from sessions.maths.comparison import BlockContext, Difference, difference_of_clubs, unfairness
+from sessions.maths.block_context import BlockContext, unfairness
+from sessions.maths.comparison import Difference, difference_of_clubs
 from sessions.maths.dispersion import Spread
 from sessions.maths.shown import distance_in, show_distance
 from sessions.maths.unit_factors import DistanceUnit
@@ -112,7 +113,7 @@ def _judged(pair: Pair, margins: Margins, together: int) -> Pair:
             a,
             b,
             margin=margin,
-            judged_together=together,
+            family=together,
             most_more_balls=margins.most_more_balls,
             least_balls=margins.least_balls,
         )

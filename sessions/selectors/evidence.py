@@ -16,7 +16,7 @@ from django.db.models import Prefetch
 from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.flow import ComparisonState
 from sessions.maths.carry_line import CarryLine, LoftCarry, carry_line
-from sessions.maths.comparison import BlockContext
+from sessions.maths.block_context import BlockContext
 from sessions.maths.dispersion import ShotFigures, block_figures, spread
 from sessions.models import BagEntry, Block, Club, Comparison, LoftPlan, Shot, Trial, Visit
 from sessions.models.words import AsFlown, Face, Grooves, LeftOut, Swing, Wetness
@@ -29,6 +29,7 @@ from sessions.rules.club_evidence import (
 )
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
+from sessions.selectors.equipment import bounce_figure
 
 NO_BASELINE = (
     "Hit full stock swings with the pitching wedge that stays, five at least, "
@@ -175,11 +176,14 @@ def trial_bounce_words(trial: Trial) -> str:
     """The bounce as played, with its stamp where they differ."""
     if trial.bounce_deg is None or trial.stamped_bounce_deg is None:
         if trial.bounce_deg is not None:
-            return f"{figure(trial.bounce_deg)}°"
+            return bounce_figure(trial.bounce_deg, None, is_measured=trial.bounce_is_measured)
         return bounce_words(trial.stamped_bounce_deg, trial.loft_deg, trial.stamped_loft_deg)
+    said = bounce_figure(
+        trial.bounce_deg, trial.stamped_bounce_deg, is_measured=trial.bounce_is_measured
+    )
     if trial.bounce_deg == trial.stamped_bounce_deg:
-        return f"{figure(trial.bounce_deg)}°"
-    return f"{figure(trial.bounce_deg)}° (stamped {figure(trial.stamped_bounce_deg)})"
+        return said
+    return f"{said} (stamped {figure(trial.stamped_bounce_deg)})"
 
 
 def _situations(trials: Sequence[Trial]) -> Iterable[SituationFigures]:

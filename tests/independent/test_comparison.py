@@ -5,23 +5,51 @@ import math
 import numpy as np
 import pytest
 from scipy import integrate, stats
+from statsmodels.stats.power import TTestIndPower
 from statsmodels.stats.weightstats import CompareMeans, DescrStatsW
 
-from sessions.maths.comparison import always_valid_t, difference_of_clubs
+from sessions.maths.comparison import (
+    always_valid_t,
+    balls_to_see,
+    contradiction_needed,
+    difference_of_clubs,
+)
 
 
 @pytest.mark.independent(library="scipy", call="quad of the noncentral t density, over the central")
 @pytest.mark.parametrize(("n_a", "n_b"), [(5, 5), (8, 12), (30, 30)])
-def test_at_the_boundary_the_mixture_weighs_ten_to_one(n_a: int, n_b: int) -> None:
-    # The effect size is normal with variance 1: mix the noncentral t over it, by quadrature.
+def test_at_the_boundary_the_mixture_weighs_as_much_as_is_needed(n_a: int, n_b: int) -> None:
+    # The effect size is normal with variance 6: mix the noncentral t over it, by quadrature.
     t, freedom = always_valid_t(n_a, n_b, 0.10), n_a + n_b - 2
     root = math.sqrt(n_a * n_b / (n_a + n_b))
 
     def weighed(effect: float) -> float:
-        return float(stats.nct.pdf(t, freedom, effect * root) * stats.norm.pdf(effect))
+        return float(
+            stats.nct.pdf(t, freedom, effect * root) * stats.norm.pdf(effect, scale=math.sqrt(6))
+        )
 
-    mixed, _ = integrate.quad(weighed, -6, 6, limit=200)
-    assert mixed / stats.t.pdf(t, freedom) == pytest.approx(10.0, rel=1e-4)
+    mixed, _ = integrate.quad(weighed, -15, 15, limit=400)
+    assert mixed / stats.t.pdf(t, freedom) == pytest.approx(contradiction_needed(0.10), rel=1e-4)
+
+
+@pytest.mark.independent(library="numpy", call="a random walk watched from the fifth ball a side")
+def test_a_difference_of_known_spread_is_left_out_as_rarely_as_is_claimed() -> None:
+    rng = np.random.default_rng(20261124)
+    # Sums of 1,000 balls' differences: standard deviation of the mean difference is sqrt(2/n).
+    balls = np.arange(1, 1001)
+    z = rng.normal(0, 1, (4000, 1000)).cumsum(axis=1) / np.sqrt(balls)
+    r = 1 / (1 + 6.0 * balls / 2)
+    weight = np.sqrt(r) * np.exp(z**2 / 2 * (1 - r))
+    ever = (weight[:, 4:] >= contradiction_needed(0.10)).any(axis=1).mean()
+    # At most 10 %, and a good part of it by a thousand balls: the bound is not idle.
+    assert 0.05 <= ever <= 0.10
+
+
+@pytest.mark.independent(library="statsmodels", call="TTestIndPower().solve_power(d, 0.05, 0.8)")
+@pytest.mark.parametrize("spreads", [0.3, 0.5, 0.75, 1.0, 1.5, 2.0])
+def test_the_balls_that_show_one_margin(spreads: float) -> None:
+    wanted = TTestIndPower().solve_power(effect_size=spreads, alpha=0.05, power=0.8)
+    assert balls_to_see(spreads * 4.0, 4.0) == pytest.approx(wanted, abs=1.0)
 
 
 @pytest.mark.independent(library="statsmodels", call="CompareMeans.std_meandiff_pooledvar")
