@@ -32,6 +32,12 @@ ANSWERS: tuple[tuple[str, object], ...] = (
     ("groove_rule", "no"),
     ("wedge_age", 5),
     ("irons_changing", "no"),
+    ("iron_lie_deg", "-1"),
+    ("iron_shaft_material", "steel"),
+    ("iron_shaft_g", "115"),
+    ("hands_in_sand", "low"),
+    ("chips_on", "on_its_sole"),
+    ("wedges_wanted", "three"),
     ("hands", "no"),
     ("posture", "standing"),
 )

@@ -323,10 +323,10 @@ def _lie_why(answers: Mapping[str, object], slot: PlannedSlot, limits: FirstClub
 
 def _is_spared(answers: Mapping[str, object], player: PlayerHeard) -> bool:
     """Whether weight must never be pushed: a child, a senior, hands that hurt."""
-    return player.kind in {PlayerKind.JUNIOR, PlayerKind.SENIOR} or answers.get("hands") in {
+    return player.kind in {PlayerKind.JUNIOR, PlayerKind.SENIOR} or answers.get("hands") in (
         "a_little",
         "yes",
-    }
+    )
 
 
 def _shaft(
@@ -444,7 +444,7 @@ def _try_first(
         begin = "" if sole.weight is Weight.OPEN else f", beginning with {sole.words}"
         place = "out of sand" if job is Job.SAND else "from turf"
         yield (
-            f"To mend {shot}: slot {slot.slot.slot}, {figure(slot.slot.loft_deg)}°, {place}{begin}."
+            f"To mend {shot} shots: slot {slot.slot.slot}, {figure(slot.slot.loft_deg)}°, {place}{begin}."
         )
 
 
@@ -456,7 +456,7 @@ def _not_today(
 ) -> Iterator[str]:
     if surfaces and surfaces <= {"mat", "tee"}:
         yield "The sole: everything so far was hit from a mat or a tee, and mats forgive."
-    if answers.get("irons_changing") in {"yes", "perhaps"}:
+    if answers.get("irons_changing") in ("yes", "perhaps"):
         yield (
             "Length, lie and shaft of the full-shot clubs: the irons may change, "
             "and these follow the irons."

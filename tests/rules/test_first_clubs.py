@@ -96,7 +96,7 @@ def test_as_shallow_with_very_soft_sand_gets_two_soles_and_no_high_bounce_on_the
     assert all(agrees(shaft(found, slot), "120", "130") for slot in (1, 2, 3))
     assert says(found.conflicts, "Shallow from turf but soft or fluffy sand")
     assert says(found.keep, "Flop works already")
-    assert says(found.try_first, "To mend sand: slot 2, 54.5°, out of sand")
+    assert says(found.try_first, "To mend sand shots: slot 2, 54.5°, out of sand")
     assert found.missing == ()
 
 

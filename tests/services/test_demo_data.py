@@ -116,7 +116,7 @@ def test_one_fitting_is_over_with_everything_from_interview_to_released_order():
     visit = Visit.objects.get(state="closed")
     assert (str(visit.player), visit.starts_at < NOON) == ("Gwilym Vaughan-Tate", True)
     assert visit.starts_at.date() == date(2027, 5, 2)
-    assert Answer.objects.filter(interview__visit=visit).count() == 22
+    assert Answer.objects.filter(interview__visit=visit).count() == 28
     assert Shot.objects.filter(block__trial__visit=visit).count() == 46
     assert ShotExclusion.objects.get().reason == "misread"
     assert [decision.outcome for decision in visit.decisions.order_by("slot")] == [
