@@ -444,7 +444,8 @@ def _try_first(
         begin = "" if sole.weight is Weight.OPEN else f", beginning with {sole.words}"
         place = "out of sand" if job is Job.SAND else "from turf"
         yield (
-            f"To mend {shot} shots: slot {slot.slot.slot}, {figure(slot.slot.loft_deg)}°, {place}{begin}."
+            f"To mend {shot} shots: slot {slot.slot.slot}, "
+            f"{figure(slot.slot.loft_deg)}°, {place}{begin}."
         )
 
 
