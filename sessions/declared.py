@@ -421,6 +421,52 @@ _EQUIPMENT = (
     ),
 )
 
+_PLAN = (
+    _degrees(
+        "plan.sand_from_deg",
+        "56",
+        "The most lofted wedge of a plan usually has at least this loft, for sand; "
+        "where usual steps stop short of it, a plan of wider ones is offered too.",
+        low="50",
+        high="60",
+    ),
+    _degrees(
+        "plan.end_high_deg",
+        "60",
+        "The most lofted wedge of a plan usually has no more loft than this, unless it is wished.",
+        low="52",
+        high="66",
+    ),
+    _degrees(
+        "plan.wider_step_high_deg",
+        "7",
+        "So large may a step of loft be in a plan of wider steps.",
+        low="4",
+        high="10",
+    ),
+    _percent(
+        "plan.wider_gap_high_pct",
+        "15",
+        "So large may a carry gap be in a plan of wider steps, "
+        "as a share of the pitching wedge's carry.",
+        high="40",
+    ),
+    _inches(
+        "plan.wide_sole_mm",
+        "0.95",
+        "From this width on a sole counts as wide when heads are chosen for a plan.",
+        low_in="0.7",
+        high_in="1.5",
+    ),
+    _inches(
+        "plan.narrow_sole_mm",
+        "0.7",
+        "Up to this width a sole counts as narrow when heads are chosen for a plan.",
+        low_in="0.4",
+        high_in="1",
+    ),
+)
+
 SETTINGS: tuple[Setting, ...] = (
     *_BENDING,
     *_GAPS,
@@ -430,4 +476,5 @@ SETTINGS: tuple[Setting, ...] = (
     *_INTERVIEW,
     *_COMPARISON,
     *_EQUIPMENT,
+    *_PLAN,
 )

@@ -86,6 +86,13 @@ class WishForm(forms.Form):
         widget=forms.RadioSelect,
     )
     most = FigureField(label="Most lofted, if wished", reader=parse_loft)
+    full_shots = forms.TypedChoiceField(
+        label="Full-shot clubs among them",
+        choices=[("", "by their loft"), *((str(n), str(n)) for n in range(MOST_WEDGES + 1))],
+        coerce=int,
+        empty_value=None,
+        required=False,
+    )
     step_low = FigureField(label="Steps from", reader=_step)
     step_high = FigureField(label="Steps up to", reader=_step)
 

@@ -40,7 +40,7 @@ from sessions.maths.loft_wish import (
     bounce_off,
     traits_missing,
 )
-from sessions.maths.shown import show_degrees
+from sessions.maths.shown import show_degrees, show_percent
 
 __all__ = [
     "CandidateHead",
@@ -165,11 +165,8 @@ def _refuse_wish(
     angles = [
         *(head.stamped_loft_deg for head in heads),
         *(head.bounce_deg for head in heads),
-        *(
-            limit
-            for one in (*heads, *owned)
-            for limit in (one.weak_limit_deg, one.strong_limit_deg)
-        ),
+        *(head.weak_limit_deg + head.strong_limit_deg for head in heads),
+        *(club.weak_limit_deg + club.strong_limit_deg for club in owned),
         *(club.loft_deg for club in owned),
         *(club.bounce_deg for club in owned if club.bounce_deg is not None),
         *wish.step_limits_deg,
@@ -248,8 +245,8 @@ class _Reader:
         held_against = wish if usual is None else usual
         notes = [
             f"From {show_degrees(above)} to {show_degrees(below)} is {show_degrees(below - above)} "
-            f"degrees and {gap_percent(self.line, above, below):.0f} % of the pitching wedge's "
-            f"carry: {_limits(held_against)} was asked for."
+            f"degrees and {show_percent(gap_percent(self.line, above, below))} % of the pitching "
+            f"wedge's carry: {_limits(held_against)} was asked for."
             for above, below in steps_outside(self.line, held_against, path)
         ]
         if usual is not None:
@@ -318,7 +315,7 @@ def _why(option: Option, step_deg: Decimal, gap: float, asked: SlotWish) -> str:
             what += ", by its stamp, not measured"
     said = (
         f"{what}: {show_degrees(step_deg)} degrees below the club before it, a gap of "
-        f"{gap:.0f} % of the pitching wedge's carry."
+        f"{show_percent(gap)} % of the pitching wedge's carry."
     )
     if option.bounce_deg is not None and asked.bounce_deg and bounce_off(asked, option.bounce_deg):
         low, high = (show_degrees(edge) for edge in asked.bounce_deg)

@@ -69,6 +69,11 @@ def show_speed(speed_mps: float, unit: SpeedUnit) -> str:
     return f"{_rounded(_figure(speed_mps) / _SPEEDS[unit], decimals)} {unit}"
 
 
+def show_percent(percent: float) -> str:
+    """Show a share as a whole number, `11` for 10.5 (float noise below a millionth is not told)."""
+    return _rounded(round(percent, 6), 0)
+
+
 def show_swing_weight(points: Decimal | float) -> str:
     """Show points above D0 as a letter and points with at most one decimal, `D2.5`."""
     rounded = _figure(points).quantize(Decimal("0.1"), ROUND_HALF_UP)

@@ -7,14 +7,18 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fitshop.selectors import SettingsInForce
+from sessions.maths.bending import BendLimits
 from sessions.maths.errors import NotAFigure, PlanImpossible
 from sessions.maths.loft_plan import CandidateHead, KeptClub, LoftPlan, PlanWish, loft_plans
-from sessions.models import BagEntry, Club, Head, OtherClubs, Visit
+from sessions.models import Answer, BagEntry, Club, Head, OtherClubs, Visit
 from sessions.models import LoftPlan as ChosenPlan
 from sessions.models.words import Availability, Hand
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
-from sessions.rules.plan_notes import BagCount, OwnLoft, bag_notes
+from sessions.rules.first_clubs import WEDGES
+from sessions.rules.plan_notes import TOUCH_FROM_DEG, BagCount, OwnLoft, bag_notes
+from sessions.rules.plan_wish import PlanLimits, plan_limits_from, slot_wishes, sole_traits
+from sessions.rules.sole_advice import SoleAdvice, SoleLimits, sole_advice, sole_limits_from
 from sessions.selectors.evidence import last_bag_entries
 
 MOST_WEDGES = 4
@@ -32,6 +36,16 @@ class PlanPieces:
     bag: BagCount
     notes: tuple[str, ...]
     limits: SpecLimits
+    plan_limits: PlanLimits
+    advice: SoleAdvice
+    sole_limits: SoleLimits
+    wedges_wanted: int | None
+    own_lofts: Mapping[str, Decimal]
+    measured: frozenset[str]
+
+    def is_measured(self, club_id: str) -> bool:
+        """Say whether an own club's loft was read at this visit; else its stamp stands for it."""
+        return club_id in self.measured
 
 
 @dataclass(frozen=True)
@@ -45,6 +59,9 @@ class PlanChoices:
 def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce) -> PlanPieces:
     """Collect heads of the player's hand, own wedges that may stay, and the rest of the bag."""
     limits = limits_from(settings.values)
+    plan_limits = plan_limits_from(settings.values)
+    sole_limits = sole_limits_from(settings.values)
+    answers = _answers(visit)
     entries = last_bag_entries(visit)
     baseline = evidence.baseline
     lowest = None if baseline is None else baseline.loft_deg
@@ -60,7 +77,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         and (lowest is None or loft > lowest)
     ]
     return PlanPieces(
-        heads=tuple(_candidate(head, limits) for head in heads),
+        heads=tuple(_candidate(head, limits, plan_limits) for head in heads),
         kept=tuple(kept),
         head_rows={str(head.pk): head for head in heads},
         club_rows={str(entry.club_id): entry.club for entry in entries.values()},
@@ -71,6 +88,18 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
             hole_deg=limits.loft_step_high_deg,
         ),
         limits=limits,
+        plan_limits=plan_limits,
+        advice=sole_advice(answers, sole_limits),
+        sole_limits=sole_limits,
+        wedges_wanted=WEDGES.get(str(answers.get("wedges_wanted"))),
+        own_lofts={
+            str(entry.club_id): loft
+            for entry in entries.values()
+            if (loft := _loft(entry)) is not None
+        },
+        measured=frozenset(
+            str(entry.club_id) for entry in entries.values() if entry.loft_deg is not None
+        ),
     )
 
 
@@ -81,17 +110,29 @@ def wish_of(
     wedges: int | None = None,
     most_lofted_deg: Decimal | None = None,
     step_limits_deg: tuple[Decimal, Decimal] | None = None,
+    full_shots: int | None = None,
+    leave_out: frozenset[str] = frozenset(),
 ) -> PlanWish:
-    """The fitter's wish, or what the bag suggests; limits are the shop's settings."""
+    """The fitter's wish, else the player's, else what the bag suggests.
+
+    Limits are the shop's settings. Steps that the fitter set are kept to: none wider are offered.
+    """
     must = sum(1 for club in pieces.kept if club.must_stay)
-    usual = min(max(pieces.bag.wedges or USUAL_WEDGES, must, 1), MOST_WEDGES)
+    suggested = pieces.wedges_wanted or pieces.bag.wedges or USUAL_WEDGES
+    usual = min(max(suggested, must, 1), MOST_WEDGES)
+    count = usual if wedges is None else wedges
     limits = pieces.limits
     return PlanWish(
-        wedges=usual if wedges is None else wedges,
+        wedges=count,
         hand="right" if visit.player.hand == Hand.RIGHT else "left",
         most_lofted_deg=most_lofted_deg,
         step_limits_deg=step_limits_deg or (limits.loft_step_low_deg, limits.loft_step_high_deg),
         gap_limits_percent=(float(limits.gap_low_pct), float(limits.gap_high_pct)),
+        leave_out=leave_out,
+        slots=slot_wishes(count, pieces.advice, pieces.sole_limits, full_shots),
+        usual_end_deg=pieces.plan_limits.usual_end_deg,
+        touch_from_deg=TOUCH_FROM_DEG,
+        wider=None if step_limits_deg else pieces.plan_limits.wider,
     )
 
 
@@ -141,15 +182,24 @@ def _making(word: str) -> Making:
     return next((making for making in Making if making.label == word), Making.UNKNOWN)
 
 
-def _candidate(head: Head, limits: SpecLimits) -> CandidateHead:
-    """A head with how far it may be bent: its maker's word, never past what wants a look."""
-    maker = MakerLimits(
+def _maker_limits(head: Head) -> MakerLimits:
+    return MakerLimits(
         weak_deg=head.limit_weak_deg,
         strong_deg=head.limit_strong_deg,
         up_deg=head.limit_upright_deg,
         flat_deg=head.limit_flat_deg,
     )
-    bend = limits.bend_limits(HeadLimits(making=_making(head.making), maker=maker))
+
+
+def _own_limits(club: Club, limits: SpecLimits) -> BendLimits:
+    """How far an own club may be bent: its head's maker's word where it is a head of ours."""
+    maker = MakerLimits() if club.head is None else _maker_limits(club.head)
+    return limits.bend_limits(HeadLimits(making=_making(club.making), maker=maker))
+
+
+def _candidate(head: Head, limits: SpecLimits, plan_limits: PlanLimits) -> CandidateHead:
+    """A head with how far it may be bent: its maker's word, never past what wants a look."""
+    bend = limits.bend_limits(HeadLimits(making=_making(head.making), maker=_maker_limits(head)))
     return CandidateHead(
         head_id=str(head.pk),
         stamped_loft_deg=head.stamped_loft_deg,
@@ -157,12 +207,25 @@ def _candidate(head: Head, limits: SpecLimits) -> CandidateHead:
         weak_limit_deg=min(bend.weak_deg, limits.bend_look_deg),
         strong_limit_deg=min(bend.strong_deg, limits.bend_look_deg),
         hand="right" if head.hand == Hand.RIGHT else "left",
+        traits=sole_traits(
+            width_mm=head.sole_width_mm,
+            relief_heel=head.relief_heel,
+            relief_trailing=head.relief_trailing,
+            is_softened=head.leading_softened,
+            limits=plan_limits,
+        ),
     )
+
+
+def _answers(visit: Visit) -> dict[str, object]:
+    """The last answer to each question; put off is None."""
+    rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
+    return {row.question: None if row.ask_later else row.value for row in rows}
 
 
 def _kept(entry: BagEntry, loft_deg: Decimal, limits: SpecLimits) -> KeptClub:
     """An own wedge; what it was bent before is taken off what is left of its travel."""
-    default = min(limits.default_bend_deg(_making(entry.club.making)), limits.bend_look_deg)
+    limit = _own_limits(entry.club, limits)
     earlier = [Decimal(str(bend[0])) for bend in entry.club.bends]
     weak = sum((bend for bend in earlier if bend > 0), Decimal(0))
     strong = -sum((bend for bend in earlier if bend < 0), Decimal(0))
@@ -171,9 +234,10 @@ def _kept(entry: BagEntry, loft_deg: Decimal, limits: SpecLimits) -> KeptClub:
         club_id=str(entry.club_id),
         loft_deg=loft_deg,
         bounce_deg=bounce if bounce is not None else entry.club.stamped_bounce_deg,
-        weak_limit_deg=max(default - weak, Decimal(0)),
-        strong_limit_deg=max(default - strong, Decimal(0)),
+        weak_limit_deg=max(min(limit.weak_deg, limits.bend_look_deg) - weak, Decimal(0)),
+        strong_limit_deg=max(min(limit.strong_deg, limits.bend_look_deg) - strong, Decimal(0)),
         must_stay=entry.is_kept is True,
+        is_loft_measured=entry.loft_deg is not None,
     )
 
 

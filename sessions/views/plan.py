@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
@@ -22,7 +23,7 @@ from sessions.charts import PlannedRung, plan_ladder, spread_words
 from sessions.forms.decide import OwnPlanForm, WishForm
 from sessions.maths.bending import bend_words
 from sessions.maths.loft_plan import LoftPlan, PlanSlot
-from sessions.maths.shown import show_distance
+from sessions.maths.shown import show_distance, show_percent
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import LoftPlan as ChosenPlan
 from sessions.models import PlanSlot as ChosenSlot
@@ -58,7 +59,8 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     evidence = visit_evidence(visit, settings)
     pieces = plan_pieces(visit, evidence, settings)
     wish_form = WishForm(request.GET or None)
-    choices, wish = _choices(visit, evidence, pieces, wish_form)
+    left_out = [pk for pk in request.GET.getlist("without") if pk in pieces.head_rows]
+    choices, wish = _choices(visit, evidence, pieces, wish_form, left_out)
     clubs = [(pk, row.label) for pk, row in pieces.club_rows.items() if row.kind == "wedge"]
     is_own = request.method == "POST" and request.POST.get("action") == "own"
     own_form = OwnPlanForm(request.POST if is_own else None, clubs=clubs)
@@ -79,13 +81,15 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         "no_baseline": evidence.no_baseline_because,
         "to_baseline": reverse("room", args=[visit.pk, "baseline"]),
         "plans": [_shown(one, n, evidence, pieces, unit) for n, one in enumerate(choices.plans)],
+        "without": [(pk, pieces.head_rows[pk], _taken_back(request, pk)) for pk in left_out],
+        "query": f"{request.GET.urlencode()}&" if request.GET else "",
         "impossible": choices.impossible if evidence.baseline else "",
         "notes": pieces.notes,
         "fourteen": pieces.bag.words(wish.wedges),
         "wish": wish,
         "wish_form": wish_form if wish_form.is_bound else WishForm(initial={"wedges": wish.wedges}),
         "own_form": own_form,
-        "chosen": _chosen_plan(current_plan(visit), evidence, unit),
+        "chosen": _chosen_plan(current_plan(visit), pieces, unit),
         "may_choose": FITTING_POLICY.is_allowed(
             actor, FittingAction.PLAN_CHOOSE, location_id=visit.location_id, state=visit.state
         ),
@@ -94,13 +98,22 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
 
 
 def _choices(
-    visit: Visit, evidence: VisitEvidence, pieces: PlanPieces, form: WishForm
+    visit: Visit,
+    evidence: VisitEvidence,
+    pieces: PlanPieces,
+    form: WishForm,
+    left_out: Sequence[str],
 ) -> tuple[PlanChoices, Any]:
     typed = form.cleaned_data if form.is_bound and form.is_valid() else {}
     limits = pieces.limits
+    low, high = typed.get("step_low"), typed.get("step_high")
     steps = (
-        typed.get("step_low") or limits.loft_step_low_deg,
-        typed.get("step_high") or limits.loft_step_high_deg,
+        None
+        if low is None and high is None
+        else (
+            limits.loft_step_low_deg if low is None else low,
+            limits.loft_step_high_deg if high is None else high,
+        )
     )
     wish = wish_of(
         visit,
@@ -108,8 +121,17 @@ def _choices(
         wedges=typed.get("wedges"),
         most_lofted_deg=typed.get("most"),
         step_limits_deg=steps,
+        full_shots=typed.get("full_shots"),
+        leave_out=frozenset(left_out),
     )
     return plan_choices(evidence, pieces, wish), wish
+
+
+def _taken_back(request: HttpRequest, head_id: str) -> str:
+    """The same wish with a head that was left out back in."""
+    query = request.GET.copy()
+    query.setlist("without", [pk for pk in query.getlist("without") if pk != head_id])
+    return query.urlencode()
 
 
 def _key(one: LoftPlan) -> str:
@@ -124,7 +146,7 @@ def _suggested_slots(choices: PlanChoices, pieces: PlanPieces, key: str) -> list
         return None
     return [
         WantedSlot(
-            role=suggested_role(slot.target_loft_deg),
+            role=slot.role,
             target_loft_deg=slot.target_loft_deg,
             head=pieces.head_rows.get(slot.head_id or ""),
             club=pieces.club_rows.get(slot.club_id or ""),
@@ -220,6 +242,8 @@ def _shown(
         "key": _key(one),
         "title": " / ".join(f"{figure(slot.target_loft_deg)}°" for slot in one.slots),
         "is_first": number == 0,
+        "is_wider": one.kind == "wider steps",
+        "is_kept": one.kind == "kept as it is",
         "buys_nothing": one.buys_nothing,
         "rows": rows,
         "notes": one.notes,
@@ -246,14 +270,14 @@ def _slot_row(
         bounce = bounce_words(head.bounce_deg, slot.target_loft_deg, slot.stamped_loft_deg)
         source = f"New: {head.maker} {head.model}"
     else:
-        loft = _own_loft(slot.target_loft_deg, slot.bend_deg)
+        loft = _own_loft(slot.target_loft_deg, slot.bend_deg, slot.is_loft_measured)
         bounce = "" if slot.bounce_after_deg is None else f"{figure(slot.bounce_after_deg)}°"
         source = f"Own: {club.label}" if club is not None else "Own club"
     return {
         "slot": number,
         "label": f"{figure(slot.target_loft_deg)}°",
         "stamp": _stamp(slot),
-        "role": SlotRole(suggested_role(slot.target_loft_deg)).label,
+        "role": SlotRole(slot.role).label,
         "loft": loft,
         "bounce": bounce or "not known",
         "source": source,
@@ -261,7 +285,10 @@ def _slot_row(
         "between": f"{show_distance(slot.carry_low_m, unit).split()[0]} to "
         f"{show_distance(slot.carry_high_m, unit)}",
         "gap": show_distance(slot.gap_m, unit),
-        "gap_percent": f"{slot.gap_percent:.0f} %",
+        "gap_between": f"{show_distance(slot.gap_low_m, unit).split()[0]} to "
+        f"{show_distance(slot.gap_high_m, unit)}",
+        "head_id": slot.head_id,
+        "gap_percent": f"{show_percent(slot.gap_percent)} %",
         "is_extrapolated": slot.is_extrapolated,
         "why": slot.why,
     }
@@ -272,19 +299,20 @@ def _stamp(slot: PlanSlot) -> str:
     if not slot.bend_deg:
         return ""
     before = slot.target_loft_deg - slot.bend_deg
-    word = "measured" if slot.stamped_loft_deg is None else "stamped"
+    word = "measured" if slot.is_loft_measured else "stamped"
     return f"{word} {figure(before)}, bent {bend_words(slot.bend_deg)}"
 
 
-def _own_loft(loft: Decimal, bend: Decimal) -> str:
+def _own_loft(loft: Decimal, bend: Decimal, is_measured: bool) -> str:
+    """An own club's loft and how it is known: a stamp is never shown as if it had been read."""
+    word = "measured" if is_measured else "stamped"
     if not bend:
-        return f"{figure(loft)}°"
-    way = "weak" if bend > 0 else "strong"
-    return f"{figure(loft)}° (measured {figure(loft - bend)}, bent {figure(abs(bend))} {way})"
+        return f"{figure(loft)}° ({'measured' if is_measured else 'as stamped, not measured'})"
+    return f"{figure(loft)}° ({word} {figure(loft - bend)}, bent {bend_words(bend)})"
 
 
 def _chosen_plan(
-    row: ChosenPlan | None, evidence: VisitEvidence, unit: DistanceUnit
+    row: ChosenPlan | None, pieces: PlanPieces, unit: DistanceUnit
 ) -> dict[str, Any] | None:
     if row is None:
         return None
@@ -295,7 +323,7 @@ def _chosen_plan(
             {
                 "slot": slot.slot,
                 "role": slot.get_role_display(),
-                "loft": _chosen_loft(slot),
+                "loft": _chosen_loft(slot, pieces),
                 "bounce": ""
                 if slot.bounce_after_deg is None
                 else f"{figure(slot.bounce_after_deg)}°",
@@ -307,10 +335,15 @@ def _chosen_plan(
     }
 
 
-def _chosen_loft(slot: ChosenSlot) -> str:
+def _chosen_loft(slot: ChosenSlot, pieces: PlanPieces) -> str:
     if slot.head is not None:
         return loft_words(slot.target_loft_deg, slot.head.stamped_loft_deg)
-    return f"{figure(slot.target_loft_deg)}°"
+    club_id = str(slot.club_id)
+    own = pieces.own_lofts.get(club_id)
+    if own is None:
+        return f"{figure(slot.target_loft_deg)}°"
+    bend = slot.target_loft_deg - own
+    return _own_loft(slot.target_loft_deg, bend, pieces.is_measured(club_id))
 
 
 def _source(slot: ChosenSlot) -> str:

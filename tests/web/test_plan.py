@@ -71,3 +71,49 @@ def test_a_visit_of_another_location_is_not_found(room, client):
     elsewhere = Location.objects.create(name="High Links", zone="Europe/Dublin")
     StaffLocation.objects.update(location=elsewhere)
     assert client.get(page(room)).status_code == 404
+
+
+def test_an_own_club_that_nobody_measured_is_said_by_its_stamp(room, client):
+    room.baseline()
+    room.club("wedge", "sand wedge", None, "56")
+    room.club("wedge", "gap wedge", "50.6", "50")
+    text = client.get(page(room) + "?wedges=2").content.decode()
+    assert "<h3>56° (as stamped, not measured)</h3>" in text
+    assert "<h3>50.6° (measured)</h3>" in text
+    assert "Your own club stays, by its stamp, not measured: 5.4 degrees" in text
+
+
+def test_a_head_can_be_left_out_and_taken_back(room, client):
+    kept_out = room.head("50").head
+    room.head("51")
+    room.baseline()
+    link = f"?wedges=1&amp;without={kept_out.pk}"
+    assert link in client.get(page(room) + "?wedges=1").content.decode()
+    text = client.get(f"{page(room)}?wedges=1&without={kept_out.pk}").content.decode()
+    assert f"Planned without {kept_out}" in text
+    assert "<h3>50°</h3>" not in text
+    assert "<h3>50° (stamped 51, bent 1 strong)</h3>" in text
+    assert '<a href="?wedges=1">Take it back' in text
+
+
+def test_the_roles_are_the_fitter_s_to_say(room, client):
+    for loft in ("50", "56"):
+        room.head(loft)
+    room.baseline()
+    text = client.get(page(room) + "?wedges=2&full_shots=2&step_high=6").content.decode()
+    assert "Touch club</p>" not in text
+    key = re.search(r'name="plan" value="(\w+)"', text)[1]
+    client.post(page(room) + "?wedges=2&full_shots=2&step_high=6", {"plan": key})
+    assert {slot.role for slot in LoftPlan.objects.get().slots.all()} == {"full_shot"}
+
+
+def test_few_wedges_below_a_strong_pitching_wedge_are_offered_wider_steps(room, client):
+    for loft in ("48", "50", "52", "54", "56"):
+        room.head(loft)
+    room.baseline(78, loft="43")
+    text = client.get(page(room) + "?wedges=2").content.decode()
+    assert "Plan 4: 50° / 56°" in text
+    assert "Wider steps than usual, up to 7 degrees" in text
+    # A fitter who set the steps is not offered others.
+    text = client.get(page(room) + "?wedges=2&step_high=6").content.decode()
+    assert "Wider steps" not in text
