@@ -169,6 +169,7 @@ LOGIN_REDIRECT_URL = "today"
 SESSION_COOKIE_AGE = 14 * 3600  # a working day: a shared tablet does not stay open overnight
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
+CSRF_FAILURE_VIEW = "fitshop.views.kept.csrf_failure"
 
 # --- Answers to browsers ----------------------------------------------------------------------
 CONTENT_SECURITY_POLICY = {

@@ -2,13 +2,14 @@
 
 from django.urls import include, path
 
-from fitshop.views import health, messages, reports, set_up, staff, today
+from fitshop.views import health, kept_doors, messages, reports, set_up, staff, today
 
 urlpatterns = [
     path("livez", health.livez, name="livez"),
     path("readyz", health.readyz, name="readyz"),
     path("", today.today, name="today"),
     path("search", today.search, name="search"),
+    path("kept/let-go", kept_doors.kept_form_let_go, name="kept_form_let_go"),
     path("set-up/first", set_up.first_start, name="first_start"),
     path("set-up", set_up.set_up, name="set_up"),
     path("set-up/staff", staff.staff, name="staff"),

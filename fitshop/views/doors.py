@@ -12,7 +12,6 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
-from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -22,6 +21,7 @@ from fitshop.actor import Actor, ActorKind, Role
 from fitshop.models import Staff
 from fitshop.policy import Policy, Refused
 from fitshop.refusals import StateRefused
+from fitshop.views import kept
 
 Page = Callable[..., HttpResponse]
 
@@ -49,20 +49,26 @@ def actor_of(request: HttpRequest) -> Actor:
 def staff_page(policy: Policy, action: str) -> Callable[[Page], Page]:
     """Let in signed-in staff whom `policy` allows `action`; show times in their location's zone.
 
-    A refusal that the page leaves to its door is answered with its sentence: 403 or 409.
+    A refusal that the page leaves to its door is answered with its sentence: 403 or 409. A form
+    that comes after its session ended is kept for who typed it (`fitshop/views/kept.py`).
     """
 
     def decorate(page: Page) -> Page:
         @wraps(page)
-        @login_required
         def door(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+            if not request.user.is_authenticated:
+                return kept.signed_out(request)
+            kept.let_go_of_others(request)
             actor = actor_of(request)
             refusal = policy.refusal(actor, action)
             if refusal is not None:
                 raise PermissionDenied(refusal)
             with timezone.override(zone_of(request)):
                 try:
-                    return page(request, *args, actor=actor, **kwargs)
+                    answer = page(request, *args, actor=actor, **kwargs)
+                    if request.method == "POST":
+                        kept.let_go(request, action=request.get_full_path())
+                    return kept.taken_up(request, answer)
                 except Refused as refused:
                     raise PermissionDenied(refused.sentence) from refused
                 except StateRefused as refused:

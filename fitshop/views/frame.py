@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from django.conf import settings
@@ -11,6 +12,7 @@ from django.urls import NoReverseMatch, reverse
 
 from fitshop.actor import Role
 from fitshop.selectors import the_shop
+from fitshop.views import kept
 from fitshop.views.doors import actor_of
 
 
@@ -43,6 +45,7 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "the_shop": shop,
         "demo": settings.DEMO,
         "nav_items": _nav_items(request),
+        "kept_for": partial(kept.kept_for, request),  # asked by the sign-in page only
     }
 
 
