@@ -30,6 +30,7 @@ OPEN = {"livez", "readyz", "first_start", "room"}
 MATRIX: dict[str, set[str]] = {
     "today": ALL,
     "search": ALL,
+    "kept_form_let_go": ALL,
     "set_up": {M},
     "staff": {M},
     "messages": {F, D, M},
