@@ -255,7 +255,12 @@ CELERY_BEAT_SCHEDULE = {
 }
 
 # --- What the buildings declare, by dotted name so that the arrow holds ------------------------
-DECLARED_SETTINGS = ["fitshop.declared", "sessions.declared", "orders.declared"]
+DECLARED_SETTINGS = [
+    "fitshop.declared",
+    "sessions.declared",
+    "sessions.rules.spec",  # how each rule weighs, made from the rules themselves
+    "orders.declared",
+]
 
 REST_FRAMEWORK = {
     "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],

@@ -228,6 +228,131 @@ _EVIDENCE = (
     ),
 )
 
+
+def _grams(key: str, default: str, sentence: str, *, high: str = "60") -> Setting:
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default),
+        sentence=sentence,
+        unit="g",
+        low=Decimal(0),
+        high=Decimal(high),
+    )
+
+
+def _points(key: str, default: str, sentence: str) -> Setting:
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default),
+        sentence=sentence,
+        unit="points",
+        low=Decimal(0),
+        high=Decimal(15),
+    )
+
+
+_THROUGH_THE_SET = (
+    _percent(
+        "spec.overlap_look_pct",
+        "25",
+        "Where the next ball of a club would fall shorter than that of the weaker one more often "
+        "than this, it wants a look.",
+        high="50",
+    ),
+    Setting(
+        key="spec.sole_wide_mm",
+        kind="decimal",
+        default=Decimal(22),
+        sentence="From this width on a sole counts as wide: it acts like more bounce.",
+        unit="mm",
+        low=Decimal(15),
+        high=Decimal(35),
+    ),
+    _degrees(
+        "spec.lie_full_apart_deg",
+        "1",
+        "A full-shot club's lie further from the irons' than this wants a look.",
+        high="5",
+    ),
+    _degrees(
+        "spec.lie_touch_flatter_deg",
+        "2",
+        "A touch club's lie flatter than the irons' by more than this wants a look; more upright "
+        "always does, unless the player chips on the toe.",
+        high="6",
+    ),
+    _degrees(
+        "spec.lie_hands_deg",
+        "0.5",
+        "With low hands in sand the most lofted touch club is flatter than the irons by this at "
+        "least, with high hands by this at most.",
+        high="3",
+    ),
+    _inches(
+        "spec.length_run_longer_mm",
+        "0.0625",
+        "A more lofted club may be longer than the one before it by this at most.",
+        low_in="0",
+        high_in="2",
+    ),
+    _inches(
+        "spec.length_run_shorter_mm",
+        "0.75",
+        "A more lofted club may be shorter than the one before it by this at most.",
+        low_in="0",
+        high_in="4",
+    ),
+    _points(
+        "spec.swing_weight_run_lighter",
+        "1",
+        "A more lofted club may be lighter in the head than the one before it by this at most.",
+    ),
+    _points(
+        "spec.swing_weight_above_irons",
+        "4",
+        "A wedge may sit above the pitching wedge's swing weight by this at most.",
+    ),
+    _points(
+        "spec.swing_weight_above_irons_lob",
+        "6",
+        "A lob club may sit above the pitching wedge's swing weight by this at most.",
+    ),
+    _grams(
+        "spec.shaft_lighter_g",
+        "5",
+        "A shaft lighter than the irons' by more than this wants a look; juniors, seniors and "
+        "hands that hurt are spared.",
+    ),
+    _grams(
+        "spec.shaft_heavier_full_g",
+        "15",
+        "A full-shot club's shaft heavier than the irons' by more than this wants a look.",
+    ),
+    _grams(
+        "spec.shaft_heavier_touch_g",
+        "30",
+        "A touch club's shaft heavier than the irons' by more than this wants a look.",
+    ),
+    _grams(
+        "spec.shaft_heavier_spared_g",
+        "5",
+        "For juniors, seniors and hands that hurt: a shaft heavier than the irons' by more than "
+        "this wants a look. It is the slack between two makers' labels, no more.",
+        high="15",
+    ),
+    Setting(
+        key="spec.grip_core_apart_mm",
+        kind="decimal",
+        default=Decimal("0.3"),
+        sentence="A grip's core and the butt further apart than this are of two sizes.",
+        unit="mm",
+        low=Decimal(0),
+        high=Decimal(2),
+    ),
+)
+
 _VISIT = (
     _whole(
         "visit.minutes",
@@ -472,6 +597,7 @@ SETTINGS: tuple[Setting, ...] = (
     *_GAPS,
     *_LENGTHS,
     *_EVIDENCE,
+    *_THROUGH_THE_SET,
     *_VISIT,
     *_INTERVIEW,
     *_COMPARISON,

@@ -197,6 +197,7 @@ def _columns(model: HeadModel, line: HeadLine, hand: str) -> dict[str, Any]:
         "bore_mm": Decimal(model.bore),
         "bore_to_ground_mm": Decimal(model.bore_to_ground),
         "offset_mm": Decimal(line.offset),
+        "grooves_conform": True,
         "is_matched_set": model.is_matched_set,
         "availability": line.availability,
     }

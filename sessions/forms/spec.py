@@ -34,7 +34,7 @@ REASONS = (
 )
 FIGURES = ("target_loft_deg", "target_lie_deg", "target_length_mm",
            "target_swing_weight_points", "target_mass_g", "tip_trim_mm")  # fmt: skip
-NEW_ONLY = ("shaft", "tip_trim_mm", "ferrule", "target_mass_g")
+NEW_ONLY = ("shaft", "shaft_is_pulled", "tip_trim_mm", "ferrule", "target_mass_g")
 
 
 def _text(label: str, help_text: str = "", length: int = 40) -> forms.CharField:
@@ -60,6 +60,7 @@ class SpecClubForm(forms.Form):
     target_swing_weight_points = _text("Swing weight", "As D2.5; empty: what comes.")
     target_mass_g = _text("Total mass, g", "Empty: what comes.")
     shaft = forms.ModelChoiceField(label="Shaft", queryset=Shaft.objects.none(), required=False)
+    shaft_is_pulled = forms.BooleanField(label="Shaft comes out of an older club", required=False)
     tip_trim_mm = _text("Trim at the tip", "0 for a taper tip, always.")
     grip = forms.ModelChoiceField(label="Grip", queryset=Grip.objects.none(), required=False)
     grip_extra_wraps = forms.IntegerField(
@@ -163,6 +164,7 @@ def _as_shown(club: SpecClub, unit: str, edition: int) -> dict[str, Any]:
         "target_swing_weight_points": "" if points is None else show_swing_weight(points),
         "target_mass_g": _figure(club.target_mass_g),
         "shaft": club.shaft_id,
+        "shaft_is_pulled": club.shaft_is_pulled,
         "tip_trim_mm": _length(club.tip_trim_mm, unit),
         "grip": club.grip_id,
         "grip_extra_wraps": club.grip_extra_wraps,

@@ -43,6 +43,8 @@ class Head(Identified):
     # From the bottom of the bore to the ground along the shaft; NULL: not gauged yet.
     bore_to_ground_mm = unmeasured(LengthField)
     offset_mm = unmeasured(LengthField)
+    # To the groove rule of 2010, as its maker or the governing bodies' list says; NULL: not known.
+    grooves_conform = models.BooleanField(null=True, blank=True)
     is_matched_set = models.BooleanField(default=False, help_text="the set's own wedge")
     availability = models.CharField(
         max_length=12, choices=Availability.choices, default=Availability.AVAILABLE

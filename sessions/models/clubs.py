@@ -75,6 +75,8 @@ class BagEntry(Identified):
     stock_carry_m = unmeasured()
     flat_out_carry_m = unmeasured()
     grooves = models.CharField(max_length=8, choices=Grooves.choices, default=Grooves.UNKNOWN)
+    # A crack at the hosel, looked for when it was measured; NULL: nobody looked.
+    has_crack = models.BooleanField(null=True, blank=True)
     is_kept = models.BooleanField(null=True, blank=True)
     is_loved = models.BooleanField(null=True, blank=True)
     shots = models.CharField(max_length=120, blank=True, default="")

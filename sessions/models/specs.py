@@ -81,6 +81,7 @@ class SpecClub(Identified):
     stock_lie_deg = unmeasured(AngleField)
     as_received_loft_deg = unmeasured(AngleField)
     as_received_lie_deg = unmeasured(AngleField)
+    as_received_bounce_deg = unmeasured(AngleField)
     target_loft_deg = unmeasured(AngleField)
     target_lie_deg = unmeasured(AngleField)
     target_length_mm = unmeasured(LengthField)
@@ -92,6 +93,7 @@ class SpecClub(Identified):
     shaft = models.ForeignKey(
         Shaft, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )
+    shaft_is_pulled = models.BooleanField(default=False, help_text="out of an older club")
     tip_trim_mm = LengthField(default=0)
     grip = models.ForeignKey(
         Grip, on_delete=models.PROTECT, null=True, blank=True, related_name="+"

@@ -85,7 +85,7 @@ def _parts(parts: DryParts) -> list[Part] | None:
     tip = float(parts.tip_trim_mm)
     cut = length - cap - to_ground
     butt = raw - tip - cut
-    if cut <= 0 or butt < 0:
+    if cut <= 0 or butt < 0 or not shaft > 0:
         return None
     density = shaft / raw
     left = density * cut

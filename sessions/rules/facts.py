@@ -14,10 +14,16 @@ from enum import StrEnum
 
 from fitshop.setting import Value
 from sessions.maths.bending import Bend, BendLimits
+from sessions.maths.carry_line import CarryLine
+from sessions.rules.dry_weight import DryParts
 
 # The Equipment Rules (R&A and USGA, 2019), Part 2 section 1c: not a shop's to set.
 RULES_LONGEST_MM = Decimal("1219.2")  # 48 in
 RULES_SHORTEST_MM = Decimal("457.2")  # 18 in
+# The same, Part 2 section 3a and its interpretation.
+RULES_SHORTEST_GRIP_MM = Decimal("177.8")  # 7 in
+# The groove rule binds clubs made from this year on (the Rules' own notice).
+GROOVE_RULE_FROM = 2010
 # The Rules of Golf, Rule 4.1b(1).
 RULES_MOST_CLUBS = 14
 
@@ -116,6 +122,46 @@ class Tip(StrEnum):
         return "0.355 taper" if self is Tip.TAPER else "0.370 parallel"
 
 
+class Attack(StrEnum):
+    """How steeply the club comes down on a full wedge swing."""
+
+    STEEP = "steep"
+    MEDIUM = "medium"
+    SHALLOW = "shallow"
+
+
+class Often(StrEnum):
+    """How often a face is opened."""
+
+    NEVER = "never"
+    SOMETIMES = "sometimes"
+    OFTEN = "often"
+
+
+class Hands(StrEnum):
+    """How the hands are held in sand."""
+
+    LOW = "low"
+    NORMAL = "normal"
+    HIGH = "high"
+
+
+class ShaftMaterial(StrEnum):
+    STEEL = "steel"
+    GRAPHITE = "graphite"
+
+
+@dataclass(frozen=True, slots=True)
+class Sole:
+    """A sole's width [mm], the grades of its relief at heel and trailing edge (0 none to 3
+    strong), and whether the leading edge is softened."""
+
+    width_mm: Decimal
+    heel: int = 0
+    trailing: int = 0
+    is_softened: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class MakerLimits:
     """How far the head's maker lets it be bent each way [degrees, not negative].
@@ -147,11 +193,39 @@ class Evidence:
 
     `shots` counts what was hit with it, misreads left out. `tested_on_turf` is None where no
     block says what it was hit from. `situations` are the swings it was tried in, as labels.
+    `unfair` says what differed besides the club where it was compared, `cautions` what is to be
+    borne in mind. `figures` are the words of what was measured: as flown, normalised, unanswered.
+
+    `is_loft_measured` is None where no trial head was played; `days_since_check` counts from the
+    trial head's last check to the trial, None where it was never checked.
     """
 
     shots: int = 0
     tested_on_turf: bool | None = None
     situations: tuple[str, ...] = ()
+    unfair: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    figures: frozenset[str] = frozenset()
+    is_loft_measured: bool | None = None
+    days_since_check: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ShaftFacts:
+    """A shaft as its maker gives it [g, mm]. `is_pulled`: it comes out of an older club."""
+
+    mass_g: Decimal | None = None
+    material: ShaftMaterial | None = None
+    butt_mm: Decimal | None = None
+    is_pulled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class GripFacts:
+    """A grip as its maker gives it [mm]."""
+
+    core_mm: Decimal | None = None
+    length_mm: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +234,10 @@ class ClubFacts:
 
     The four numbers stay apart: stamped, as received (measured), target; as built is the
     workshop's. `stamping` is None where nobody said, and "" where it is to be none.
-    Swing weight is points above D0.
+    Swing weight is points above D0. `own_key` names the player's own club, "" for a new one.
+    `discontinued` and `to_order` name parts ("head", "shaft", "grip"). `grooves_conform` is what
+    is known of the groove rule, `made_year` how old the club is at most. `dry` is None where
+    there is nothing to forecast a swing weight from.
     """
 
     slot: int
@@ -175,14 +252,27 @@ class ClubFacts:
     stock_lie_deg: Decimal | None = None
     as_received_loft_deg: Decimal | None = None
     as_received_lie_deg: Decimal | None = None
+    as_received_bounce_deg: Decimal | None = None
     target_loft_deg: Decimal | None = None
     target_lie_deg: Decimal | None = None
     length_mm: Decimal | None = None
+    sole: Sole | None = None
     has_shaft: bool = False
     tip: Tip | None = None
+    tip_trim_mm: Decimal = Decimal(0)
+    shaft: ShaftFacts = ShaftFacts()
     has_grip: bool = False
+    grip: GripFacts = GripFacts()
     swing_weight_points: Decimal | None = None
+    dry: DryParts | None = None
     stamping: str | None = None
+    own_key: str = ""
+    is_leaving: bool = False
+    has_crack: bool | None = None
+    grooves_conform: bool | None = None
+    made_year: int | None = None
+    discontinued: tuple[str, ...] = ()
+    to_order: tuple[str, ...] = ()
     predicted_carry_m: float | None = None
     predicted_carry_sd_m: float | None = None
     evidence: Evidence = Evidence()
@@ -206,38 +296,82 @@ class ClubFacts:
             return self.target_loft_deg
         return self.as_received_loft_deg if not self.is_built else None
 
+    @property
+    def lie_offset_deg(self) -> Decimal | None:
+        """How far the target lie is from the head's own: flat negative, None where not known."""
+        if self.target_lie_deg is None or self.stock_lie_deg is None:
+            return None
+        return self.target_lie_deg - self.stock_lie_deg
+
 
 @dataclass(frozen=True, slots=True)
 class PlayerFacts:
-    """Who the clubs are for. `unanswered` are labels of interview questions still open."""
+    """Who the clubs are for. `unanswered` are labels of interview questions still open.
+
+    Answers are None or empty where nobody gave them. `attack_deg` is measured (downward
+    negative), `attack_seen` by eye or by the divot; `ground` holds both seasons, `sand` every
+    kind met. Irons: lie against stock [degrees, flat negative], shaft [g].
+    """
 
     hand: Hand | None = None
     kind: PlayerKind = PlayerKind.ADULT
     height_mm: int | None = None
     unanswered: tuple[str, ...] = ()
+    attack_deg: Decimal | None = None
+    attack_seen: Attack | None = None
+    ground: frozenset[str] = frozenset()
+    sand: frozenset[str] = frozenset()
+    face_opened: Often | None = None
+    hands_in_sand: Hands | None = None
+    chips_on_the_toe: bool = False
+    hands_hurt: bool = False
+    groove_events: str = ""
+    iron_lie_deg: Decimal | None = None
+    iron_shaft_g: Decimal | None = None
+    iron_shaft_material: ShaftMaterial | None = None
+    irons_changing: bool = False
+
+    @property
+    def is_spared(self) -> bool:
+        """Never pushed towards weight: juniors, seniors, hands that hurt. Common practice."""
+        return self.kind in {PlayerKind.JUNIOR, PlayerKind.SENIOR} or self.hands_hurt
+
+    @property
+    def is_soft_sand(self) -> bool:
+        return bool(self.sand & {"fluffy", "soft"})
+
+    @property
+    def is_firm_sand(self) -> bool:
+        return bool(self.sand & {"firm", "wet", "thin_over_base"})
 
 
 @dataclass(frozen=True, slots=True)
 class SpecFacts:
-    """A whole spec. The baseline is the pitching wedge that stays.
+    """A whole spec. The baseline is the pitching wedge that stays, with what was read on it.
 
     `other_clubs` counts the bag without the spec's clubs, None where nobody counted;
-    `leaving` names those of them that come out.
+    `leaving` names those of them that come out, `unused` those hardly ever hit. `line` is the
+    player's carry against loft, None before there is one.
     """
 
     player: PlayerFacts = PlayerFacts()
     clubs: tuple[ClubFacts, ...] = ()
     baseline_loft_deg: Decimal | None = None
     baseline_carry_m: float | None = None
+    baseline_length_mm: Decimal | None = None
+    baseline_swing_weight_points: Decimal | None = None
     other_clubs: int | None = None
     leaving: tuple[str, ...] = ()
+    unused: tuple[str, ...] = ()
+    line: CarryLine | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class SpecLimits:
     """Every threshold of the spec's rules, as the shop has set it.
 
-    A field `x` is the setting `spec.x` of `sessions.declared`.
+    A field `x` is the setting `spec.x` of `sessions.declared`, but for those that other rooms
+    judge by too: `SETTING_ELSEWHERE` names theirs.
     """
 
     bend_forged_low_carbon_deg: Decimal
@@ -268,6 +402,31 @@ class SpecLimits:
     junior_check_growth_mm: Decimal
     shots_for_a_build: int
     stamping_most_characters: int
+    overlap_look_pct: Decimal
+    steep_deg: Decimal
+    shallow_deg: Decimal
+    bounce_low_to_deg: Decimal
+    bounce_mid_to_deg: Decimal
+    bounce_high_from_deg: Decimal
+    sole_wide_mm: Decimal
+    lie_full_apart_deg: Decimal
+    lie_touch_flatter_deg: Decimal
+    lie_hands_deg: Decimal
+    length_run_longer_mm: Decimal
+    length_run_shorter_mm: Decimal
+    swing_weight_run_lighter: Decimal
+    swing_weight_above_irons: Decimal
+    swing_weight_above_irons_lob: Decimal
+    lob_from_deg: Decimal
+    most_added_g: Decimal
+    swing_weight_tolerance: Decimal
+    light_shaft_g: Decimal
+    shaft_lighter_g: Decimal
+    shaft_heavier_full_g: Decimal
+    shaft_heavier_touch_g: Decimal
+    shaft_heavier_spared_g: Decimal
+    grip_core_apart_mm: Decimal
+    check_days: int
 
     def default_bend_deg(self, making: Making) -> Decimal:
         """How far a head of this making may be bent where its maker is silent.
@@ -305,6 +464,30 @@ class SpecLimits:
         )
 
 
+# Limits that other rooms judge by too keep those rooms' settings.
+SETTING_ELSEWHERE: Mapping[str, str] = {
+    "steep_deg": "interview.steep_deg",
+    "shallow_deg": "interview.shallow_deg",
+    "bounce_low_to_deg": "interview.bounce_low_to_deg",
+    "bounce_mid_to_deg": "interview.bounce_mid_to_deg",
+    "bounce_high_from_deg": "interview.bounce_high_from_deg",
+    "lob_from_deg": "interview.lob_from_deg",
+    "light_shaft_g": "interview.light_shaft_g",
+    "most_added_g": "build.most_added_g",
+    "swing_weight_tolerance": "tolerance.swing_weight_points",
+    "check_days": "equipment.check_days",
+}
+
+
+def setting_of(limit: str) -> str:
+    """The key of the setting that a limit is.
+
+    >>> setting_of("gap_low_pct"), setting_of("check_days")
+    ('spec.gap_low_pct', 'equipment.check_days')
+    """
+    return SETTING_ELSEWHERE.get(limit, f"spec.{limit}")
+
+
 def limits_from(settings: Mapping[str, Value]) -> SpecLimits:
     """Build the limits from the shop's settings by key.
 
@@ -313,7 +496,7 @@ def limits_from(settings: Mapping[str, Value]) -> SpecLimits:
     """
     values: dict[str, Decimal | int] = {}
     for limit in fields(SpecLimits):
-        key = f"spec.{limit.name}"
+        key = setting_of(limit.name)
         value = settings[key]
         whole = limit.type == "int"
         if isinstance(value, bool) or not isinstance(value, (int if whole else (int, Decimal))):

@@ -2,12 +2,14 @@
 
 A rule takes values and yields what it found. It never raises, repairs or queries, and every
 rule of a set is run whatever the others found; what is missing is a finding of its own.
-An id is permanent: a rule that goes leaves its id in `retired`, and no other may take it.
+An id is permanent: a rule that goes leaves its id in `retired`, and no other may take it. Its
+letter tells how the rule was born; a shop may weigh it otherwise, or switch it off, where it is
+not fixed.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -26,6 +28,12 @@ class Severity(StrEnum):
         """The words on the screen."""
         return self.value.capitalize()
 
+
+# What a shop chooses for a rule that is not to be run.
+OFF = "off"
+
+# By rule id: how a shop weighs it, None where it is switched off. What is absent is as it was born.
+Weights = Mapping[str, Severity | None]
 
 _LETTER = {Severity.STOPS: "E", Severity.LOOK: "W", Severity.NOTE: "N"}
 
@@ -102,20 +110,41 @@ L = TypeVar("L")
 
 @dataclass(frozen=True, slots=True)
 class Rule(Generic[F, L]):
-    """One registered rule over facts F and limits L. `about` is its line in the rule book."""
+    """One registered rule over facts F and limits L. `about` is its line in the rule book.
+
+    `thresholds` names the limits that it reads. What stops the order stops it in every shop; a
+    rule that is fixed may be made stricter but never milder.
+    """
 
     id: str
     severity: Severity
     about: str
     source: str
     hits: Callable[[F, L], Iterable[Hit]]
+    thresholds: tuple[str, ...] = ()
+    is_fixed: bool = False
 
-    def findings(self, facts: F, limits: L) -> tuple[Finding, ...]:
-        """What this rule finds, in the order in which it looked."""
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """How a shop may weigh it, as words, the strictest first; one where it may not."""
+        if self.severity is Severity.STOPS:
+            return (Severity.STOPS.value,)
+        if self.is_fixed:
+            return tuple(severity.value for severity in Severity)[: self._place + 1]
+        return (*(severity.value for severity in Severity), OFF)
+
+    @property
+    def _place(self) -> int:
+        return list(Severity).index(self.severity)
+
+    def findings(
+        self, facts: F, limits: L, severity: Severity | None = None
+    ) -> tuple[Finding, ...]:
+        """What this rule finds, in the order in which it looked, weighed as the shop does."""
         return tuple(
             Finding(
                 id=self.id,
-                severity=self.severity,
+                severity=severity or self.severity,
                 fields=hit.fields,
                 sentence=hit.sentence,
                 hint=hit.hint,
@@ -133,11 +162,28 @@ class RuleSet(Generic[F, L]):
     version: str
     rules: tuple[Rule[F, L], ...]
 
-    def findings(self, facts: F, limits: L) -> tuple[Finding, ...]:
-        """Run every rule: what stops first, then what wants a look, then notes; by id within."""
-        found = [finding for rule in self.rules for finding in rule.findings(facts, limits)]
+    def findings(self, facts: F, limits: L, weights: Weights | None = None) -> tuple[Finding, ...]:
+        """Run every rule that is on: what stops first, then what wants a look, then notes; by id
+        within."""
+        weighed = self.weighed(weights or {})
+        found = [
+            finding
+            for rule in self.rules
+            if (severity := weighed[rule.id]) is not None
+            for finding in rule.findings(facts, limits, severity)
+        ]
         weight = list(Severity)
         return tuple(sorted(found, key=lambda f: (weight.index(f.severity), f.id)))
+
+    def weighed(self, weights: Weights) -> dict[str, Severity | None]:
+        """By id: how each rule weighs now, None where it is off. A weight that the rule does not
+        allow is passed over."""
+        return {
+            rule.id: weights[rule.id]
+            if rule.id in weights and (weights[rule.id] or OFF) in rule.choices
+            else rule.severity
+            for rule in self.rules
+        }
 
     def rule(self, rule_id: str) -> Rule[F, L]:
         """The rule of an id. Raises KeyError where there is none."""
@@ -165,7 +211,14 @@ class Registry(Generic[F, L]):
         self._rules: dict[str, Rule[F, L]] = {}
 
     def rule(
-        self, rule_id: str, severity: Severity, *, about: str, source: str
+        self,
+        rule_id: str,
+        severity: Severity,
+        *,
+        about: str,
+        source: str,
+        thresholds: tuple[str, ...] = (),
+        is_fixed: bool = False,
     ) -> Callable[[Callable[[F, L], Iterable[Hit]]], Callable[[F, L], Iterable[Hit]]]:
         """Register the decorated function. Raises ValueError for an id that can't be used."""
         shape = f"{self.prefix}-{_LETTER[severity]}"
@@ -176,7 +229,9 @@ class Registry(Generic[F, L]):
             raise ValueError(f"{rule_id} is taken or was; ids are never used again.")
 
         def registered(hits: Callable[[F, L], Iterable[Hit]]) -> Callable[[F, L], Iterable[Hit]]:
-            self._rules[rule_id] = Rule(rule_id, severity, about, source, hits)
+            self._rules[rule_id] = Rule(
+                rule_id, severity, about, source, hits, thresholds, is_fixed
+            )
             return hits
 
         return registered

@@ -28,7 +28,14 @@ from sessions.rules.facts import (
 )
 from sessions.rules.findings import Hit, Number, Severity
 from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
-from sessions.rules.wording import bend_text, bounce_words, club_words, degrees, figure
+from sessions.rules.wording import bend_text, club_bounce_words, club_words, degrees, figure
+
+BENDS = (
+    "bend_forged_low_carbon_deg",
+    "bend_cast_soft_carbon_deg",
+    "bend_cast_stainless_deg",
+    "bend_cast_17_4_deg",
+)
 
 Difference = Callable[[Decimal, Decimal], Decimal]
 
@@ -151,6 +158,7 @@ def _travel(judged: HeadBend) -> Number:
     Severity.STOPS,
     about="A planned loft bend (target minus stamped) is past the head's limit.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def planned_loft_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -162,6 +170,7 @@ def planned_loft_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[
     Severity.STOPS,
     about="A loft bend to make (target minus as received) is past the head's limit.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def loft_bend_to_make_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -173,6 +182,7 @@ def loft_bend_to_make_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[
     Severity.STOPS,
     about="A planned lie bend (target minus the head's stock lie) is past its limit.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def planned_lie_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -184,6 +194,7 @@ def planned_lie_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[H
     Severity.STOPS,
     about="A lie bend to make (target minus as received) is past the head's limit.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def lie_bend_to_make_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -199,6 +210,7 @@ def _as_measured(club: ClubFacts) -> str:
     Severity.STOPS,
     about="Loft and lie bends, each within its limit, are too much for one hosel together.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def both_bends_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -248,6 +260,7 @@ def bounce_negative(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.STOPS,
     about="A head would be bent back by more than a degree for the second time.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def second_reversal(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -267,17 +280,25 @@ def second_reversal(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 
 
 def predicted_bounce(club: ClubFacts) -> Decimal | None:
-    """Stamped bounce and the degrees between target and stamped loft; None where unknown."""
-    if club.stamped_bounce_deg is None or club.stamped_loft_deg is None:
-        return None
+    """The bounce it will be played at: from what was measured on it, else from the stamp.
+
+    A degree between the loft played and the loft that the bounce goes with is a degree of bounce.
+    None where either is not known.
+    """
     loft = club.played_loft_deg
     if loft is None:
+        return None
+    if club.as_received_bounce_deg is not None and club.as_received_loft_deg is not None:
+        return bounce_after(
+            club.as_received_bounce_deg, bend_to_make(loft, club.as_received_loft_deg)
+        )
+    if club.stamped_bounce_deg is None or club.stamped_loft_deg is None:
         return None
     return bounce_after(club.stamped_bounce_deg, planned_bend(loft, club.stamped_loft_deg))
 
 
 def _bounce_hit(club: ClubFacts, after: Decimal, why: str) -> Hit:
-    said = bounce_words(club.stamped_bounce_deg, club.played_loft_deg, club.stamped_loft_deg)
+    said = club_bounce_words(club)
     return Hit(
         fields=(club.field("target_loft_deg"), club.field("stamped_bounce_deg")),
         sentence=f"{club_words(club)}: bounce {said}; {why}.",
@@ -291,6 +312,7 @@ def _bounce_hit(club: ClubFacts, after: Decimal, why: str) -> Hit:
     Severity.LOOK,
     about="A bend of more than two degrees, on any wedge: bounce and looks change with it.",
     source=COMMON_PRACTICE,
+    thresholds=("bend_look_deg",),
 )
 def large_bend(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -317,6 +339,7 @@ def large_bend(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.LOOK,
     about="Bounce after bending would be lower than any usual sole.",
     source=COMMON_PRACTICE,
+    thresholds=("bounce_low_deg",),
 )
 def bounce_low(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -331,6 +354,7 @@ def bounce_low(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.LOOK,
     about="A 17-4 head is to be bent and its maker was not asked.",
     source=COMMON_PRACTICE,
+    thresholds=BENDS,
 )
 def hard_head_maker_not_asked(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):

@@ -1,6 +1,8 @@
 """The one registry that the spec's rules are entered in, whatever file they stand in.
 
-Ids: 001 on bending, 010 on lofts and gaps, 020 on parts, 030 on evidence, 040 on the set.
+Ids: 001 on bending, 010 on lofts and gaps, 020 on parts, 030 on evidence, 040 on the set, 050 on
+soles, 060 on lie, length and swing weight through the set, 070 on shafts, 080 on safety and the
+groove rule. A number is never given again.
 """
 
 from __future__ import annotations

@@ -19,6 +19,7 @@ def _new(facts: SpecFacts) -> Iterator[ClubFacts]:
     Severity.LOOK,
     about="A new club rests on few shots.",
     source=COMMON_PRACTICE,
+    thresholds=("shots_for_a_build",),
 )
 def evidence_thin(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _new(facts):
@@ -70,6 +71,126 @@ def no_situation(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 sentence=f"{club_words(club)}: no situation is recorded in which it was tried, "
                 "so nothing says what it does better.",
                 hint="To keep the old club is a good result too.",
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W033",
+    Severity.LOOK,
+    about="A new club was compared where more than the club differed, so nothing was shown.",
+    source=COMMON_PRACTICE,
+)
+def comparison_unfair(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in _new(facts):
+        unfair = club.evidence.unfair
+        if unfair:
+            yield Hit(
+                fields=(club.field("evidence"),),
+                sentence=f"{club_words(club)}: it was compared where more than the club differed. "
+                + " ".join(_sentence(reason) for reason in unfair),
+                hint="Hit both again from the same place with the same ball, or say why it is "
+                "right anyway.",
+                numbers=(("differed", "; ".join(unfair)),),
+            )
+
+
+def _sentence(reason: str) -> str:
+    return reason if reason.endswith(".") else f"{reason}."
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W034",
+    Severity.LOOK,
+    about="The trial club's loft was not measured: what was hit may not be what is stamped.",
+    source=COMMON_PRACTICE,
+)
+def trial_club_not_measured(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in _new(facts):
+        if club.evidence.is_loft_measured is False:
+            yield Hit(
+                fields=(club.field("evidence"),),
+                sentence=f"{club_words(club)}: the trial head's loft was never measured, only read "
+                "from its stamp.",
+                hint="Measure the trial head; the target may have to move with it.",
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W035",
+    Severity.LOOK,
+    about="The trial head was overdue for its check, or never had one.",
+    source=COMMON_PRACTICE,
+    thresholds=("check_days",),
+)
+def trial_club_check_overdue(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in _new(facts):
+        if club.evidence.is_loft_measured is None:
+            continue  # no trial head was played
+        days = club.evidence.days_since_check
+        if days is None or days > limits.check_days:
+            since = "had never been checked" if days is None else f"was checked {days} days before"
+            yield Hit(
+                fields=(club.field("evidence"),),
+                sentence=f"{club_words(club)}: the trial head {since}; a check is due every "
+                f"{limits.check_days} days.",
+                hint="Check its loft and lie now: heads drift.",
+                numbers=(("days", days), ("due", limits.check_days)),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W036",
+    Severity.LOOK,
+    about="A new club's carries were normalised by the device, so they are not what was flown.",
+    source=COMMON_PRACTICE,
+)
+def carries_normalised(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in _new(facts):
+        if "normalised" in club.evidence.figures:
+            mixed = len(club.evidence.figures) > 1
+            yield Hit(
+                fields=(club.field("evidence"),),
+                sentence=f"{club_words(club)}: {'some of its' if mixed else 'its'} carries were "
+                "normalised by the device; they are not what was flown here.",
+                hint="Gaps hold only where every club was measured so. Never correct them again "
+                "for the air at home.",
+                numbers=(("figures", ", ".join(sorted(club.evidence.figures))),),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N031",
+    Severity.NOTE,
+    about="Nobody said whether a new club's carries are as flown or normalised.",
+    source=COMMON_PRACTICE,
+)
+def figures_unanswered(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    silent = [club for club in _new(facts) if "unanswered" in club.evidence.figures]
+    if silent:
+        yield Hit(
+            fields=(silent[0].field("evidence"),),
+            sentence=f"{listed([f'Slot {club.slot}' for club in silent])}: nobody said whether the "
+            "device gave figures as flown or normalised.",
+            hint="It is a setting of the device: look, and answer it with the block.",
+            numbers=(("clubs", len(silent)),),
+        )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N032",
+    Severity.NOTE,
+    about="A new club was compared with one whose grooves are in another state.",
+    source=COMMON_PRACTICE,
+)
+def grooves_differed(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in _new(facts):
+        if club.evidence.cautions:
+            yield Hit(
+                fields=(club.field("evidence"),),
+                sentence=f"{club_words(club)}: "
+                + " ".join(_sentence(caution) for caution in club.evidence.cautions),
+                hint="More spin than with the old club may be the grooves, not the sole.",
+                numbers=(("said", "; ".join(club.evidence.cautions)),),
             )
 
 

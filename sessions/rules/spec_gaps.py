@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
+from sessions.maths.gaps import Gap, gap_on_line
 from sessions.rules.facts import ClubFacts, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Severity
 from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
@@ -26,6 +27,7 @@ class Carried:
     """The pitching wedge or a club of the spec with its carry and that carry's doubt [m]."""
 
     words: str
+    loft_deg: Decimal | None
     carry_m: float | None
     sd_m: float | None
     field: str
@@ -66,11 +68,23 @@ def carried(facts: SpecFacts) -> list[Carried]:
         (club for club in facts.clubs if club.played_loft_deg is not None),
         key=lambda club: (club.played_loft_deg or Decimal(0), club.slot),
     )
-    known = [Carried(PITCHING_WEDGE, baseline_carry(facts), None, "baseline.carry_m")]
+    known = [
+        Carried(
+            PITCHING_WEDGE,
+            facts.baseline_loft_deg,
+            baseline_carry(facts),
+            None,
+            "baseline.carry_m",
+        )
+    ]
     for club in by_loft:
         carry = club.predicted_carry_m if _is_carry(club.predicted_carry_m) else None
         sd = club.predicted_carry_sd_m
-        known.append(Carried(club_words(club), carry, sd, club.field("predicted_carry_m")))
+        known.append(
+            Carried(
+                club_words(club), club.played_loft_deg, carry, sd, club.field("predicted_carry_m")
+            )
+        )
     return known
 
 
@@ -79,11 +93,30 @@ def gap_percent(nearer_m: float, further_m: float, baseline_m: float) -> float:
     return (further_m - nearer_m) / baseline_m * 100
 
 
-def _doubt(further: Carried, nearer: Carried, baseline_m: float) -> str:
+def gap_of(facts: SpecFacts, further: Carried, nearer: Carried) -> Gap | None:
+    """The gap with its doubt from the player's line; None without a line, a loft or a carry."""
+    if facts.line is None or further.loft_deg is None or nearer.loft_deg is None:
+        return None
+    if further.carry_m is None or nearer.carry_m is None:
+        return None
+    return gap_on_line(
+        facts.line,
+        float(further.loft_deg),
+        float(nearer.loft_deg),
+        mean_m=further.carry_m - nearer.carry_m,
+    )
+
+
+def _doubt(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float) -> str:
     """` (give or take 3)`: one standard deviation of the gap as a share, where it is known."""
-    known = [one.sd_m for one in (further, nearer) if one.sd_m is not None and one.sd_m > 0]
-    share = math.hypot(*known) / baseline_m * 100
-    return f" (give or take {share:.0f})" if known and math.isfinite(share) else ""
+    gap = gap_of(facts, further, nearer)
+    if gap is not None:
+        doubt_m = gap.doubt_m
+    else:
+        known = [one.sd_m for one in (further, nearer) if one.sd_m is not None and one.sd_m > 0]
+        doubt_m = math.hypot(*known)
+    share = doubt_m / baseline_m * 100
+    return f" (give or take {share:.0f})" if share > 0 and math.isfinite(share) else ""
 
 
 def _sentence_start(words: str) -> str:
@@ -112,6 +145,7 @@ def slot_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.LOOK,
     about="A step of loft between two neighbours is outside the usual 4 to 6 degrees.",
     source=COMMON_PRACTICE,
+    thresholds=("loft_step_low_deg", "loft_step_high_deg", "same_loft_deg"),
 )
 def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     low, high = limits.loft_step_low_deg, limits.loft_step_high_deg
@@ -135,6 +169,7 @@ def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.LOOK,
     about="A carry gap is small or large for this player, in proportion to the pitching wedge.",
     source=COMMON_PRACTICE,
+    thresholds=("gap_low_pct", "gap_high_pct"),
 )
 def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     baseline = baseline_carry(facts)
@@ -151,7 +186,7 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 fields=(nearer.field,),
                 sentence=(
                     f"{_sentence_start(further.words)} to {nearer.words}: the gap is {share:.1f} %"
-                    f"{_doubt(further, nearer, baseline)} of the "
+                    f"{_doubt(facts, further, nearer, baseline)} of the "
                     f"pitching wedge's carry, usual are {figure(low)} to {figure(high)}."
                 ),
                 hint=(
@@ -168,6 +203,7 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.LOOK,
     about="Two clubs are so near in loft that they are the same club twice.",
     source=COMMON_PRACTICE,
+    thresholds=("same_loft_deg",),
 )
 def same_loft_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for (first, loft, _), (second, next_loft, field) in pairwise(lofted(facts)):
@@ -181,6 +217,37 @@ def same_loft_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 ),
                 hint="One of them can stay at home, unless each has a job of its own.",
                 numbers=(("from", loft), ("to", next_loft)),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W013",
+    Severity.LOOK,
+    about="Two neighbours overlap: too often the stronger club's next ball falls shorter.",
+    source="bayesian-data-analysis",
+    thresholds=("overlap_look_pct",),
+)
+def carries_overlap(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    baseline = baseline_carry(facts)
+    if baseline is None:
+        return
+    for further, nearer in pairwise(carried(facts)):
+        gap = gap_of(facts, further, nearer)
+        if gap is None or not math.isfinite(gap.overlap):
+            continue
+        overlap = round(gap.overlap * 100)
+        if overlap > limits.overlap_look_pct:
+            low, high = (end / baseline * 100 for end in (gap.low_m, gap.high_m))
+            yield Hit(
+                fields=(nearer.field,),
+                sentence=(
+                    f"{_sentence_start(further.words)} to {nearer.words}: {overlap} times in 100 "
+                    "the next ball of the first falls shorter than that of the second; the gap is "
+                    f"{low:.0f} to {high:.0f} % of the pitching wedge's carry."
+                ),
+                hint="More gap between them, or one of the two does the work of both. A spread "
+                "this large is also worth a lesson.",
+                numbers=(("overlap", overlap),),
             )
 
 

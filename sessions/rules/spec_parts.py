@@ -20,6 +20,22 @@ from sessions.rules.findings import Hit, Severity
 from sessions.rules.spec_book import COMMON_PRACTICE, EQUIPMENT_RULES, SPEC_BOOK
 from sessions.rules.wording import club_words, figure, listed
 
+LENGTHS = (
+    "length_man_low_mm",
+    "length_man_high_mm",
+    "length_woman_low_mm",
+    "length_woman_high_mm",
+    "length_senior_low_mm",
+    "length_senior_high_mm",
+    "length_tall_high_mm",
+    "tall_from_mm",
+    "length_junior_low_mm",
+    "length_junior_high_mm",
+    "junior_height_low_mm",
+    "junior_height_high_mm",
+    "length_junior_slack_mm",
+)
+
 
 def _built(facts: SpecFacts) -> Iterator[ClubFacts]:
     return (club for club in facts.clubs if club.is_built)
@@ -194,6 +210,7 @@ _WHOSE = {
     Severity.LOOK,
     about="A length is unusual for this kind of player; a child's is judged by height.",
     source=COMMON_PRACTICE,
+    thresholds=LENGTHS,
 )
 def length_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     low, high = usual_length_mm(facts.player, limits)
@@ -246,6 +263,7 @@ def fit_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     Severity.LOOK,
     about="A stamping may be too long for the head.",
     source=COMMON_PRACTICE,
+    thresholds=("stamping_most_characters",),
 )
 def stamping_long(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
@@ -313,6 +331,7 @@ def child_height_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit
     Severity.NOTE,
     about="A child's clubs are checked again.",
     source=COMMON_PRACTICE,
+    thresholds=("junior_check_months", "junior_check_growth_mm"),
 )
 def child_grows(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     if facts.player.kind is PlayerKind.JUNIOR:

@@ -102,6 +102,32 @@ def club_words(club: ClubFacts) -> str:
     return f"Slot {club.slot}, {loft}" if loft else f"Slot {club.slot}"
 
 
+def own_bounce_words(club: ClubFacts) -> str:
+    """An own club's bounce: as measured, bent from there, and its stamp where that differs.
+
+    Where nobody measured it, what the stamp and the loft played come to; nothing where unknown.
+    """
+    loft, measured = club.played_loft_deg, club.as_received_bounce_deg
+    stamped = club.stamped_bounce_deg
+    if measured is None:
+        return bounce_words(stamped, loft, club.stamped_loft_deg)
+    bend = Decimal(0)
+    if loft is not None and club.as_received_loft_deg is not None:
+        bend = bend_to_make(loft, club.as_received_loft_deg)
+    after = bounce_after(measured, bend)
+    said = [f"measured {figure(measured)}, bent {bend_text(bend)}"] if bend else []
+    if stamped is not None and stamped != after:
+        said.append(f"stamped {figure(stamped)}")
+    return f"{figure(after)}°" + (f" ({', '.join(said)})" if said else " as measured")
+
+
+def club_bounce_words(club: ClubFacts) -> str:
+    """A club's bounce as it will be played: `9° (stamped 10, bent 1 strong)`."""
+    if club.source is ClubSource.NEW:
+        return bounce_words(club.stamped_bounce_deg, club.played_loft_deg, club.stamped_loft_deg)
+    return own_bounce_words(club)
+
+
 def listed(words: list[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     if len(words) < 2:

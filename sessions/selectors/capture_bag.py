@@ -132,6 +132,7 @@ def _entry(entry: BagEntry, unit: DistanceUnit, length_unit: LengthUnit) -> Docu
         **{key: typed.get(key, words or "") for key, words in measured.items()},
         "unit": unit,
         "grooves": entry.grooves,
+        "has_crack": entry.has_crack,
         "is_kept": entry.is_kept,
         "is_loved": entry.is_loved,
         "shots": entry.shots,

@@ -10,7 +10,7 @@ from fitshop.models import OutgoingMessage
 from sessions.flow import TrialState
 from sessions.models import FinalSpec, Visit
 from sessions.models.words import ClubSource, Outcome
-from sessions.selectors.spec_facts import open_questions
+from sessions.selectors.spec_player import open_questions
 from sessions.selectors.specs import current_spec, signed_spec
 
 # A summary's kind, and what it is about, as its row says them.

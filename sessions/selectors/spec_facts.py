@@ -2,34 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import cast
+from uuid import UUID
 
 from django.db.models import QuerySet
 
 from sessions.maths.bending import Bend
 from sessions.maths.carry_line import CarryLine
-from sessions.models import Answer, Club, Decision, FinalSpec, Head, Player, SpecClub, Visit
+from sessions.models import (
+    BagEntry,
+    Club,
+    Decision,
+    FinalSpec,
+    Grip,
+    Head,
+    OtherClubs,
+    Shaft,
+    SpecClub,
+    Trial,
+    TrialHead,
+    Visit,
+)
 from sessions.models import words as stored
+from sessions.models.words import Availability
+from sessions.rules.dry_weight import DryParts
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import (
     ClubFacts,
     ClubSource,
     Evidence,
+    GripFacts,
     Hand,
     HeadLimits,
     MakerLimits,
     Making,
-    PlayerFacts,
-    PlayerKind,
     Role,
+    ShaftFacts,
+    ShaftMaterial,
+    Sole,
     SpecFacts,
     Tip,
 )
-from sessions.rules.interview import unanswered
-from sessions.rules.interview_questions import BY_KEY, NEEDED_FOR_A_SOLE
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.spec_player import answers_of, player_facts, wedges_made_in
 
 # The word that says that nothing is stamped; an empty field says that nobody decided.
 STAMP_NONE = "none"
@@ -38,77 +56,178 @@ BORE_SLACK_MM = Decimal("0.19")
 BORES = ((Tip.TAPER, Decimal("9.017")), (Tip.PARALLEL, Decimal("9.398")))
 # Half-width of an interval that holds a standard deviation each side.
 ONE_SD = 0.6827
+# The words of what a device's figures are, as the rules know them.
+NORMALISED, UNANSWERED = "normalised", "unanswered"
+NO_CLUB = UUID(int=0)
+
+
+@dataclass(frozen=True, slots=True)
+class BagSeen:
+    """What the bag and the decisions say of the spec's own clubs."""
+
+    entries: Mapping[UUID, BagEntry] = field(default_factory=dict)
+    leaving_ids: frozenset[UUID] = frozenset()
+    wedges_made_in: int | None = None
 
 
 def spec_facts(spec: FinalSpec, evidence: VisitEvidence | None = None) -> SpecFacts:
     """A spec as its rules take it. Bag and leaving clubs are read as they are now."""
     visit = spec.visit
     seen = evidence or visit_evidence(visit)
+    answers = answers_of(visit)
     clubs = list(spec_clubs(spec))
+    decisions = list(current_decisions(visit))
+    others = list(visit.other_clubs.all())
+    bag = BagSeen(
+        entries=last_bag_entries(visit),
+        leaving_ids=frozenset(d.leaves_bag_id for d in decisions if d.leaves_bag_id is not None),
+        wedges_made_in=wedges_made_in(visit, answers),
+    )
     baseline = seen.baseline
+    pitching = None if baseline is None else bag.entries.get(baseline.club_id or NO_CLUB)
     return SpecFacts(
-        player=player_facts(visit),
-        clubs=tuple(club_facts(club, seen) for club in clubs),
+        player=player_facts(visit, answers),
+        clubs=tuple(club_facts(club, seen, bag) for club in clubs),
         baseline_loft_deg=None if baseline is None else baseline.loft_deg,
         baseline_carry_m=None if baseline is None else baseline.carry_m,
-        other_clubs=other_clubs(visit, clubs),
-        leaving=leaving(visit),
+        baseline_length_mm=None if pitching is None else pitching.length_mm,
+        baseline_swing_weight_points=None if pitching is None else pitching.swing_weight_points,
+        other_clubs=_other_clubs(others, bag.entries, clubs),
+        leaving=_leaving(decisions),
+        unused=tuple(f"{o.unused} of the {o.get_kind_display()}" for o in others if o.unused),
+        line=seen.line,
     )
 
 
 def spec_clubs(spec: FinalSpec) -> QuerySet[SpecClub]:
     """A spec's clubs by slot, with all that is said of them."""
-    return spec.clubs.select_related("head", "shaft", "grip", "club__head", "trial").order_by(
-        "slot"
-    )
+    return spec.clubs.select_related(
+        "head", "shaft", "grip", "club__head", "trial__trial_head"
+    ).order_by("slot")
 
 
-def player_facts(visit: Visit) -> PlayerFacts:
-    player: Player = visit.player
-    return PlayerFacts(
-        hand=Hand(player.hand),
-        kind=PlayerKind(player.kind),
-        height_mm=None if player.height_mm is None else round(player.height_mm),
-        unanswered=open_questions(visit),
-    )
-
-
-def open_questions(visit: Visit) -> tuple[str, ...]:
-    """What a sole hangs on and nobody answered, as the interview asks it."""
-    rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
-    said = {row.question: None if row.ask_later else row.value for row in rows}
-    needed = tuple(BY_KEY[key] for key in NEEDED_FOR_A_SOLE if key in BY_KEY)
-    return tuple(f"“{BY_KEY[key].label}”" for key in unanswered(needed, said))
-
-
-def club_facts(club: SpecClub, evidence: VisitEvidence) -> ClubFacts:
+def club_facts(club: SpecClub, evidence: VisitEvidence, bag: BagSeen | None = None) -> ClubFacts:
     """One club of the spec; an own club's parts are those it has."""
-    played = None if club.trial_id is None else evidence.club_of(club.trial_id)
-    shaft, head = club.shaft, club.head
+    shaft, head, grip, own = club.shaft, club.head, club.grip, club.club
+    seen = bag or BagSeen()
+    entry = seen.entries.get(own.pk) if own is not None else None
     return ClubFacts(
         slot=club.slot,
         source=ClubSource(club.source),
         role=Role(club.role) if club.role else None,
         has_head=head is not None,
         hand=Hand(club.hand) if club.hand else None,
-        head=head_limits(head, club.club),
+        head=head_limits(head, own),
         bore=None if head is None else bore_of(head),
         stamped_loft_deg=club.stamped_loft_deg,
         stamped_bounce_deg=club.stamped_bounce_deg,
         stock_lie_deg=club.stock_lie_deg,
         as_received_loft_deg=club.as_received_loft_deg,
         as_received_lie_deg=club.as_received_lie_deg,
+        as_received_bounce_deg=club.as_received_bounce_deg,
         target_loft_deg=club.target_loft_deg,
         target_lie_deg=club.target_lie_deg,
         length_mm=club.target_length_mm,
+        sole=None if head is None else sole_of(head),
         has_shaft=shaft is not None,
         tip=None if shaft is None else Tip(shaft.tip_kind),
-        has_grip=club.grip_id is not None,
+        tip_trim_mm=club.tip_trim_mm,
+        shaft=ShaftFacts() if shaft is None else shaft_of(shaft, is_pulled=club.shaft_is_pulled),
+        has_grip=grip is not None,
+        grip=GripFacts() if grip is None else GripFacts(grip.core_mm, grip.length_mm),
         swing_weight_points=club.target_swing_weight_points,
+        dry=dry_parts(club),
         stamping=stamping_of(club),
+        own_key="" if own is None else str(own.pk),
+        is_leaving=own is not None and own.pk in seen.leaving_ids,
+        has_crack=None if entry is None else entry.has_crack,
+        grooves_conform=None if head is None else head.grooves_conform,
+        made_year=None if own is None else _made_in(own, seen),
+        discontinued=_parts_that_are(Availability.DISCONTINUED, head, shaft, grip),
+        to_order=_parts_that_are(Availability.TO_ORDER, head, shaft, grip),
         predicted_carry_m=club.predicted_carry_m,
         predicted_carry_sd_m=club.predicted_sd_m,
-        evidence=Evidence() if played is None else played.for_spec(),
+        evidence=club_evidence(club, evidence),
+    )
+
+
+def club_evidence(club: SpecClub, evidence: VisitEvidence) -> Evidence:
+    """What was hit with it, how it was measured, and whether its comparison was a fair one."""
+    trial = club.trial
+    played = None if trial is None else evidence.club_of(trial.pk)
+    if trial is None or played is None:
+        return Evidence()
+    pairs = evidence.slot(club.slot).pairs_of(played)
+    fair = [pair for pair in pairs if not pair.unfair]
+    thing = trial.trial_head
+    figures = {each.context.figures or UNANSWERED for each in played.situations if each.carries_m}
+    return replace(
+        played.for_spec(),
+        unfair=() if fair else tuple(dict.fromkeys(s for pair in pairs for s in pair.unfair)),
+        cautions=tuple(dict.fromkeys(s for pair in fair for s in pair.cautions)),
+        figures=frozenset(NORMALISED if NORMALISED in word else word for word in figures),
+        is_loft_measured=None if thing is None else trial.loft_is_measured,
+        days_since_check=None if thing is None else _days_since_check(trial, thing),
+    )
+
+
+def _days_since_check(trial: Trial, thing: TrialHead) -> int | None:
+    """Days from the last check to the trial; a check after it counts as none at all."""
+    if thing.checked_on is None:
+        return None
+    return max((trial.started_at.date() - thing.checked_on).days, 0)
+
+
+def _made_in(own: Club, seen: BagSeen) -> int | None:
+    """The year from which an own club is: as recorded, else as the player said of his wedges."""
+    return seen.wedges_made_in if own.in_use_since is None else int(own.in_use_since.year)
+
+
+def sole_of(head: Head) -> Sole:
+    return Sole(
+        width_mm=head.sole_width_mm,
+        heel=head.relief_heel,
+        trailing=head.relief_trailing,
+        is_softened=head.leading_softened,
+    )
+
+
+def shaft_of(shaft: Shaft, *, is_pulled: bool) -> ShaftFacts:
+    return ShaftFacts(
+        mass_g=shaft.mass_g,
+        material=ShaftMaterial(shaft.material),
+        butt_mm=shaft.butt_mm,
+        is_pulled=is_pulled,
+    )
+
+
+def dry_parts(club: SpecClub) -> DryParts | None:
+    """What a swing weight is foretold from; None where a part or one of its figures is missing."""
+    head, shaft, grip = club.head, club.shaft, club.grip
+    if head is None or shaft is None or grip is None or club.target_length_mm is None:
+        return None
+    if shaft.balance_mm is None or head.bore_to_ground_mm is None:
+        return None
+    return DryParts(
+        length_mm=club.target_length_mm,
+        head_g=head.mass_g,
+        bore_to_ground_mm=head.bore_to_ground_mm,
+        shaft_g=shaft.mass_g,
+        shaft_raw_mm=shaft.raw_length_mm,
+        shaft_balance_mm=shaft.balance_mm,
+        tip_trim_mm=club.tip_trim_mm,
+        grip_g=grip.mass_g,
+        grip_length_mm=grip.length_mm,
+        cap_mm=grip.cap_mm,
+    )
+
+
+def _parts_that_are(
+    availability: str, head: Head | None, shaft: Shaft | None, grip: Grip | None
+) -> tuple[str, ...]:
+    parts = (("head", head), ("shaft", shaft), ("grip", grip))
+    return tuple(
+        name for name, part in parts if part is not None and part.availability == availability
     )
 
 
@@ -155,18 +274,27 @@ def other_clubs(visit: Visit, clubs: Sequence[SpecClub]) -> int | None:
 
     Those that leave are counted here, whether they left since or not: `leaving` takes them off.
     """
-    counts = list(visit.other_clubs.values_list("count", flat=True))
-    if not counts:
+    return _other_clubs(list(visit.other_clubs.all()), last_bag_entries(visit), clubs)
+
+
+def _other_clubs(
+    others: Sequence[OtherClubs], entries: Mapping[UUID, BagEntry], clubs: Sequence[SpecClub]
+) -> int | None:
+    if not others:
         return None
     in_spec = {club.club_id for club in clubs if club.club_id is not None}
-    return sum(counts) + len(last_bag_entries(visit).keys() - in_spec)
+    return sum(other.count for other in others) + len(entries.keys() - in_spec)
 
 
 def leaving(visit: Visit) -> tuple[str, ...]:
     """What comes out of the bag, as the decisions say; each club once."""
     rows = visit.decisions.filter(is_current=True).select_related("leaves_bag").order_by("slot")
+    return _leaving(rows)
+
+
+def _leaving(decisions: Iterable[Decision]) -> tuple[str, ...]:
     named: dict[object, str] = {}
-    for row in rows:
+    for row in decisions:
         if row.leaves_bag is not None:
             named[row.leaves_bag_id] = row.leaves_bag.label
         elif row.leaves_bag_words.strip():
@@ -175,12 +303,15 @@ def leaving(visit: Visit) -> tuple[str, ...]:
 
 
 def predicted_carry(
-    line: CarryLine | None, loft_deg: Decimal | None
+    line: CarryLine | None, loft_deg: Decimal | None, club: str = ""
 ) -> tuple[float | None, float | None]:
-    """The mean carry at a loft and its standard deviation [m]; None without a line or a loft."""
+    """The mean carry at a loft and its standard deviation [m]; None without a line or a loft.
+
+    `club` is the id of an own club, or of a trial it was hit in; any other is a club never hit.
+    """
     if line is None or loft_deg is None:
         return None, None
-    there = line.at(float(loft_deg), level=ONE_SD)
+    there = line.at(float(loft_deg), level=ONE_SD, club=club)
     if there.carry_m <= 0:
         return None, None
     return there.carry_m, (there.high_m - there.low_m) / 2

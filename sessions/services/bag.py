@@ -43,6 +43,7 @@ ENTRY_FIELDS = (
     "stock_carry_m",
     "flat_out_carry_m",
     "grooves",
+    "has_crack",
     "is_kept",
     "is_loved",
     "shots",

@@ -28,9 +28,9 @@ HALF = Decimal("0.5")
 # What a person may have changed since the draft, and a later draft of the same club keeps.
 KEPT_FROM_BEFORE = (
     "name", "role", "target_loft_deg", "target_lie_deg", "target_length_mm", "length_method",
-    "target_swing_weight_points", "target_mass_g", "shaft_id", "tip_trim_mm", "grip_id",
-    "grip_extra_wraps", "grip_lower_extra_wraps", "grip_logo", "ferrule", "stamping", "notes",
-    "source", "as_typed",
+    "target_swing_weight_points", "target_mass_g", "shaft_id", "shaft_is_pulled", "tip_trim_mm",
+    "grip_id", "grip_extra_wraps", "grip_lower_extra_wraps", "grip_logo", "ferrule", "stamping",
+    "notes", "source", "as_typed",
 )  # fmt: skip
 
 
@@ -69,7 +69,7 @@ def foretell(club: SpecClub, line: CarryLine | None, entries: Mapping[UUID, BagE
     loft = club.target_loft_deg
     if loft is None and club.source == ClubSource.OWN_KEPT:
         loft = club.as_received_loft_deg
-    carry, sd = predicted_carry(line, loft)
+    carry, sd = predicted_carry(line, loft, str(club.club_id or club.trial_id or ""))
     entry = entries.get(club.club_id) if club.club_id else None
     if carry is None and club.source == ClubSource.OWN_KEPT and entry is not None:
         carry = entry.stock_carry_m
@@ -170,6 +170,7 @@ def _kept(
         stock_lie_deg=own.head.lie_deg if own.head else None,
         as_received_loft_deg=loft,
         as_received_lie_deg=entry.lie_deg if entry else None,
+        as_received_bounce_deg=entry.bounce_deg if entry else None,
         target_length_mm=entry.length_mm if entry else None,
         target_swing_weight_points=entry.swing_weight_points if entry else None,
         stamping="none",

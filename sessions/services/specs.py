@@ -20,8 +20,9 @@ from sessions.models import Acceptance, FinalSpec, SpecClub, SpecFinding, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.facts import limits_from
 from sessions.rules.findings import Finding, is_still_accepted
-from sessions.rules.spec import SPEC_RULES_VERSION, spec_findings
+from sessions.rules.spec import rule_set_name, spec_findings, weights_from
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.rule_book import rule_settings_version
 from sessions.selectors.spec_facts import leaving, other_clubs, spec_clubs, spec_facts
 from sessions.selectors.spec_sheet import sheet_as_it_stands
 from sessions.selectors.specs import acceptances_of, as_finding
@@ -31,8 +32,9 @@ from sessions.services.summaries import summaries_withdraw
 # What a person may set on a club. Stamped and as received are facts: they are not typed here.
 CHANGEABLE = (
     "name", "role", "target_loft_deg", "target_lie_deg", "target_length_mm", "length_method",
-    "target_swing_weight_points", "target_mass_g", "shaft", "tip_trim_mm", "grip",
-    "grip_extra_wraps", "grip_lower_extra_wraps", "grip_logo", "ferrule", "stamping", "notes",
+    "target_swing_weight_points", "target_mass_g", "shaft", "shaft_is_pulled", "tip_trim_mm",
+    "grip", "grip_extra_wraps", "grip_lower_extra_wraps", "grip_logo", "ferrule", "stamping",
+    "notes",
 )  # fmt: skip
 
 OPEN_STATES = (SpecState.DRAFT, SpecState.CHECKED)
@@ -298,7 +300,7 @@ def _judged(spec: FinalSpec, at: datetime) -> tuple[Finding, ...]:
     """Run the rules, replace what was found before, and move a draft to checked."""
     settings = settings_in_force()
     facts = spec_facts(spec, visit_evidence(spec.visit, settings))
-    findings = spec_findings(facts, limits_from(settings.values))
+    findings = spec_findings(facts, limits_from(settings.values), weights_from(settings.values))
     spec.findings.all().delete()
     SpecFinding.objects.bulk_create(
         SpecFinding(
@@ -316,7 +318,7 @@ def _judged(spec: FinalSpec, at: datetime) -> tuple[Finding, ...]:
     )
     spec.other_clubs_count = facts.other_clubs
     spec.leaving_words = ", ".join(facts.leaving)[:120]
-    spec.rule_set = f"SPEC {SPEC_RULES_VERSION}"
+    spec.rule_set = rule_set_name(rule_settings_version(settings))
     spec.settings_version = settings.version
     spec.checked_at = at
     if spec.state == SpecState.DRAFT:

@@ -11,6 +11,9 @@ from sessions.rules.facts import (
     Tip,
 )
 from tests.rules.spec_cases_bending import BENDING, Case
+from tests.rules.spec_cases_parts import BAG, BEHIND, SAFETY, SHAFTS
+from tests.rules.spec_cases_run import RUN
+from tests.rules.spec_cases_soles import SOLES
 from tests.rules.spec_examples import (
     FIFTY,
     QUIET,
@@ -163,7 +166,13 @@ LENGTHS = tuple(
 
 
 def behind(shots: int = 8, on_turf: bool | None = True, *situations: str) -> Evidence:
-    return Evidence(shots=shots, tested_on_turf=on_turf, situations=situations or ("Full",))
+    return Evidence(
+        is_loft_measured=True,
+        days_since_check=1,
+        shots=shots,
+        tested_on_turf=on_turf,
+        situations=situations or ("Full",),
+    )
 
 
 EVIDENCE = (
@@ -212,4 +221,17 @@ THE_SET = (
     ),
 )
 
-CASES: tuple[Case, ...] = (*BENDING, *GAPS, *PARTS, *LENGTHS, *EVIDENCE, *THE_SET)
+CASES: tuple[Case, ...] = (
+    *BENDING,
+    *GAPS,
+    *PARTS,
+    *LENGTHS,
+    *EVIDENCE,
+    *THE_SET,
+    *SOLES,
+    *RUN,
+    *SHAFTS,
+    *SAFETY,
+    *BEHIND,
+    *BAG,
+)

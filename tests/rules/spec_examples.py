@@ -7,16 +7,21 @@ is changed by mistake fails a test.
 from dataclasses import replace
 from decimal import Decimal as D
 
+from sessions.rules.dry_weight import DryParts
 from sessions.rules.facts import (
     ClubFacts,
     ClubSource,
     Evidence,
+    GripFacts,
     Hand,
     HeadLimits,
     Making,
     PlayerFacts,
     PlayerKind,
     Role,
+    ShaftFacts,
+    ShaftMaterial,
+    Sole,
     SpecFacts,
     SpecLimits,
     Tip,
@@ -51,6 +56,48 @@ LIMITS = SpecLimits(
     junior_check_growth_mm=D(50),
     shots_for_a_build=5,
     stamping_most_characters=12,
+    overlap_look_pct=D(25),
+    steep_deg=D(-6),
+    shallow_deg=D(-3),
+    bounce_low_to_deg=D(6),
+    bounce_mid_to_deg=D(10),
+    bounce_high_from_deg=D(11),
+    sole_wide_mm=D(22),
+    lie_full_apart_deg=D(1),
+    lie_touch_flatter_deg=D(2),
+    lie_hands_deg=D("0.5"),
+    length_run_longer_mm=D("1.5875"),  # 1/16 in
+    length_run_shorter_mm=D("19.05"),  # 3/4 in
+    swing_weight_run_lighter=D(1),
+    swing_weight_above_irons=D(4),
+    swing_weight_above_irons_lob=D(6),
+    lob_from_deg=D(58),
+    most_added_g=D(9),
+    swing_weight_tolerance=D(1),
+    light_shaft_g=D(75),
+    shaft_lighter_g=D(5),
+    shaft_heavier_full_g=D(15),
+    shaft_heavier_touch_g=D(30),
+    shaft_heavier_spared_g=D(5),
+    grip_core_apart_mm=D("0.3"),
+    check_days=90,
+)
+
+# An even shaft: 100 g over 1000 mm, so 855 mm of it weigh 85.5 g with their centre in the middle;
+# moments about 355.6 mm [g mm]: head 300 x 533.4, shaft 85.5 x 75.9, grip 50 x -255.6:
+# 153,729.45, that is 213.490 in-oz or 0.0057 points below D0 (213.5). 9 g in the hosel, 503.4 mm
+# below the fulcrum, make it 3.5896.
+EVEN = DryParts(
+    length_mm=D(889),
+    head_g=D(300),
+    bore_to_ground_mm=D(30),
+    shaft_g=D(100),
+    shaft_raw_mm=D(1000),
+    shaft_balance_mm=D(500),
+    tip_trim_mm=D(0),
+    grip_g=D(50),
+    grip_length_mm=D(250),
+    cap_mm=D(4),
 )
 
 FIFTY = ClubFacts(
@@ -67,13 +114,25 @@ FIFTY = ClubFacts(
     target_loft_deg=D(50),
     target_lie_deg=D(64),
     length_mm=D("901.7"),  # 35 1/2 in
+    sole=Sole(width_mm=D(19), heel=1, trailing=1, is_softened=True),
     has_shaft=True,
     tip=Tip.TAPER,
+    shaft=ShaftFacts(mass_g=D(125), material=ShaftMaterial.STEEL, butt_mm=D("15.24")),
     has_grip=True,
+    grip=GripFacts(core_mm=D("15.24"), length_mm=D(267)),
     swing_weight_points=D(3),
+    dry=EVEN,
     stamping="A.S.",
+    grooves_conform=True,
     predicted_carry_m=108.0,
-    evidence=Evidence(shots=8, tested_on_turf=True, situations=("Full",)),
+    evidence=Evidence(
+        shots=8,
+        tested_on_turf=True,
+        situations=("Full",),
+        figures=frozenset({"as flown"}),
+        is_loft_measured=True,
+        days_since_check=20,
+    ),
 )
 FIFTY_FIVE = replace(
     FIFTY,
@@ -83,7 +142,14 @@ FIFTY_FIVE = replace(
     target_loft_deg=D(55),
     predicted_carry_m=96.0,
 )
-PLAYER = PlayerFacts(hand=Hand.RIGHT, kind=PlayerKind.MAN, height_mm=1800)
+PLAYER = PlayerFacts(
+    hand=Hand.RIGHT,
+    kind=PlayerKind.MAN,
+    height_mm=1800,
+    iron_lie_deg=D(0),
+    iron_shaft_g=D(120),
+    iron_shaft_material=ShaftMaterial.STEEL,
+)
 
 # Pitching wedge 45 degrees, 120 m: gaps of 12 m are 10 %.
 QUIET = SpecFacts(

@@ -10,17 +10,20 @@ from orders.declared import SETTINGS as ORDER_SETTINGS
 from sessions.declared import SETTINGS
 from sessions.maths.bending import MAKING_LIMITS, Bend
 from sessions.rules.facts import (
+    SETTING_ELSEWHERE,
     ClubSource,
     HeadLimits,
     MakerLimits,
     Making,
     SpecLimits,
     limits_from,
+    setting_of,
 )
+from sessions.rules.spec import SETTINGS as WEIGHTS
 from tests.rules.spec_examples import FIFTY, LIMITS
 
-DEFAULTS: dict[str, Value] = {setting.key: setting.default for setting in SETTINGS}
-DECLARED = (*SETTINGS, *ORDER_SETTINGS)
+DECLARED = (*SETTINGS, *WEIGHTS, *ORDER_SETTINGS)
+DEFAULTS: dict[str, Value] = {setting.key: setting.default for setting in DECLARED}
 
 
 def test_the_defaults_are_the_trade_s_figures() -> None:
@@ -28,9 +31,18 @@ def test_the_defaults_are_the_trade_s_figures() -> None:
 
 
 def test_every_setting_of_the_spec_is_a_limit_and_every_limit_a_setting() -> None:
-    assert {key for key in DEFAULTS if key.startswith("spec.")} == {
-        f"spec.{limit.name}" for limit in fields(SpecLimits)
+    limits = {setting_of(limit.name) for limit in fields(SpecLimits)}
+    assert limits <= set(DEFAULTS)
+    assert {key for key in limits if key.startswith("spec.")} == {
+        key for key in DEFAULTS if key.startswith("spec.")
     }
+
+
+def test_a_limit_that_another_room_judges_by_is_that_room_s_setting() -> None:
+    moved = {**DEFAULTS, "build.most_added_g": D(7), "equipment.check_days": 30}
+    assert limits_from(moved).most_added_g == D(7)
+    assert limits_from(moved).check_days == 30
+    assert not [key for key in SETTING_ELSEWHERE.values() if key.startswith("spec.")]
 
 
 def test_what_a_shop_set_is_what_the_rules_judge_by() -> None:

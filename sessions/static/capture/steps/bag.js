@@ -24,7 +24,7 @@ const SHOTS = ["Full", "Three-quarter", "Half", "Chip", "Pitch", "Flop", "Sand"]
 
 /** @typedef {Record<string, string>} Draft */
 const TEXTS = ["label", "kind", "maker", "model", "making", "stamped_loft", "stamped_bounce", "shaft", "loft", "lie", "bounce",
-  "length", "swing_weight", "stock_carry", "flat_out_carry", "grooves", "is_kept", "is_loved", "shots", "note"];
+  "length", "swing_weight", "stock_carry", "flat_out_carry", "grooves", "has_crack", "is_kept", "is_loved", "shots", "note"];
 const OF_CLUB = new Set(["label", "kind", "maker", "model", "making", "stamped_loft", "stamped_bounce", "shaft"]);
 
 /** What is being typed, kept while one looks at another step. @type {Map<string, Draft>} */
@@ -126,7 +126,7 @@ function ClubForm({ id, store, view, onDone }) {
     store.record("bag.club", {
       ...words, id: newId(), club_id: id, unit, kind: now.kind || "wedge", label: (now.label ?? "").trim(),
       grooves: now.grooves || "unknown", making: now.making || "unknown",
-      is_kept: answerOf(now.is_kept), is_loved: answerOf(now.is_loved),
+      has_crack: answerOf(now.has_crack), is_kept: answerOf(now.is_kept), is_loved: answerOf(now.is_loved),
     });
     drafts.delete(id);
     onDone();
@@ -146,6 +146,7 @@ function ClubForm({ id, store, view, onDone }) {
     </div>
     <div class="answers">
       <div><h3 id="grooves">Grooves</h3><${Chips} labelledBy="grooves" label="Grooves" choices=${GROOVES} value=${now.grooves ?? ""} onPick=${(/** @type {string} */ value) => type("grooves", value)} canClear=${true} /></div>
+      <div><h3 id="crack">Crack at the hosel</h3><${Chips} labelledBy="crack" label="Crack at the hosel" choices=${YES_NO} value=${now.has_crack ?? ""} onPick=${(/** @type {string} */ value) => type("has_crack", value)} canClear=${true} /></div>
       <div><h3 id="kept">Stays in the bag</h3><${Chips} labelledBy="kept" label="Stays" choices=${YES_NO} value=${now.is_kept ?? ""} onPick=${(/** @type {string} */ value) => type("is_kept", value)} canClear=${true} /></div>
       <div><h3 id="loved">Loved</h3><${Chips} labelledBy="loved" label="Loved" choices=${YES_NO} value=${now.is_loved ?? ""} onPick=${(/** @type {string} */ value) => type("is_loved", value)} canClear=${true} /></div>
     </div>

@@ -1,0 +1,153 @@
+"""The rule book as it is in force: each rule with how it weighs, its thresholds and its source.
+
+Printed from the rules themselves. Under an older version of the settings it is what a spec that
+was judged then was judged by, as far as the rules' code is the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+
+from django.db.models import Max, Q
+
+from fitshop.models import SettingsVersion, SettingValue
+from fitshop.selectors import SettingsInForce, declared_settings, settings_in_force
+from fitshop.setting import Setting
+from sessions.maths.references import BIBLIOGRAPHY
+from sessions.rules.facts import SpecFacts, SpecLimits, setting_of
+from sessions.rules.findings import OFF, Rule, Severity
+from sessions.rules.spec import (
+    RULE_FILES,
+    SPEC_RULES,
+    WEIGHT_GROUP,
+    rule_set_name,
+    weights_from,
+)
+
+LIMIT_KEYS = frozenset(setting_of(limit.name) for limit in fields(SpecLimits))
+# What the files of the rule book are about, in the order in which they are printed.
+CHAPTERS = {
+    "spec_bending": "Bending and bounce",
+    "spec_gaps": "Lofts, gaps and overlap",
+    "spec_parts": "Parts of one club",
+    "spec_evidence": "Evidence",
+    "spec_set": "The set and the bag",
+    "spec_soles": "Soles, turf and sand",
+    "spec_run": "Lie, length and swing weight through the set",
+    "spec_shafts": "Shafts and grips",
+    "spec_safety": "Safety, stamping and the groove rule",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedLimit:
+    """A threshold as it is in force, in its unit; `is_changed` where the shop moved it."""
+
+    setting: Setting
+    value: str
+    is_changed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedRule:
+    """One line of the rule book. `weight` is None where the shop switched the rule off."""
+
+    id: str
+    about: str
+    weight: Severity | None
+    born: Severity
+    is_fixed: bool
+    limits: tuple[PrintedLimit, ...]
+    source: str
+    where: str
+
+    @property
+    def weight_words(self) -> str:
+        return OFF.capitalize() if self.weight is None else self.weight.label
+
+    @property
+    def is_changed(self) -> bool:
+        return self.weight is not self.born
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    title: str
+    rules: tuple[PrintedRule, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RuleBook:
+    """All of it, and under which version of the settings."""
+
+    name: str
+    settings_version: int
+    chapters: tuple[Chapter, ...]
+
+    @property
+    def count(self) -> int:
+        return sum(len(chapter.rules) for chapter in self.chapters)
+
+
+def rule_book_in_force(version: int | None = None) -> RuleBook:
+    """The whole rule book, now or under an older version of the settings."""
+    settings = settings_in_force(version)
+    weighed = SPEC_RULES.weighed(weights_from(settings.values))
+    declared = {setting.key: setting for setting in declared_settings()}
+    by_file: dict[str, list[PrintedRule]] = {file.__name__: [] for file in RULE_FILES}
+    for rule in SPEC_RULES.rules:
+        limits = tuple(
+            _printed_limit(declared[setting_of(name)], settings) for name in rule.thresholds
+        )
+        by_file[rule.hits.__module__].append(_printed(rule, weighed[rule.id], limits))
+    return RuleBook(
+        name=rule_set_name(rule_settings_version(settings)),
+        settings_version=settings.version,
+        chapters=tuple(
+            Chapter(CHAPTERS[name.rsplit(".", 1)[-1]], _by_weight(rules))
+            for name, rules in by_file.items()
+        ),
+    )
+
+
+def rule_settings_version(settings: SettingsInForce) -> int:
+    """The version in which a limit or a weight of a rule was last changed, 0 where none was."""
+    rows = SettingValue.objects.filter(version__number__lte=settings.version).filter(
+        Q(key__in=LIMIT_KEYS) | Q(key__startswith=f"{WEIGHT_GROUP}.")
+    )
+    return rows.aggregate(last=Max("version__number"))["last"] or 0
+
+
+def has_settings_version(version: int) -> bool:
+    """Whether there was such a version; 0 is the defaults."""
+    return version == 0 or SettingsVersion.objects.filter(number=version).exists()
+
+
+def _printed(
+    rule: Rule[SpecFacts, SpecLimits],
+    weight: Severity | None,
+    limits: tuple[PrintedLimit, ...],
+) -> PrintedRule:
+    citation = BIBLIOGRAPHY.get(rule.source)
+    return PrintedRule(
+        id=rule.id,
+        about=rule.about,
+        weight=weight,
+        born=rule.severity,
+        is_fixed=len(rule.choices) == 1 or rule.is_fixed,
+        limits=limits,
+        source=rule.source if citation is None else citation.text,
+        where="" if citation is None else f"{citation.where}; {citation.how_read}",
+    )
+
+
+def _printed_limit(setting: Setting, settings: SettingsInForce) -> PrintedLimit:
+    value = settings[setting.key]
+    return PrintedLimit(setting, setting.shown(value), value != setting.default)
+
+
+def _by_weight(rules: Sequence[PrintedRule]) -> tuple[PrintedRule, ...]:
+    """What stops first, as it weighs now; what is off comes last."""
+    order: list[Severity | None] = [*Severity, None]
+    return tuple(sorted(rules, key=lambda rule: (order.index(rule.weight), rule.id)))
