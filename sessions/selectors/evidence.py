@@ -7,7 +7,8 @@ counted as such), warm-up likewise; a shot that is only left out of the mean is 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from uuid import UUID
 
@@ -15,8 +16,8 @@ from django.db.models import Prefetch
 
 from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.flow import ComparisonState
-from sessions.maths.carry_line import CarryLine, LoftCarry, carry_line
 from sessions.maths.block_context import BlockContext
+from sessions.maths.carry_line import CarryLine, LoftCarry, carry_line
 from sessions.maths.dispersion import ShotFigures, block_figures, spread
 from sessions.models import BagEntry, Block, Club, Comparison, LoftPlan, Shot, Trial, Visit
 from sessions.models.words import AsFlown, Face, Grooves, LeftOut, Swing, Wetness
@@ -50,7 +51,7 @@ def visit_evidence(visit: Visit, settings: SettingsInForce | None = None) -> Vis
         margins=margins_of(in_force),
         baseline=baseline,
         no_baseline_because=why_not,
-        line=None if baseline is None else _line(baseline, clubs),
+        line=None if baseline is None else _line(visit, baseline, clubs),
         planned_lofts_deg=_planned(visit),
     )
 
@@ -335,17 +336,55 @@ def last_bag_entries(visit: Visit) -> dict[UUID, BagEntry]:
     return {entry.club_id: entry for entry in entries}
 
 
-def _line(baseline: Baseline, clubs: Sequence[ClubEvidence]) -> CarryLine:
-    """Carry against loft, from every full stock swing with a square face."""
-    shots = [
-        LoftCarry(float(loft), carry)
+def _line(visit: Visit, baseline: Baseline, clubs: Sequence[ClubEvidence]) -> CarryLine:
+    """Carry against loft, from every full stock swing with a square face.
+
+    An own wedge that was not hit comes in as the player said. Each club's offset is found by its
+    own club's id and by the id of every trial it was hit in.
+    """
+    hit = {
+        club.key: [
+            LoftCarry(float(loft), carry, club.key)
+            for each in club.situations
+            if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
+            for carry in each.carries_m
+        ]
         for club in clubs
         if (loft := _loft(club, baseline)) is not None
-        for each in club.situations
-        if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
-        for carry in each.carries_m
-    ]
-    return carry_line(float(baseline.loft_deg), baseline.carry_m, shots)
+    }
+    shots = [shot for shots in hit.values() for shot in shots]
+    were_hit = {club.club_id for club in clubs if hit.get(club.key)}
+    line = carry_line(
+        float(baseline.loft_deg),
+        baseline.carry_m,
+        shots,
+        stated=_stated(visit, baseline, were_hit),
+        is_baseline_hit=baseline.carry is not None,
+    )
+    names = {
+        str(name): line.clubs[club.key]
+        for club in clubs
+        if club.key in line.clubs
+        for name in (*club.trial_ids, club.club_id)
+        if name is not None
+    }
+    return replace(line, clubs={**line.clubs, **names})
+
+
+def _stated(visit: Visit, baseline: Baseline, were_hit: Collection[UUID | None]) -> list[LoftCarry]:
+    """The stock carries that the player says of own wedges that were not hit."""
+    found = []
+    for club_id, entry in last_bag_entries(visit).items():
+        loft = entry.loft_deg if entry.loft_deg is not None else entry.club.stamped_loft_deg
+        if (
+            club_id not in were_hit
+            and club_id != baseline.club_id
+            and entry.club.kind == Club.Kind.WEDGE
+            and loft is not None
+            and entry.stock_carry_m is not None
+        ):
+            found.append(LoftCarry(float(loft), entry.stock_carry_m, str(club_id)))
+    return found
 
 
 def _loft(club: ClubEvidence, baseline: Baseline) -> Decimal | None:

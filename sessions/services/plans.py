@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -15,7 +14,7 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from sessions.maths.bending import bounce_after
-from sessions.maths.carry_line import CarryLine
+from sessions.maths.carry_line import ONE_SD_LEVEL, CarryLine
 from sessions.models import BagEntry, Club, Head, LoftPlan, PlanSlot, Visit
 from sessions.models.words import SlotRole
 from sessions.policy import FittingAction
@@ -95,7 +94,8 @@ def plan_choose(
 def _slot(
     plan: LoftPlan, number: int, slot: WantedSlot, line: CarryLine, entry: BagEntry | None
 ) -> PlanSlot:
-    there = line.at(float(slot.target_loft_deg))
+    loft, club = float(slot.target_loft_deg), "" if slot.club is None else str(slot.club.pk)
+    there, one_sd = line.at(loft, club=club), line.at(loft, ONE_SD_LEVEL, club)
     return PlanSlot(
         plan=plan,
         slot=number,
@@ -105,7 +105,7 @@ def _slot(
         club=slot.club,
         bounce_after_deg=_bounce(slot, entry),
         predicted_carry_m=there.carry_m,
-        predicted_sd_m=_doubt(line, float(slot.target_loft_deg)),
+        predicted_sd_m=(one_sd.high_m - one_sd.low_m) / 2,
         why=slot.why[:300],
     )
 
@@ -124,13 +124,6 @@ def _bounce(slot: WantedSlot, entry: BagEntry | None) -> Decimal | None:
     if bounce is None or loft is None:
         return None
     return bounce_after(bounce, slot.target_loft_deg - loft)
-
-
-def _doubt(line: CarryLine, loft_deg: float) -> float:
-    """The standard deviation of the predicted mean carry [m]."""
-    degrees = loft_deg - line.baseline_loft_deg
-    (v_aa, v_ab), (_, v_bb) = line.covariance
-    return line.shot_sd_m * math.sqrt(max(v_aa + 2 * degrees * v_ab + degrees**2 * v_bb, 0.0))
 
 
 def _refuse_slots(visit: Visit, slots: Sequence[WantedSlot], is_own: bool, why: str) -> None:
