@@ -10,6 +10,7 @@ import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 
 import numpy as np
@@ -21,25 +22,35 @@ LEAST_FOR_INTERVAL = 3
 LEAST_FOR_ELLIPSE = 5
 NEXT_SHOT_SHARE = 0.80
 MEAN_LEVEL = 0.95
+LEAST_FOR_OUTLIERS = 5
+# Modified z score: 0.6745 times the distance from the median over the median distance.
+FAR_OFF = 3.5
+_NORMAL_QUARTILE = 0.6745
 _NO_MEASUREMENT_IS_LARGER = 1e12
 
 
 @dataclass(frozen=True)
 class ShotFigures:
-    """One shot as it counts here; ``strike`` is a word such as fat, or empty for none noted."""
+    """One shot as it counts here; ``strike`` is a word such as fat, or empty for none noted.
+
+    ``strike_up_mm`` and ``strike_toe_mm`` are from the middle of the face.
+    """
 
     carry_m: float | None = None
     side_m: float | None = None
     strike: str = ""
     misread: bool = False
     counted_in_mean: bool = True
+    strike_up_mm: float | None = None
+    strike_toe_mm: float | None = None
 
 
 @dataclass(frozen=True)
 class Spread:
     """Mean, standard deviation, median and interval of the mean of ``n`` values, in their unit.
 
-    ``sd`` is None for one value; ``low`` and ``high`` are None below three.
+    ``sd`` is None for one value; ``low`` and ``high`` are None below three. ``mad`` is the median
+    distance from the median: what the spread would be without the odd shot, times 0.6745.
     """
 
     n: int
@@ -49,6 +60,7 @@ class Spread:
     low: float | None
     high: float | None
     level: float
+    mad: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -70,12 +82,17 @@ class Ellipse:
 
 @dataclass(frozen=True)
 class Proximity:
-    """How far shots end from a target: mean distance, and mean long (+) and right (+) of it."""
+    """How far shots end from a target: mean distance, and mean long (+) and right (+) of it.
+
+    The spreads along and across are about those means, None for a single shot.
+    """
 
     n: int
     mean_distance_m: float
     along_m: float
     across_m: float
+    along_sd_m: float | None = None
+    across_sd_m: float | None = None
 
 
 @dataclass(frozen=True)
@@ -91,6 +108,10 @@ class BlockFigures:
     carry: Spread | None
     side: Spread | None
     ellipse: Ellipse | None
+    # Carries far off the others: flagged, never dropped.
+    far_off_m: tuple[float, ...] = ()
+    strike_up: Spread | None = None
+    strike_toe: Spread | None = None
 
 
 def mean_and_sd(values: Sequence[float]) -> tuple[float | None, float | None]:
@@ -129,14 +150,33 @@ def spread(values: Sequence[float], level: float = MEAN_LEVEL) -> Spread | None:
     if mean is None:
         return None
     n = len(values)
-    ordered = sorted(values)
-    median = (ordered[(n - 1) // 2] + ordered[n // 2]) / 2
+    median = _median(values)
     low: float | None = None
     high: float | None = None
     if sd is not None and n >= LEAST_FOR_INTERVAL:
-        half = float(stats.t.ppf((1 + level) / 2, n - 1)) * sd / math.sqrt(n)
+        half = _t_quantile(level, n - 1) * sd / math.sqrt(n)
         low, high = mean - half, mean + half
-    return Spread(n=n, mean=mean, sd=sd, median=median, low=low, high=high, level=level)
+    mad = _median([abs(value - median) for value in values])
+    return Spread(n=n, mean=mean, sd=sd, median=median, low=low, high=high, level=level, mad=mad)
+
+
+def far_off(values: Sequence[float]) -> tuple[float, ...]:
+    """Return the values far off the others, in their order; none below five.
+
+    Modified z score above 3.5 (key ``iglewicz-hoaglin``). A shot far off may be a misread or may
+    be what the club does: it is flagged for the fitter's eye and dropped by nobody else.
+
+    Raises:
+        NotAFigure: a value is not a finite number.
+    """
+    _refuse_no_figure(values)
+    if len(values) < LEAST_FOR_OUTLIERS:
+        return ()
+    median = _median(values)
+    mad = _median([abs(value - median) for value in values])
+    if mad == 0:
+        return ()
+    return tuple(v for v in values if _NORMAL_QUARTILE * abs(v - median) / mad > FAR_OFF)
 
 
 def next_shot_ellipse(
@@ -163,7 +203,7 @@ def next_shot_ellipse(
     centre = cloud.mean(axis=0)
     covariance = (cloud - centre).T @ (cloud - centre) / (n - 1)
     variances, axes = np.linalg.eigh(covariance)
-    scale2 = 2 * (n - 1) * (n + 1) / (n * (n - 2)) * float(stats.f.ppf(share, 2, n - 2))
+    scale2 = 2 * (n - 1) * (n + 1) / (n * (n - 2)) * _f_quantile(share, n - 2)
     minor, major = (math.sqrt(max(float(v), 0.0) * scale2) for v in variances)
     angle = math.degrees(math.atan2(float(axes[1, 1]), float(axes[0, 1])))
     return Ellipse(
@@ -194,11 +234,15 @@ def proximity(
     if n == 0:
         return None
     misses = [(side - target_side_m, carry - target_m) for side, carry in points]
+    _, across_sd = mean_and_sd([across for across, _ in misses])
+    _, along_sd = mean_and_sd([along for _, along in misses])
     return Proximity(
         n=n,
         mean_distance_m=math.fsum(math.hypot(*miss) for miss in misses) / n,
         along_m=math.fsum(along for _, along in misses) / n,
         across_m=math.fsum(across for across, _ in misses) / n,
+        along_sd_m=along_sd,
+        across_sd_m=across_sd,
     )
 
 
@@ -231,7 +275,16 @@ def block_figures(shots: Sequence[ShotFigures]) -> BlockFigures:
         carry=spread([shot.carry_m for shot in in_mean if shot.carry_m is not None]),
         side=spread([shot.side_m for shot in in_mean if shot.side_m is not None]),
         ellipse=next_shot_ellipse(mean_points(shots)),
+        far_off_m=far_off([shot.carry_m for shot in in_mean if shot.carry_m is not None]),
+        # Where the ball met the face is told of every strike, good or bad.
+        strike_up=spread([s.strike_up_mm for s in hit if s.strike_up_mm is not None]),
+        strike_toe=spread([s.strike_toe_mm for s in hit if s.strike_toe_mm is not None]),
     )
+
+
+def _median(values: Sequence[float]) -> float:
+    ordered, n = sorted(values), len(values)
+    return (ordered[(n - 1) // 2] + ordered[n // 2]) / 2
 
 
 def _is_in_mean(shot: ShotFigures) -> bool:
@@ -241,3 +294,13 @@ def _is_in_mean(shot: ShotFigures) -> bool:
 def _refuse_no_figure(values: Sequence[float]) -> None:
     if not all(abs(value) < _NO_MEASUREMENT_IS_LARGER for value in values):
         raise NotAFigure("A shot has a figure that is not a number: correct it or leave it out.")
+
+
+@lru_cache(maxsize=1024)
+def _t_quantile(level: float, freedom: int) -> float:
+    return float(stats.t.ppf((1 + level) / 2, freedom))
+
+
+@lru_cache(maxsize=1024)
+def _f_quantile(share: float, freedom: int) -> float:
+    return float(stats.f.ppf(share, 2, freedom))

@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from sessions.maths.dispersion import (
     ShotFigures,
     block_figures,
+    far_off,
     mean_points,
     next_shot_ellipse,
     proximity,
@@ -148,3 +150,43 @@ def test_a_larger_share_needs_a_larger_ellipse(
     assert large.semi_major_m >= small.semi_major_m
     assert small.semi_major_m >= small.semi_minor_m
     assert -90 < small.angle_deg <= 90
+
+
+def test_where_the_ball_met_the_face_is_told_of_bad_strikes_too() -> None:
+    figures = block_figures(
+        [
+            ShotFigures(carry_m=90.0, strike_up_mm=4.0, strike_toe_mm=-6.0),
+            ShotFigures(
+                carry_m=60.0, strike="fat", counted_in_mean=False,
+                strike_up_mm=10.0, strike_toe_mm=2.0,
+            ),
+            ShotFigures(carry_m=300.0, misread=True, strike_up_mm=40.0, strike_toe_mm=40.0),
+        ]
+    )  # fmt: skip
+    assert figures.strike_up is not None
+    assert figures.strike_toe is not None
+    assert (figures.strike_up.n, figures.strike_up.mean) == (2, 7.0)
+    assert figures.strike_toe.mean == -2.0
+
+
+def test_shots_all_alike_and_four_shots_have_none_far_off() -> None:
+    assert far_off([90.0] * 6 + [95.0]) == ()
+    assert far_off([90.0, 91.0, 92.0, 30.0]) == ()
+    with pytest.raises(NotAFigure):
+        far_off([math.inf] * 5)
+
+
+# The whole table stands in docs/calibration.md; this guards it, with fixed draws.
+@pytest.mark.parametrize("balls", [5, 12])
+def test_the_interval_of_the_mean_holds_with_one_bad_strike_in_ten(balls: int) -> None:
+    rng = np.random.default_rng(20261124)
+    tries, covered = 1000, 0
+    for _ in range(tries):
+        bad = rng.random(balls) < 0.10
+        carries = np.where(bad, rng.normal(80, 8, balls), rng.normal(100, 4, balls))
+        found = spread(carries.tolist())
+        assert found is not None
+        assert found.low is not None
+        assert found.high is not None
+        covered += found.low <= 0.9 * 100 + 0.1 * 80 <= found.high
+    assert covered / tries >= 0.85
