@@ -11,7 +11,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from itertools import combinations
 from typing import Literal
 
 from scipy.special import stdtrit
@@ -19,16 +18,25 @@ from scipy.special import stdtrit
 from sessions.maths.bending import bend_words
 from sessions.maths.carry_line import LEVEL, CarryLine, Prediction
 from sessions.maths.errors import NotAFigure, PlanImpossible
+from sessions.maths.loft_binding import (
+    ANY_GAP_PERCENT,
+    ANY_STEP_DEG,
+    MOST_WEDGES,
+    limit_words,
+    wedge_words,
+    what_binds,
+)
 from sessions.maths.loft_search import (
     Path,
     baseline,
     best_paths,
     cost,
     gap_percent,
+    is_distinct,
+    may_end,
     steps_outside,
 )
 from sessions.maths.loft_wish import (
-    HALF,
     CandidateHead,
     KeptClub,
     Option,
@@ -56,7 +64,6 @@ __all__ = [
     "loft_plans",
 ]
 
-MOST_WEDGES = 4
 PLANS_SHOWN = 3
 PlanKind = Literal["usual", "wider steps", "kept as it is"]
 _DEFAULT_WEIGHTS = PlanWeights()
@@ -118,11 +125,12 @@ def loft_plans(
 ) -> tuple[LoftPlan, ...]:
     """Return the best plan and up to two distinct ones more, the best first.
 
-    Distinct: a loft that is a degree or more away, or a club kept where another plan buys. Two
-    more may stand beside them: one of wider steps, where the wish allows for it and the usual ones
-    stop short of a sand club; and keeping what is owned just as it is, where that is as many clubs
-    as were asked for. Where the clubs that must stay are all the wedges, nobody is told to buy:
-    they stand as they are, with notes on odd steps, and then bent.
+    Distinct: a loft that is a degree or more away, or a club kept where another plan buys. What
+    is owned is always weighed too, the best of it and all of it as it is, though a step be outside
+    the limits: notes say so, and whether it comes first is a question of cost. Where the clubs
+    that must stay are all the wedges asked for, nobody is told to buy: they stand as they are, and
+    then bent. A plan of wider steps stands last, where the wish allows for it and the usual ones
+    stop short of a sand club.
 
     Args:
         line: the player's carries; its baseline is the pitching wedge.
@@ -146,16 +154,17 @@ def loft_plans(
         # Bent only where that steps better than what is there.
         bent = [path for path in paths[:1] if path != as_it_is]
         return tuple(reader.plan(wish, path, weights) for path in [as_it_is, *bent])
-    plans = [reader.plan(wish, path, weights) for path in paths]
     wider = _wider_path(line, wish, heads, owned, weights, paths)
+    of_owned = [_best_of_owned(line, wish, owned, weights), as_it_is]
+    for path in of_owned:
+        if path is not None and not any(_is_told(path, other) for other in paths):
+            paths.append(path)
+    paths.sort(key=lambda path: cost(line, wish, path, weights))
+    plans = [reader.plan(wish, path, weights) for path in paths]
     if wider is not None:
-        wider_wish, path = wider
-        plans.append(reader.plan(wider_wish, path, weights, usual=wish))
-        paths = [*paths, path]
+        plans.append(reader.plan(wider[0], wider[1], weights, usual=wish))
     if not plans:
-        raise PlanImpossible(_what_binds(line, wish, heads, owned))
-    if as_it_is is not None and as_it_is not in paths:
-        plans.append(reader.plan(wish, as_it_is, weights))
+        raise PlanImpossible(what_binds(line, wish, heads, owned))
     return tuple(plans)
 
 
@@ -185,7 +194,7 @@ def _refuse_wish(
         raise NotAFigure("There must be a wish for every slot of the plan, or for none.")
     if staying > wish.wedges:
         raise PlanImpossible(
-            f"{staying} clubs are to stay but {_wedges(wish.wedges)} asked for: "
+            f"{staying} clubs are to stay but {wedge_words(wish.wedges)} asked for: "
             "ask for more, or let one go."
         )
 
@@ -202,6 +211,26 @@ def _path_as_owned(line: CarryLine, wish: PlanWish, owned: Sequence[KeptClub]) -
         return None
     ordered = sorted(staying, key=lambda club: (club.loft_deg, club.club_id))
     return tuple(Option(club.loft_deg, None, club) for club in ordered)
+
+
+def _best_of_owned(
+    line: CarryLine, wish: PlanWish, owned: Sequence[KeptClub], weights: PlanWeights
+) -> Path | None:
+    """Return the best plan that buys nothing, however it steps; None where too little is owned."""
+    free = replace(wish, step_limits_deg=ANY_STEP_DEG, gap_limits_percent=ANY_GAP_PERCENT,
+                   gap_aim_percent=wish.aim_percent)  # fmt: skip
+    found = best_paths(line, free, (), owned, weights, most=1)
+    return found[0] if found else None
+
+
+def _is_told(path: Path, other: Path) -> bool:
+    """Say whether one plan tells the player nothing beside another: the same clubs, alike in loft.
+
+    Bent and unbent are two plans where the bend is to be seen.
+    """
+    return not is_distinct(path, other) and [option.club for option in path] == [
+        option.club for option in other
+    ]
 
 
 def _wider_path(
@@ -246,9 +275,14 @@ class _Reader:
         notes = [
             f"From {show_degrees(above)} to {show_degrees(below)} is {show_degrees(below - above)} "
             f"degrees and {show_percent(gap_percent(self.line, above, below))} % of the pitching "
-            f"wedge's carry: {_limits(held_against)} was asked for."
+            f"wedge's carry: {limit_words(held_against)} was asked for."
             for above, below in steps_outside(self.line, held_against, path)
         ]
+        if wish.most_lofted_deg is not None and not may_end(wish, path[-1].loft_deg):
+            notes.append(
+                f"It ends at {show_degrees(path[-1].loft_deg)} degrees: "
+                f"{show_degrees(wish.most_lofted_deg)} was wished for."
+            )
         if usual is not None:
             notes.insert(0, _why_wider(wish, path))
         is_kept = all(option.club is not None and option.bend_deg == 0 for option in path)
@@ -333,63 +367,3 @@ def _why_wider(wish: PlanWish, path: Path) -> str:
         f"so that {'one wedge' if len(path) == 1 else f'{len(path)} wedges'} "
         f"can reach a club of {ends} for sand."
     )
-
-
-def _what_binds(
-    line: CarryLine, wish: PlanWish, heads: Sequence[CandidateHead], owned: Sequence[KeptClub]
-) -> str:
-    """Say which limit, if it were lifted, would let a plan through; else which two together."""
-    low, high = wish.step_limits_deg
-    least, most = wish.gap_limits_percent
-    names = {
-        "heads": "the heads that can be had, bent within their limits",
-        "steps": f"steps of {show_degrees(low)} to {show_degrees(high)} degrees",
-        "gaps": f"gaps of {least:g} to {most:g} % of the pitching wedge's carry",
-        "kept": "the clubs that are to stay",
-    }
-    if wish.most_lofted_deg is not None:
-        wished = f"the wish for {show_degrees(wish.most_lofted_deg)} degrees at the end"
-        names = {"end": wished, **names}
-
-    def helps(lifted: Sequence[str]) -> bool:
-        freer = wish
-        if "end" in lifted:
-            freer = replace(freer, most_lofted_deg=None)
-        if "steps" in lifted:
-            freer = replace(freer, step_limits_deg=(HALF, Decimal(25)))
-        if "gaps" in lifted:
-            freer = replace(freer, gap_limits_percent=(0.0, 100.0))
-        with_heads = _any_head(line, wish) if "heads" in lifted else heads
-        clubs = [replace(club, must_stay=False) for club in owned] if "kept" in lifted else owned
-        return bool(best_paths(line, freer, with_heads, clubs, _DEFAULT_WEIGHTS, most=1))
-
-    beginning = f"No plan fits: {_wedges(wish.wedges)} asked for with {_limits(wish)}."
-    single = [name for key, name in names.items() if helps([key])]
-    if single:
-        return f"{beginning} In the way: {', or '.join(single)}."
-    pairs = [
-        f"{names[one]} together with {names[other]}"
-        for one, other in combinations(names, 2)
-        if helps([one, other])
-    ]
-    if pairs:
-        return f"{beginning} In the way: {', or '.join(pairs)}."
-    return f"{beginning} More than two limits stand in the way."
-
-
-def _any_head(line: CarryLine, wish: PlanWish) -> list[CandidateHead]:
-    """Return a made-up head at each half degree below the pitching wedge."""
-    start = (baseline(line) / HALF).to_integral_value() * HALF
-    lofts = [start + HALF * step for step in range(1, 2 * 6 * MOST_WEDGES + 2)]
-    none = Decimal(0)
-    return [CandidateHead(f"any {loft}", loft, none, none, none, wish.hand) for loft in lofts]
-
-
-def _limits(wish: PlanWish) -> str:
-    low, high = wish.step_limits_deg
-    least, most = wish.gap_limits_percent
-    return f"{show_degrees(low)} to {show_degrees(high)} degrees and {least:g} to {most:g} %"
-
-
-def _wedges(count: int) -> str:
-    return "1 wedge was" if count == 1 else f"{count} wedges were"

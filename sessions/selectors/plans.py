@@ -77,7 +77,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         and (lowest is None or loft > lowest)
     ]
     return PlanPieces(
-        heads=tuple(_candidate(head, limits, plan_limits) for head in heads),
+        heads=tuple(candidate_head(head, limits, plan_limits) for head in heads),
         kept=tuple(kept),
         head_rows={str(head.pk): head for head in heads},
         club_rows={str(entry.club_id): entry.club for entry in entries.values()},
@@ -197,7 +197,7 @@ def _own_limits(club: Club, limits: SpecLimits) -> BendLimits:
     return limits.bend_limits(HeadLimits(making=_making(club.making), maker=maker))
 
 
-def _candidate(head: Head, limits: SpecLimits, plan_limits: PlanLimits) -> CandidateHead:
+def candidate_head(head: Head, limits: SpecLimits, plan_limits: PlanLimits) -> CandidateHead:
     """A head with how far it may be bent: its maker's word, never past what wants a look."""
     bend = limits.bend_limits(HeadLimits(making=_making(head.making), maker=_maker_limits(head)))
     return CandidateHead(

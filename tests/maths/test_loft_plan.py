@@ -286,6 +286,28 @@ def test_clubs_that_must_stay_are_offered_as_they_are_and_then_bent() -> None:
     assert bent.slots[0].why.startswith("Your own club stays, bent 1.8 strong: ")
 
 
+def test_the_best_of_what_is_owned_is_weighed_though_a_step_is_a_little_short() -> None:
+    line = carry_line(46.0, 119 * YARD)
+    owned = [
+        KeptClub(name, D(loft), must_stay=False)
+        for name, loft in (("a", "51.0"), ("b", "54.8"), ("c", "60.4"), ("d", "48.2"))
+    ]
+    best = loft_plans(line, WISH, HEADS, owned)[0]
+    assert best.buys_nothing
+    assert best.target_lofts_deg == (D("51.0"), D("54.8"), D("60.4"))
+    assert best.notes == (
+        "From 51 to 54.8 is 3.8 degrees and 8 % of the pitching wedge's carry: "
+        "4 to 6 degrees and 8 to 13 % was asked for.",
+    )
+
+
+def test_what_is_owned_and_ends_elsewhere_says_so() -> None:
+    plans = loft_plans(
+        LINE, replace(WISH, wedges=1, most_lofted_deg=D(50)), HEADS, [KeptClub("a", D(54))]
+    )
+    assert plans[0].notes[-1] == "It ends at 54 degrees: 50 was wished for."
+
+
 def test_a_club_never_measured_stands_in_a_plan_by_its_stamp_and_says_so() -> None:
     kept = [KeptClub("own", D(50), is_loft_measured=False)]
     slot = loft_plans(LINE, WISH, HEADS, kept)[0].slots[0]
