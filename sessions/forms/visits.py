@@ -81,9 +81,18 @@ class VisitForm(WhenForm):
         widget=forms.Textarea({"rows": 2}),
     )  # fmt: skip
 
-    def __init__(self, *args: Any, actor: Actor, walk_in: bool, **kwargs: Any) -> None:
+    guardian_agrees = forms.BooleanField(required=False)
+
+    def __init__(
+        self, *args: Any, actor: Actor, walk_in: bool, guardian: str | None = None, **kwargs: Any
+    ) -> None:
+        """`guardian` is who has to agree to a child's record before it opens; None asks nobody."""
         super().__init__(*args, actor=actor, **kwargs)
         self.walk_in = walk_in
+        if walk_in and guardian is not None:
+            self.fields["guardian_agrees"].label = guardian_label(guardian)
+        else:
+            del self.fields["guardian_agrees"]
         if walk_in:
             del self.fields["day"], self.fields["time"]
 
@@ -100,6 +109,11 @@ class VisitForm(WhenForm):
             "fitter": fitter,
             "kind": Visit.Kind.WEDGES,
         }
+
+
+def guardian_label(guardian: str) -> str:
+    """What stands beside the tick: who agrees."""
+    return f"{guardian or 'The guardian'} agrees"
 
 
 class MoveForm(WhenForm):

@@ -60,6 +60,24 @@ def players_found(actor: Actor, typed: str) -> QuerySet[Player]:
     return rows
 
 
+def players_page(
+    actor: Actor, typed: str, *, after: UUID | None, at_most: int
+) -> tuple[list[Player], bool]:
+    """The players found that come after that one by name, and whether there are more of them."""
+    rows = players_found(actor, typed).order_by("family_name", "given_name", "pk")
+    last = Player.objects.filter(pk=after).first() if after else None
+    if last is not None:
+        same_family = Q(family_name=last.family_name)
+        same_name = same_family & Q(given_name=last.given_name)
+        rows = rows.filter(
+            Q(family_name__gt=last.family_name)
+            | same_family & Q(given_name__gt=last.given_name)
+            | same_name & Q(pk__gt=last.pk)
+        )
+    found = list(rows[: at_most + 1])
+    return found[:at_most], len(found) > at_most
+
+
 def player_for(actor: Actor, player_id: UUID) -> Player | None:
     """One player, merged ones included (`merged_into` says where to go on), or None."""
     if not FITTING_POLICY.is_allowed(actor, FittingAction.PLAYERS_VIEW):
@@ -88,6 +106,14 @@ def players_alike(
 
 def consent_in_force(player: Player, about: str) -> Consent | None:
     return player.consents.filter(about=about, withdrawn_at__isnull=True).first()
+
+
+def awaits_guardian(player: Player) -> bool:
+    """Whether the guardian of a child has still to agree that the shop keeps the record."""
+    if player.kind != PlayerKind.JUNIOR:
+        return False
+    consent = consent_in_force(player, Consent.About.RECORD)
+    return consent is None or consent.given_by != Consent.GivenBy.GUARDIAN
 
 
 def letter_refusal(player: Player) -> str | None:

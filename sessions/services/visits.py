@@ -17,12 +17,15 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from sessions.flow import VisitState, can_move, refusal
-from sessions.models import Conditions, Player, Visit
+from sessions.models import Conditions, Consent, Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.consent_texts import consent_text
 from sessions.selectors.finish import is_anything_to_build
+from sessions.selectors.people import awaits_guardian, consent_in_force
 from sessions.selectors.spec_sheet import summary_refusal
 from sessions.selectors.visits import overlapping_visits
 from sessions.services.leaving import clubs_leave, clubs_return
+from sessions.services.players import consent_record, consent_withdraw
 from sessions.services.summaries import summary_queue
 
 # Believable air, as the columns' constraints have it: unit, lowest, highest.
@@ -61,12 +64,14 @@ def visit_book(
     kind: str = Visit.Kind.WEDGES,
     is_walk_in: bool = False,
     note: str = "",
+    guardian_agrees: bool = False,
     by: Actor,
     at: datetime,
 ) -> Visit:
     """Book an appointment; a walk-in is open at once. The same `visit_id` again: the same row.
 
-    Raises Refused, FieldsRefused. Writes Visit, AuditEntry.
+    A child's walk-in asks for the guardian's consent to the record, as `visit_open` does.
+    Raises Refused, FieldsRefused. Writes Visit, Consent, AuditEntry.
     """
     FITTING_POLICY.require(by, FittingAction.VISIT_BOOK, location_id=location.pk)
     known = Visit.objects.filter(pk=visit_id).first() if visit_id else None
@@ -78,6 +83,8 @@ def visit_book(
         location=location, bay=bay, fitter=fitter, starts_at=starts_at, minutes=minutes, but=None
     )
 
+    if is_walk_in:
+        _guardian_asked(player, guardian_agrees, by=by, at=at)
     visit = Visit(
         player=player,
         location=location,
@@ -131,11 +138,12 @@ def visit_move(
 
 
 @transaction.atomic
-def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
+def visit_open(*, visit: Visit, guardian_agrees: bool = False, by: Actor, at: datetime) -> Visit:
     """Open a booked visit, or reopen a closed one until an order from it is released.
 
-    An open visit stays open. What left the bag with the close is back in it. Raises Refused,
-    StateRefused. Writes Visit, Club, AuditEntry.
+    An open visit stays open. What left the bag with the close is back in it. A child's is opened
+    only with the guardian's consent to the record; `guardian_agrees` writes it down now.
+    Raises Refused, StateRefused, FieldsRefused. Writes Visit, Club, Consent, AuditEntry.
     """
     row = _locked(visit)
     FITTING_POLICY.require(by, FittingAction.VISIT_OPEN, location_id=row.location_id)
@@ -147,6 +155,7 @@ def visit_open(*, visit: Visit, by: Actor, at: datetime) -> Visit:
             "Book a new visit for what comes next."
         )
     before = _move(row, VisitState.OPEN)
+    _guardian_asked(row.player, guardian_agrees, by=by, at=at)
 
     clubs_return(visit=row, by=by, at=at)
     row.opened_at = row.opened_at or at
@@ -245,6 +254,31 @@ def conditions_record(
         action="fitting.conditions.recorded", subject=conditions, after=measured, by=by, at=at
     )
     return conditions
+
+
+def _guardian_asked(player: Player, agrees: bool, *, by: Actor, at: datetime) -> None:
+    """Refuse a child's visit to which no guardian agreed; write the consent down where one does."""
+    if not awaits_guardian(player):
+        return
+    if not agrees:
+        raise FieldsRefused(
+            {
+                "guardian_agrees": f"Ask {player.guardian_name or 'the guardian'} first: a child's "
+                "fitting is recorded only where the guardian agrees to the record."
+            }
+        )
+    about = Consent.About.RECORD
+    given_by_the_child = consent_in_force(player, about)
+    if given_by_the_child is not None:
+        consent_withdraw(consent=given_by_the_child, by=by, at=at)
+    consent_record(
+        player=player,
+        about=about,
+        text_version=consent_text(about).version,
+        given_by=Consent.GivenBy.GUARDIAN,
+        by=by,
+        at=at,
+    )
 
 
 def _locked(visit: Visit) -> Visit:

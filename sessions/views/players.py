@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlencode
 from uuid import UUID
 
 from django.contrib import messages
@@ -25,6 +26,7 @@ from sessions.selectors.people import (
     players_alike,
     players_for,
     players_found,
+    players_page,
 )
 from sessions.selectors.specs import specs_for
 from sessions.selectors.visits import visits_of
@@ -52,12 +54,15 @@ FOLDED_FIELDS = (
 @staff_page(FITTING_POLICY, FittingAction.PLAYERS_VIEW)
 @require_safe
 def players(request: HttpRequest, *, actor: Actor) -> HttpResponse:
+    """Fifty by name; `?after=` with a player's id goes on behind that one."""
     typed = request.GET.get("q", "").strip()
-    rows = list(players_found(actor, typed)[: SHOWN + 1])
+    after = _uuid_of(request.GET.get("after", ""))
+    rows, has_more = players_page(actor, typed, after=after, at_most=SHOWN)
+    more = urlencode({"q": typed, "after": rows[-1].pk}) if has_more else ""
     return render(
         request,
         "sessions/players.html",
-        {"q": typed, "rows": rows[:SHOWN], "has_more": len(rows) > SHOWN},
+        {"q": typed, "rows": rows, "more": more, "is_first": after is None},
     )
 
 
@@ -201,6 +206,13 @@ def player_consent_withdraw(
     consent_withdraw(consent=consent, by=actor, at=timezone.now())
     messages.success(request, "Written down: the consent is taken back.")
     return redirect("player", player_id=row.pk)
+
+
+def _uuid_of(text: str) -> UUID | None:
+    try:
+        return UUID(text)
+    except ValueError:
+        return None
 
 
 def _player_or_404(actor: Actor, player_id: UUID) -> Player:

@@ -20,10 +20,11 @@ from fitshop.models import Staff
 from fitshop.refusals import FieldsRefused
 from fitshop.views.doors import staff_page
 from sessions.flow import VisitState
-from sessions.forms.visits import MoveForm, VisitForm
+from sessions.forms.visits import MoveForm, VisitForm, guardian_label
 from sessions.models import Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.selectors.people import player_for, players_found
+from sessions.rules.consent_texts import consent_text
+from sessions.selectors.people import awaits_guardian, player_for, players_found
 from sessions.selectors.visits import visit_for
 from sessions.services.visits import (
     visit_book,
@@ -48,6 +49,7 @@ def visit_new(request: HttpRequest, *, actor: Actor) -> HttpResponse:
         request.POST if request.method == "POST" else None,
         actor=actor,
         walk_in=walk_in,
+        guardian=player.guardian_name if walk_in and awaits_guardian(player) else None,
         initial=_booking_defaults(request, actor),
     )
     if request.method == "POST" and form.is_valid():
@@ -63,6 +65,7 @@ def visit_new(request: HttpRequest, *, actor: Actor) -> HttpResponse:
             "form": form,
             "player": player,
             "walk_in": walk_in,
+            "consent_words": consent_text("record").words,
             "appointment_query": _query(request, walk_in=""),
             "walk_in_query": _query(request, walk_in="1"),
             "other_player_query": _query(request, player=""),
@@ -75,7 +78,14 @@ def visit_new(request: HttpRequest, *, actor: Actor) -> HttpResponse:
 @require_safe
 def visit(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     """An open visit leads whoever records it to the first step that is not done."""
-    row = _visit_or_404(actor, visit_id)
+    return _visit_page(request, _visit_or_404(actor, visit_id), actor)
+
+
+def _visit_page(
+    request: HttpRequest, row: Visit, actor: Actor, *, refused: str = ""
+) -> HttpResponse:
+    """The page; `refused` is why it was not opened, beside the tick of the guardian's consent."""
+    status = 422 if refused else 200
     may_open = row.locked_at is None and FITTING_POLICY.is_allowed(
         actor, FittingAction.VISIT_OPEN, location_id=row.location_id
     )
@@ -88,8 +98,9 @@ def visit(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse
             "may_book": FITTING_POLICY.is_allowed(actor, FittingAction.VISIT_BOOK),
             "has_begun": row.starts_at <= timezone.now(),
         }
+        context |= _guardian(row.player, refused)
         with timezone.override(row.location.zone_info):
-            return render(request, "sessions/visit.html", context)
+            return render(request, "sessions/visit.html", context, status=status)
     frame = frame_of(row, actor, current="")
     may_capture = FITTING_POLICY.is_allowed(
         actor, FittingAction.CAPTURE, location_id=row.location_id, state=row.state
@@ -97,8 +108,20 @@ def visit(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse
     if may_capture and "stay" not in request.GET:
         return redirect(_next_step(frame["visit_steps"]))
     context = frame | {"state": VisitState(row.state), "may_open": may_open}
+    context |= _guardian(row.player, refused)
     with timezone.override(row.location.zone_info):
-        return render(request, "sessions/visit_record.html", context)
+        return render(request, "sessions/visit_record.html", context, status=status)
+
+
+def _guardian(player: Player, refused: str) -> dict[str, Any]:
+    """What is asked before a child's visit opens."""
+    if not awaits_guardian(player):
+        return {"guardian_label": ""}
+    return {
+        "guardian_label": guardian_label(player.guardian_name),
+        "consent_words": consent_text("record").words,
+        "refused": [refused] if refused else [],
+    }
 
 
 @staff_page(FITTING_POLICY, FittingAction.VISIT_MOVE)
@@ -133,7 +156,11 @@ def visit_move_view(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> Ht
 @require_POST
 def visit_open_view(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     row = _visit_or_404(actor, visit_id)
-    visit_open(visit=row, by=actor, at=timezone.now())
+    agrees = "guardian_agrees" in request.POST
+    try:
+        visit_open(visit=row, guardian_agrees=agrees, by=actor, at=timezone.now())
+    except FieldsRefused as refused:
+        return _visit_page(request, row, actor, refused=" ".join(refused.errors.values()))
     return redirect("visit", visit_id=row.pk)
 
 
@@ -229,6 +256,7 @@ def _booked(form: VisitForm, player: Player, actor: Actor) -> Visit | None:
             kind=form.cleaned_data["kind"],
             note=form.cleaned_data["note"],
             is_walk_in=form.walk_in,
+            guardian_agrees=form.cleaned_data.get("guardian_agrees", False),
             **(chosen | {"starts_at": _this_minute(now)} if form.walk_in else chosen),
             by=actor,
             at=now,

@@ -1,5 +1,6 @@
 """The players' pages as a browser sees them: status, what stays typed, what is written once."""
 
+import re
 import uuid
 
 import pytest
@@ -7,7 +8,7 @@ from django.urls import reverse
 
 from sessions.forms.people import PlayerForm
 from sessions.models import Consent, Player
-from tests.fixtures_desk import a_desk, a_player, typed_player
+from tests.fixtures_desk import AT, a_desk, a_player, typed_player
 
 pytestmark = pytest.mark.django_db
 
@@ -179,3 +180,32 @@ def test_a_fitter_may_not_merge_and_reads_why(fitter):
 
 def test_an_unknown_player_is_not_found(browser):
     assert browser.get(reverse("player", args=[uuid.uuid4()])).status_code == 404
+
+
+def test_more_players_than_a_page_holds_are_reached_in_turn(browser):
+    """Two of the same name stand at the border of two pages: both are shown, once."""
+    names = [("Ada", f"Holm {number:03}") for number in range(49)]
+    names += [("Ada", "Holm 049"), ("Ada", "Holm 049"), ("Bo", "Holm 049"), ("Ada", "Lund")]
+    Player.objects.bulk_create(
+        Player(given_name=given, family_name=family, hand="right", kind="man", carry_unit="yd",
+               search_text=f"{given} {family}".casefold(), created_at=AT)
+        for given, family in names
+    )  # fmt: skip
+    seen, address, pages = [], reverse("players") + "?q=ada", 0
+    while address:
+        page = browser.get(address).text
+        seen += re.findall(r'href="/players/([0-9a-f-]{36})"', page)
+        link = re.search(r'href="(\?[^"]*after=[^"]*)"', page)
+        address = reverse("players") + link[1].replace("&amp;", "&") if link else ""
+        pages += 1
+    assert pages == 2
+    assert len(seen) == 52
+    assert len(set(seen)) == 52
+    assert "From the beginning" in page
+
+
+def test_a_page_behind_the_last_player_leads_back(browser):
+    last = a_player("Zita", "Zwart")
+    page = browser.get(reverse("players"), {"after": str(last.pk)}).text
+    assert "No more players." in page
+    assert browser.get(reverse("players"), {"after": "nonsense"}).status_code == 200

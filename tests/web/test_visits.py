@@ -211,3 +211,65 @@ def test_the_day_shows_every_bay_in_order_with_its_states(browser, desk, player)
         "Imke Brandvold"
         not in browser.get(reverse("fitting_today_panel"), {"day": "2027-03-03"}).text
     )
+
+
+def a_child():
+    return a_player("Kofi", "Byrne", kind="junior", guardian_name="Efua Asamoah")
+
+
+WORDS = "The shop may keep the record of my fittings"
+
+
+def test_a_childs_visit_opens_only_with_the_guardians_consent_to_the_record(browser, desk):
+    visit = desk.book(a_child())
+    page = browser.get(reverse("visit", args=[visit.pk])).text
+    assert WORDS in page
+    assert "Efua Asamoah agrees" in page
+    opened = reverse("visit_open", args=[visit.pk])
+    answer = browser.post(opened)
+    assert answer.status_code == 422
+    assert "Ask Efua Asamoah first: a child&#x27;s fitting is recorded only" in answer.text
+    visit.refresh_from_db()
+    assert visit.state == "booked"
+    assert browser.post(opened, {"guardian_agrees": "on"}).status_code == 302
+    visit.refresh_from_db()
+    assert visit.state == "open"
+    consent = visit.player.consents.get()
+    assert (consent.about, consent.given_by, consent.text_version) == (
+        "record",
+        "guardian",
+        "record-1",
+    )
+
+
+def test_a_guardian_who_agreed_before_is_not_asked_again(browser, desk):
+    child = a_child()
+    browser.post(
+        reverse("player_consent", args=[child.pk]), {"about": "record", "given_by": "guardian"}
+    )
+    visit = desk.book(child)
+    assert WORDS not in browser.get(reverse("visit", args=[visit.pk])).text
+    assert browser.post(reverse("visit_open", args=[visit.pk])).status_code == 302
+
+
+def test_a_child_who_walks_in_needs_the_guardian_too(browser, desk):
+    child = a_child()
+    address = reverse("visit_new") + f"?player={child.pk}&walk_in=1"
+    page = browser.get(address).text
+    assert WORDS in page
+    typed = {"id": str(uuid.uuid4()), "minutes": "60", "kind": "wedges", "bay": "", "fitter": "",
+             "note": "left in a hurry"}  # fmt: skip
+    answer = browser.post(address, typed)
+    assert answer.status_code == 422
+    assert "Ask Efua Asamoah first" in answer.text
+    assert "left in a hurry" in answer.text
+    assert not child.visits.exists()
+    assert browser.post(address, typed | {"guardian_agrees": "on"}).status_code == 302
+    assert child.visits.get().state == "open"
+    assert child.consents.get().given_by == "guardian"
+
+
+def test_a_grown_player_is_asked_nothing_of_the_kind(browser, desk, player):
+    visit = desk.book(player)
+    assert WORDS not in browser.get(reverse("visit", args=[visit.pk])).text
+    assert WORDS not in browser.get(reverse("visit_new") + f"?player={player.pk}&walk_in=1").text
