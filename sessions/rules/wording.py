@@ -105,12 +105,17 @@ def club_words(club: ClubFacts) -> str:
 def own_bounce_words(club: ClubFacts) -> str:
     """An own club's bounce: as measured, bent from there, and its stamp where that differs.
 
-    Where nobody measured it, what the stamp and the loft played come to; nothing where unknown.
+    Where nobody measured it, what its stamp and its loft come to; nothing where that isn't known.
     """
     loft, measured = club.played_loft_deg, club.as_received_bounce_deg
     stamped = club.stamped_bounce_deg
     if measured is None:
-        return bounce_words(stamped, loft, club.stamped_loft_deg)
+        if stamped is None or loft is None or club.stamped_loft_deg is None:
+            return "" if stamped is None else f"stamped {figure(stamped)}"
+        after = bounce_after(stamped, planned_bend(loft, club.stamped_loft_deg))
+        if after == stamped:
+            return f"stamped {figure(stamped)}"
+        return f"about {figure(after)}° by its loft (stamped {figure(stamped)})"
     bend = Decimal(0)
     if loft is not None and club.as_received_loft_deg is not None:
         bend = bend_to_make(loft, club.as_received_loft_deg)

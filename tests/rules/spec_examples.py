@@ -200,3 +200,25 @@ def kept(**changes: object) -> SpecFacts:
     )
     club = replace(club, **changes)  # type: ignore[arg-type]
     return replace(QUIET, clubs=(club,))
+
+
+def four_clubs() -> SpecFacts:
+    """Four new clubs at which many rules have something to say, each bent and unlike its head."""
+    clubs = tuple(
+        replace(
+            FIFTY,
+            slot=slot,
+            role=Role.FULL_SHOT if slot < 3 else Role.TOUCH,
+            stamped_loft_deg=D(44 + 5 * slot),
+            target_loft_deg=D(45 + 5 * slot),
+            target_lie_deg=D("62.5"),
+            length_mm=D("901.7") + 3 * slot,
+            swing_weight_points=D(8 - slot),
+            predicted_carry_m=120.0 - 8 * slot,
+            stamping="LONGER THAN IT MAY BE",
+            evidence=Evidence(shots=3, is_loft_measured=False),
+        )
+        for slot in (1, 2, 3, 4)
+    )
+    player = replace(PLAYER, ground=frozenset({"soft"}), sand=frozenset({"soft"}), attack_deg=D(-7))
+    return replace(QUIET, player=player, clubs=clubs, other_clubs=12)

@@ -5,7 +5,16 @@ from decimal import Decimal as D
 
 import pytest
 
-from sessions.rules.findings import Finding, Hit, Registry, Severity, number_text
+from sessions.rules.findings import (
+    Finding,
+    Hit,
+    Registry,
+    RuleSet,
+    Severity,
+    Weights,
+    is_still_accepted,
+    number_text,
+)
 
 
 def nothing(facts: int, limits: int) -> Iterator[Hit]:
@@ -93,3 +102,61 @@ def test_a_rule_is_found_by_its_id() -> None:
     assert rules.rule("TEST-N001").about == "A note."
     with pytest.raises(KeyError):
         rules.rule("TEST-N002")
+
+
+def weighed_book() -> RuleSet[int, int]:
+    book = registry()
+
+    def found(facts: int, limits: int) -> list[Hit]:
+        return [Hit(("field",), "Found.")]
+
+    book.rule("TEST-E001", Severity.STOPS, about="", source="s")(found)
+    book.rule("TEST-W001", Severity.LOOK, about="", source="s")(found)
+    book.rule("TEST-W002", Severity.LOOK, about="", source="s", is_fixed=True)(found)
+    book.rule("TEST-N001", Severity.NOTE, about="", source="s")(found)
+    return book.rule_set("1")
+
+
+def severities(weights: Weights) -> dict[str, Severity]:
+    return {found.id: found.severity for found in weighed_book().findings(0, 0, weights)}
+
+
+def test_a_shop_makes_a_rule_stricter_or_milder_or_switches_it_off() -> None:
+    found = severities(
+        {"TEST-W001": Severity.NOTE, "TEST-N001": Severity.STOPS, "TEST-W002": Severity.STOPS}
+    )
+    assert found["TEST-W001"] is Severity.NOTE
+    assert found["TEST-N001"] is Severity.STOPS
+    assert found["TEST-W002"] is Severity.STOPS
+    assert "TEST-W001" not in severities({"TEST-W001": None})
+
+
+def test_what_stops_the_order_and_what_is_fixed_is_made_milder_by_nobody() -> None:
+    milder = {"TEST-E001": Severity.NOTE, "TEST-W002": None}
+    found = severities(milder)
+    assert found["TEST-E001"] is Severity.STOPS
+    assert found["TEST-W002"] is Severity.LOOK
+    assert severities({"TEST-W002": Severity.NOTE})["TEST-W002"] is Severity.LOOK
+
+
+def test_the_words_a_shop_may_choose_from_are_told_by_the_rule() -> None:
+    choices = {rule.id: rule.choices for rule in weighed_book().rules}
+    assert choices == {
+        "TEST-E001": ("stops the order",),
+        "TEST-W001": ("stops the order", "look at this", "note", "off"),
+        "TEST-W002": ("stops the order", "look at this"),
+        "TEST-N001": ("stops the order", "look at this", "note", "off"),
+    }
+
+
+def test_what_stops_comes_first_as_it_weighs_now() -> None:
+    found = weighed_book().findings(0, 0, {"TEST-N001": Severity.STOPS})
+    assert [one.id for one in found] == ["TEST-E001", "TEST-N001", "TEST-W001", "TEST-W002"]
+
+
+def test_an_acceptance_ends_where_a_shop_makes_its_rule_stop_the_order() -> None:
+    was = weighed_book().findings(0, 0)[1]
+    now = weighed_book().findings(0, 0, {"TEST-W001": Severity.STOPS})[1]
+    assert (was.id, now.id) == ("TEST-W001", "TEST-W001")
+    assert is_still_accepted(was, was)
+    assert not is_still_accepted(was, now)
