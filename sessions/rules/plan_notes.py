@@ -57,6 +57,16 @@ def suggested_role(loft_deg: Decimal) -> str:
     return "touch" if loft_deg >= TOUCH_FROM_DEG else "full_shot"
 
 
+def matched_set_note(names: Sequence[str]) -> tuple[str, ...]:
+    """Offer the set's own wedge for the first gap, by name; nothing where none reaches it."""
+    if not names:
+        return ()
+    return (
+        f"The set's own wedge may be the gap club, with the irons' shaft and lie: "
+        f"{listed(list(names))}, if the irons are of that set.",
+    )
+
+
 def bag_notes(lofts: Sequence[OwnLoft], *, same_deg: Decimal, hole_deg: Decimal) -> tuple[str, ...]:
     """Name clubs that carry the same and holes between neighbours, with the degrees."""
     said = []

@@ -16,7 +16,7 @@ from sessions.models.words import Availability, Hand
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
 from sessions.rules.first_clubs import WEDGES
-from sessions.rules.plan_notes import TOUCH_FROM_DEG, BagCount, OwnLoft, bag_notes
+from sessions.rules.plan_notes import TOUCH_FROM_DEG, BagCount, OwnLoft, bag_notes, matched_set_note
 from sessions.rules.plan_wish import PlanLimits, plan_limits_from, slot_wishes, sole_traits
 from sessions.rules.sole_advice import SoleAdvice, SoleLimits, sole_advice, sole_limits_from
 from sessions.selectors.evidence import last_bag_entries
@@ -82,10 +82,13 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         head_rows={str(head.pk): head for head in heads},
         club_rows={str(entry.club_id): entry.club for entry in entries.values()},
         bag=_bag(visit, len(entries) - len(wedges), len(wedges)),
-        notes=bag_notes(
-            _own_lofts(entries.values(), lowest, evidence),
-            same_deg=limits.same_loft_deg,
-            hole_deg=limits.loft_step_high_deg,
+        notes=(
+            *bag_notes(
+                _own_lofts(entries.values(), lowest, evidence),
+                same_deg=limits.same_loft_deg,
+                hole_deg=limits.loft_step_high_deg,
+            ),
+            *matched_set_note(_matched_names(heads, lowest, limits)),
         ),
         limits=limits,
         plan_limits=plan_limits,
@@ -180,6 +183,23 @@ def _loft(entry: BagEntry) -> Decimal | None:
 
 def _making(word: str) -> Making:
     return next((making for making in Making if making.label == word), Making.UNKNOWN)
+
+
+def _matched_names(
+    heads: Iterable[Head], baseline_deg: Decimal | None, limits: SpecLimits
+) -> list[str]:
+    """Matched sets' own wedges that stand, or may be bent to stand, a usual step below."""
+    if baseline_deg is None:
+        return []
+    low, high = baseline_deg + limits.loft_step_low_deg, baseline_deg + limits.loft_step_high_deg
+    found = []
+    for head in heads:
+        bend = limits.bend_limits(HeadLimits(_making(head.making), _maker_limits(head)))
+        weak, strong = (min(way, limits.bend_look_deg) for way in bend.on_loft)
+        stamped = head.stamped_loft_deg
+        if head.is_matched_set and stamped - strong <= high and stamped + weak >= low:
+            found.append(str(head))
+    return found
 
 
 def _maker_limits(head: Head) -> MakerLimits:
