@@ -19,6 +19,10 @@ from sessions.maths.errors import NotAFigure
 
 Hand = Literal["right", "left"]
 
+# The trade's rule: half an inch of length is worth a degree of lie. Common practice.
+RULE_DEG_PER_INCH = 2.0
+MM_PER_INCH = 25.4
+
 
 @dataclass(frozen=True)
 class LieError:
@@ -121,6 +125,71 @@ def opened_face(
         bounce_across_edge_deg=math.degrees(
             math.atan2(float(sole[0] * across[0] + sole[1] * across[1]), -float(sole[2]))
         ),
+    )
+
+
+def sole_to_path(delivered_bounce_deg: float, attack_deg: float) -> float:
+    """Return the angle between the sole and the head's own path into the ground [deg].
+
+    A steeper blow gives the club no more bounce against the ground, but meets the ground with the
+    sole turned up by as much more: delivered bounce plus how far the head comes down.
+
+    Args:
+        delivered_bounce_deg: bounce to the ground as delivered, lean and an open face counted.
+        attack_deg: as measuring devices give it, downwards negative.
+
+    Raises:
+        NotAFigure: an angle is no number, or the head comes down at 90 degrees or more.
+    """
+    if not (math.isfinite(delivered_bounce_deg) and math.isfinite(attack_deg)):
+        raise NotAFigure("The sole's angle to its path needs angles that are numbers.")
+    if abs(attack_deg) >= 90:
+        raise NotAFigure("An angle of attack lies between -90 and 90 degrees.")
+    return delivered_bounce_deg - attack_deg
+
+
+@dataclass(frozen=True)
+class LieOfLength:
+    """What another length does to the lie at the same hand height [deg, flatter negative].
+
+    ``rule_deg`` is the trade's rule beside it: no player keeps the hands exactly where they were,
+    and half of the change is often taken up by standing taller or farther away.
+    """
+
+    lie_deg: float
+    change_deg: float
+    rule_deg: float
+
+
+def lie_of_length(lie_deg: float, length_mm: float, longer_mm: float) -> LieOfLength:
+    """Return the lie that plays level after a change of length, the hands as high as before.
+
+    Exact for a straight shaft: length times sin(lie) is the height of the hands, so sin(new lie) =
+    length sin(lie) / (length + change). A longer club must be flatter.
+
+    Args:
+        lie_deg: that plays level now.
+        length_mm: now.
+        longer_mm: how much longer; negative is shorter.
+
+    Raises:
+        NotAFigure: a figure is no number, the lie not between 0 and 90, a length not above 0, or
+            the club too short for the hands to stay where they are.
+    """
+    if not all(math.isfinite(figure) for figure in (lie_deg, length_mm, longer_mm)):
+        raise NotAFigure("The lie of a length needs figures that are numbers.")
+    if not 0 < lie_deg < 90:
+        raise NotAFigure("A lie is an angle between 0 and 90 degrees.")
+    if length_mm <= 0 or length_mm + longer_mm <= 0:
+        raise NotAFigure("A club has a length above 0.")
+    height = length_mm / (length_mm + longer_mm) * math.sin(math.radians(lie_deg))
+    if height > 1:
+        raise NotAFigure("With a club so short the hands can't stay as high as they were.")
+    after = math.degrees(math.asin(height))
+    return LieOfLength(
+        lie_deg=after,
+        change_deg=after - lie_deg,
+        rule_deg=-RULE_DEG_PER_INCH * longer_mm / MM_PER_INCH,
     )
 
 

@@ -2,9 +2,10 @@
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 from scipy.spatial.transform import Rotation
 
-from sessions.maths.delivery import lie_error, opened_face
+from sessions.maths.delivery import lie_error, lie_of_length, opened_face, sole_to_path
 
 
 @pytest.mark.independent(library="scipy", call="Rotation.from_euler('x', error).apply(normal)")
@@ -84,3 +85,37 @@ def test_the_table_of_opened_faces(
     assert found.loft_deg == pytest.approx(loft_after, abs=0.005)
     assert found.bounce_deg == pytest.approx(bounce_after, abs=0.005)
     assert found.bounce_across_edge_deg == pytest.approx(across, abs=0.005)
+
+
+# A public article on lie angle: 46 degrees, 4 too upright, 120 yards: "about 26 ft".
+@pytest.mark.independent(library="none: a public example", call="46, 4 toe up, 120 yd: about 26 ft")
+def test_a_public_example_of_a_lie_error() -> None:
+    feet = 3 * abs(lie_error(46.0, 4.0, "right").side_m(120))
+    assert feet == pytest.approx(26, abs=0.5)
+
+
+# Worked by hand for the project's reference values: asin(35.25 sin 64 / 35.75) = 62.40.
+@pytest.mark.independent(library="none: worked by hand", call="asin(L sin lie / (L + dL))")
+def test_half_an_inch_longer_at_the_same_hand_height() -> None:
+    found = lie_of_length(64.0, 35.25 * 25.4, 0.5 * 25.4)
+    assert found.lie_deg == pytest.approx(62.40, abs=0.005)
+    assert found.change_deg == pytest.approx(-1.60, abs=0.005)
+
+
+@pytest.mark.independent(library="scipy", call="optimize.brentq(hand height - as before)")
+@pytest.mark.parametrize("longer", [-12.7, -6.35, 6.35, 25.4])
+def test_the_hands_stay_as_high(longer: float) -> None:
+    length, lie = 35.5 * 25.4, 63.5
+    height = length * np.sin(np.radians(lie))
+    level = brentq(lambda deg: (length + longer) * np.sin(np.radians(deg)) - height, 1, 90)
+    assert lie_of_length(lie, length, longer).lie_deg == pytest.approx(level, abs=1e-9)
+
+
+@pytest.mark.independent(library="numpy", call="angle between the sole's line and the velocity")
+@pytest.mark.parametrize(("bounce", "attack"), [(10.0, -4.0), (6.0, -9.5), (-1.0, -3.0), (8, 2)])
+def test_the_sole_meets_its_own_path(bounce: float, attack: float) -> None:
+    # x to the target, z up: the sole rises forwards by the bounce, the head comes down.
+    sole = np.array([np.cos(np.radians(bounce)), np.sin(np.radians(bounce))])
+    path = np.array([np.cos(np.radians(attack)), np.sin(np.radians(attack))])
+    signed = np.degrees(np.arctan2(path[0] * sole[1] - path[1] * sole[0], path @ sole))
+    assert sole_to_path(bounce, attack) == pytest.approx(signed, abs=1e-9)
