@@ -7,7 +7,7 @@ was judged then was judged by, as far as the rules' code is the same.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 from django.db.models import Max, Q
 
@@ -51,7 +51,11 @@ class PrintedLimit:
 
 @dataclass(frozen=True, slots=True)
 class PrintedRule:
-    """One line of the rule book. `weight` is None where the shop switched the rule off."""
+    """One line of the rule book. `weight` is None where the shop switched the rule off.
+
+    `limits_as` is the id of an earlier rule of the chapter that has the same limits, "" where none
+    has: they are printed once.
+    """
 
     id: str
     about: str
@@ -59,6 +63,7 @@ class PrintedRule:
     born: Severity
     is_fixed: bool
     limits: tuple[PrintedLimit, ...]
+    limits_as: str
     source: str
     where: str
 
@@ -137,6 +142,7 @@ def _printed(
         born=rule.severity,
         is_fixed=len(rule.choices) == 1 or rule.is_fixed,
         limits=limits,
+        limits_as="",
         source=rule.source if citation is None else citation.text,
         where="" if citation is None else f"{citation.where}; {citation.how_read}",
     )
@@ -150,4 +156,10 @@ def _printed_limit(setting: Setting, settings: SettingsInForce) -> PrintedLimit:
 def _by_weight(rules: Sequence[PrintedRule]) -> tuple[PrintedRule, ...]:
     """What stops first, as it weighs now; what is off comes last."""
     order: list[Severity | None] = [*Severity, None]
-    return tuple(sorted(rules, key=lambda rule: (order.index(rule.weight), rule.id)))
+    first: dict[tuple[PrintedLimit, ...], str] = {}
+    ordered = sorted(rules, key=lambda rule: (order.index(rule.weight), rule.id))
+    return tuple(
+        replace(rule, limits_as="" if said == rule.id or not rule.limits else said)
+        for rule in ordered
+        if (said := first.setdefault(rule.limits, rule.id))
+    )

@@ -21,7 +21,7 @@ from sessions.models.words import ClubSource
 from sessions.rules.club_evidence import Baseline
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.sole_words import sole_words
-from sessions.rules.wording import bend_text, bounce_words, figure, loft_words, own_loft_words
+from sessions.rules.wording import bend_text, club_bounce_words, figure, loft_words, own_loft_words
 from sessions.selectors.spec_facts import club_facts, stamping_of
 
 NOT_SAID = "not said yet"
@@ -43,10 +43,10 @@ def club_lines(club: SpecClub, evidence: VisitEvidence, *, length_unit: str) -> 
         Line("Head", head_said(club), ("head", "hand", "evidence")),
         Line("Loft", loft_said(club, evidence), ("target_loft_deg", "stamped_loft_deg",
                                                  "as_received_loft_deg")),
-        Line("Bounce", bounce_said(club), ("stamped_bounce_deg",)),
+        Line("Bounce", bounce_said(club, evidence), ("stamped_bounce_deg", "sole")),
         Line("Lie, score lines level", lie_said(club), ("target_lie_deg", "as_received_lie_deg")),
         Line("Length", length_said(club, length_unit), ("length_mm",)),
-        Line("Shaft", shaft_said(club, length_unit), ("shaft",)),
+        Line("Shaft", shaft_said(club, length_unit), ("shaft", "tip_trim_mm")),
         Line("Grip", grip_said(club), ("grip",)),
         Line("Swing weight", swing_weight_said(club), ("swing_weight_points",)),
         Line("Stamping", stamping_said(club), ("stamping",)),
@@ -80,14 +80,10 @@ def loft_said(club: SpecClub, evidence: VisitEvidence) -> str:
     return own_loft_words(club_facts(club, evidence)).removeprefix("own ")
 
 
-def bounce_said(club: SpecClub) -> str:
-    """Predicted for a new club. An own one is only stamped: how it drifted is not known."""
-    if club.source == ClubSource.NEW:
-        said = bounce_words(club.stamped_bounce_deg, club.target_loft_deg, club.stamped_loft_deg)
-        return said or NOT_SAID
-    if club.stamped_bounce_deg is None:
-        return "not measured"
-    return f"stamped {figure(club.stamped_bounce_deg)}"
+def bounce_said(club: SpecClub, evidence: VisitEvidence) -> str:
+    """Foretold for a new club; an own one as it was measured, as the rules say it too."""
+    said = club_bounce_words(club_facts(club, evidence))
+    return said or (NOT_SAID if club.source == ClubSource.NEW else "not measured")
 
 
 def lie_said(club: SpecClub) -> str:
@@ -121,7 +117,10 @@ def shaft_said(club: SpecClub, unit: str) -> str:
     tip = "tip not trimmed"
     if club.tip_trim_mm:
         tip = f"tip trimmed {show_length(club.tip_trim_mm, 'mm' if unit == 'mm' else 'in')}"
-    return f"{club.shaft}, {club.shaft.flex}, {club.shaft.get_tip_kind_display()} tip; {tip}"
+    pulled = ", out of an older club" if club.shaft_is_pulled else ""
+    return (
+        f"{club.shaft}, {club.shaft.flex}, {club.shaft.get_tip_kind_display()} tip{pulled}; {tip}"
+    )
 
 
 def grip_said(club: SpecClub) -> str:
