@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from sessions.maths.errors import BuildRefused, NotAFigure
 
 FULCRUM_IN = 14.0
+OLD_FULCRUM_IN = 12.0
 G_PER_OUNCE = 28.349523125
 D0_IN_OZ = 213.5
 IN_OZ_PER_POINT = 1.75
@@ -38,6 +39,11 @@ class Balance:
     moment_in_oz: float
     swing_weight_points: float
     inertia_about_butt_kg_cm2: float
+
+    @property
+    def moment_about_12_in_oz(self) -> float:
+        """The moment about the older scale's fulcrum, 12 in from the butt."""
+        return self.moment_in_oz + (FULCRUM_IN - OLD_FULCRUM_IN) * self.mass_g / G_PER_OUNCE
 
 
 @dataclass(frozen=True)

@@ -4,8 +4,10 @@ The worked clubs and their results stand in the project's reference values, work
 balance with SciPy and pint; D0 = 213.5 in-oz and 1.75 in-oz a point are trade usage.
 """
 
+import numpy as np
 import pint
 import pytest
+from scipy.integrate import quad
 
 from sessions.maths.balance import (
     Part,
@@ -13,6 +15,13 @@ from sessions.maths.balance import (
     balance_of_whole_club,
     mass_needed,
     moment_of_swing_weight,
+)
+from sessions.maths.balance_changes import (
+    butt_cut,
+    changes_beside_rules,
+    grams_per_point,
+    lengthened,
+    without_adapter,
 )
 from sessions.maths.shown import show_swing_weight
 
@@ -95,3 +104,123 @@ def test_a_point_in_gram_inches() -> None:
     assert grams == pytest.approx(49.611665, abs=5e-7)
     moment, _ = balance_of_whole_club(UREG.Quantity(16, "ounce").to("gram").magnitude, 27.0)
     assert moment == pytest.approx(16 * 13, rel=1e-12)
+
+
+@pytest.mark.independent(library="none: worked by hand", call="M14 + 2 W")
+@pytest.mark.parametrize(("parts", "moment"), [(ONE, 256.210), (TWO, 246.752), (THREE, 251.673)])
+def test_the_older_scale_with_its_fulcrum_at_12_in(parts: list[Part], moment: float) -> None:
+    assert balance(parts).moment_about_12_in_oz == pytest.approx(moment, abs=5e-4)
+    # And by its own definition: the sum of m (x - 12).
+    by_parts = sum(part.mass_g * (part.from_butt_in - 12) for part in parts)
+    ounces = UREG.Quantity(by_parts, "gram * inch").to("ounce * inch").magnitude
+    assert balance(parts).moment_about_12_in_oz == pytest.approx(ounces, rel=1e-12)
+
+
+@pytest.mark.independent(library="scipy", call="integrate.quad(density(x) * x**2) along the club")
+def test_inertia_by_adding_up_slices_of_shaft_and_grip() -> None:
+    """The parallel-axis sum against the club cut into thin slices."""
+    length, shaft_g, grip_g = 35.5, 120.0, 50.0
+    raw = length - 0.1875 - 1.5
+
+    def slices(mass: float, centre: float, long: float, power: int) -> float:
+        per_in = mass / long
+        ends = (centre - long / 2, centre + long / 2)
+        return float(quad(lambda x: per_in * (x - 0) ** power, *ends)[0])
+
+    points = [(300.0, 35.44), (2.0, 5.0), (3.0, 32.75)]
+    inertia = sum(mass * place**2 for mass, place in points)
+    inertia += slices(shaft_g, 16.755625, raw, 2) + slices(grip_g, 4.25, 10.5, 2)
+    found = balance(ONE)
+    assert found.inertia_about_butt_kg_cm2 == pytest.approx(inertia * 2.54**2 / 1000, rel=1e-9)
+    about_14 = sum(mass * (place - 14) for mass, place in points)
+    about_14 += slices(shaft_g, 16.755625, raw, 1) - 14 * shaft_g
+    about_14 += slices(grip_g, 4.25, 10.5, 1) - 14 * grip_g
+    assert found.moment_in_oz == pytest.approx(about_14 / 28.349523125, rel=1e-9)
+
+
+@pytest.mark.independent(library="none: a pendulum", call="I = m g d T^2 / (4 pi^2), T 1.83427 s")
+def test_inertia_agrees_with_the_swing_of_the_club_hung_by_its_butt() -> None:
+    found = balance(ONE)
+    metres = found.balance_point_in * 0.0254
+    inertia = found.mass_g / 1000 * 9.80665 * metres * 1.83427**2 / (4 * np.pi**2)
+    assert found.inertia_about_butt_kg_cm2 == pytest.approx(inertia * 1e4, rel=1e-5)
+
+
+@pytest.mark.independent(library="none: worked by hand", call="own inertia plus m x^2: one gram")
+def test_a_gram_of_head_adds_so_much_inertia() -> None:
+    heavier = [Part("head", 301.0, 35.44), *ONE[1:]]
+    more = balance(heavier).inertia_about_butt_kg_cm2 - balance(ONE).inertia_about_butt_kg_cm2
+    assert more == pytest.approx(8.103, abs=5e-4)
+
+
+# The exact column beside the trade's, worked for the project's reference values.
+@pytest.mark.independent(library="none: worked by hand", call="49.6117 g in / (x - 14)")
+@pytest.mark.parametrize(
+    ("from_butt", "grams"),
+    [(32, 2.756), (33, 2.611), (34, 2.481), (35, 2.362), (36, 2.255), (38, 2.067), (44, 1.654),
+     (35.44, 2.314), (16.755625, 18.0), (4.25, -5.09), (0.75, -3.74)],
+)  # fmt: skip
+def test_the_grams_of_a_point_by_place(from_butt: float, grams: float) -> None:
+    digits = 0.05 if abs(grams) > 10 else 0.005 if grams < 0 else 0.0005
+    assert grams_per_point(from_butt) == pytest.approx(grams, abs=digits)
+
+
+@pytest.mark.independent(library="none: worked by hand", call="the worked club, 35.5 in")
+def test_each_rule_of_thumb_beside_what_it_really_does() -> None:
+    head, shaft, grip, length = changes_beside_rules(ONE, shaft_g_per_in=120 / 33.8125)
+    assert (head.change, head.rule_points) == ("2 g more head", 1.0)
+    assert head.for_a_point == pytest.approx(2.314, abs=5e-4)
+    assert head.exact_points == pytest.approx(2 / 2.314, abs=5e-4)
+    assert shaft.for_a_point == pytest.approx(18.0, abs=0.05)
+    assert shaft.exact_points == pytest.approx(0.5, abs=5e-3)
+    assert grip.for_a_point == pytest.approx(5.09, abs=5e-3)
+    assert grip.exact_points == pytest.approx(-5 / 5.09, abs=5e-3)
+    assert (length.change, length.rule_points) == ("half an inch longer", 3.0)
+    assert length.exact_points == pytest.approx(3.75, abs=5e-3)
+
+
+@pytest.mark.independent(library="none: worked by hand", call="the worked club half an inch on")
+def test_half_an_inch_of_length_three_ways() -> None:
+    now = balance(ONE).swing_weight_points
+
+    def moved(parts: tuple[Part, ...]) -> float:
+        return balance(parts).swing_weight_points - now
+
+    assert moved(lengthened(ONE, 0.5, shaft_g_per_in=0)) == pytest.approx(3.65, abs=5e-3)
+    assert moved(lengthened(ONE, 0.5, shaft_g_per_in=120 / 33.8125)) == pytest.approx(
+        3.75, abs=5e-3
+    )
+    # 1.7 g come off with the half inch.
+    cut = butt_cut(ONE, 0.5, shaft_g_per_in=3.4, cap_in=0.1875)
+    assert moved(cut) == pytest.approx(-3.78, abs=5e-3)
+    # A sixteenth and an eighth of an inch, same masses.
+    assert moved(lengthened(ONE, 1 / 16, shaft_g_per_in=0)) == pytest.approx(0.456, abs=5e-4)
+    assert moved(lengthened(ONE, 1 / 8, shaft_g_per_in=0)) == pytest.approx(0.912, abs=5e-4)
+
+
+@pytest.mark.independent(library="scipy", call="integrate.quad over what is left of the shaft")
+def test_a_cut_shaft_by_adding_up_what_is_left_of_it() -> None:
+    per_in = 120 / 33.8125
+    even = [Part("shaft", 120.0, 0.1875 + 33.8125 / 2)]
+    (left,) = butt_cut(even, 2.0, shaft_g_per_in=per_in, cap_in=0.1875)
+    # What is left begins under the cap again and is two inches shorter.
+    mass = quad(lambda x: per_in, 0.1875, 0.1875 + 31.8125)[0]
+    moment = quad(lambda x: per_in * x, 0.1875, 0.1875 + 31.8125)[0]
+    assert left.mass_g == pytest.approx(mass)
+    assert left.from_butt_in == pytest.approx(moment / mass)
+
+
+@pytest.mark.independent(library="none: the club put together without it", call="balance(parts)")
+@pytest.mark.parametrize(("grams", "place"), [(8.0, 34.2), (12.0, 33.5), (0.0, 34.0)])
+def test_an_adapter_is_taken_out(grams: float, place: float) -> None:
+    bare = balance(ONE)
+    fitted = balance([*ONE, Part("adapter", grams, place)])
+    found = without_adapter(
+        mass_g=fitted.mass_g,
+        swing_weight_points=fitted.swing_weight_points,
+        adapter_g=grams,
+        adapter_from_butt_in=place,
+    )
+    assert found.mass_g == pytest.approx(bare.mass_g)
+    assert found.swing_weight_points == pytest.approx(bare.swing_weight_points)
+    assert found.balance_point_in == pytest.approx(bare.balance_point_in)

@@ -15,6 +15,13 @@ from sessions.maths.balance import (
     swing_weight_of_moment,
     weight_to_add,
 )
+from sessions.maths.balance_changes import (
+    butt_cut,
+    changes_beside_rules,
+    grams_per_point,
+    lengthened,
+    without_adapter,
+)
 from sessions.maths.errors import BuildRefused, NotAFigure
 
 CLUB = (
@@ -120,3 +127,45 @@ def test_the_head_mass_needed_gives_what_was_wanted(points: float) -> None:
     mass = mass_needed(CLUB, "head", points)
     again = balance([Part("head", mass, 35.44), *CLUB[1:]])
     assert again.swing_weight_points == pytest.approx(points, abs=1e-9)
+
+
+@pytest.mark.common_practice
+def test_the_rules_of_thumb_are_off_for_a_wedge() -> None:
+    head, shaft, grip, length = changes_beside_rules(CLUB, shaft_g_per_in=3.55)
+    # Two grams are less than a point, nine of shaft half a point, half an inch more than three.
+    assert 0 < head.exact_points < head.rule_points
+    assert shaft.exact_points == pytest.approx(0.5, abs=0.01)
+    assert grip.exact_points == pytest.approx(grip.rule_points, abs=0.05)
+    assert length.exact_points > length.rule_points
+
+
+@given(st.floats(-2, 2))
+def test_longer_there_and_back_is_the_same_club(inches: float) -> None:
+    there = lengthened(CLUB, inches, shaft_g_per_in=3.5)
+    back = lengthened(there, -inches, shaft_g_per_in=3.5)
+    found, before = balance(back), balance(CLUB)
+    assert found.swing_weight_points == pytest.approx(before.swing_weight_points, abs=1e-9)
+    assert found.mass_g == pytest.approx(before.mass_g)
+
+
+@pytest.mark.parametrize("wrong", [math.nan, math.inf, -1.0])
+def test_a_change_of_no_believable_size_is_refused(wrong: float) -> None:
+    with pytest.raises(NotAFigure):
+        grams_per_point(wrong)
+    with pytest.raises(NotAFigure):
+        butt_cut(CLUB, wrong, shaft_g_per_in=3.5, cap_in=0.2)
+    with pytest.raises(NotAFigure):
+        without_adapter(mass_g=480, swing_weight_points=4, adapter_g=wrong, adapter_from_butt_in=34)
+
+
+def test_a_change_that_cannot_be_made_is_refused() -> None:
+    with pytest.raises(BuildRefused, match="over the fulcrum"):
+        grams_per_point(14.0)
+    with pytest.raises(NotAFigure, match="shorter than nothing"):
+        lengthened(CLUB, -40, shaft_g_per_in=0)
+    with pytest.raises(NotAFigure, match="more than the shaft weighs"):
+        butt_cut(CLUB, 31, shaft_g_per_in=4, cap_in=0.2)
+    with pytest.raises(BuildRefused, match="one shaft to weigh; there are 0"):
+        changes_beside_rules([CLUB[0], CLUB[2]], shaft_g_per_in=3.5)
+    with pytest.raises(BuildRefused, match="as much as the whole club"):
+        without_adapter(mass_g=10, swing_weight_points=4, adapter_g=12, adapter_from_butt_in=34)
