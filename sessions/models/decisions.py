@@ -51,6 +51,9 @@ class PlanSlot(Identified):
     bounce_after_deg = unmeasured(AngleField)
     predicted_carry_m = unmeasured()
     predicted_sd_m = unmeasured()
+    # Nine times in ten the club's mean carry lies between these, as it was said when chosen.
+    predicted_low_m = unmeasured()
+    predicted_high_m = unmeasured()
     why = models.CharField(max_length=300, blank=True, default="")
 
     class Meta:

@@ -106,6 +106,8 @@ def _slot(
         bounce_after_deg=_bounce(slot, entry),
         predicted_carry_m=there.carry_m,
         predicted_sd_m=(one_sd.high_m - one_sd.low_m) / 2,
+        predicted_low_m=there.low_m,
+        predicted_high_m=there.high_m,
         why=slot.why[:300],
     )
 

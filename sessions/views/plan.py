@@ -47,8 +47,6 @@ from sessions.selectors.visits import visit_for
 from sessions.services.plans import WantedSlot, plan_choose
 from sessions.views.visit_frame import frame_of
 
-NORMAL_90 = 1.645
-
 
 @staff_page(FITTING_POLICY, FittingAction.VISIT_VIEW)
 def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
@@ -282,11 +280,9 @@ def _slot_row(
         "bounce": bounce or "not known",
         "source": source,
         "carry": show_distance(slot.carry_m, unit),
-        "between": f"{show_distance(slot.carry_low_m, unit).split()[0]} to "
-        f"{show_distance(slot.carry_high_m, unit)}",
+        "between": _between(slot.carry_low_m, slot.carry_high_m, unit),
         "gap": show_distance(slot.gap_m, unit),
-        "gap_between": f"{show_distance(slot.gap_low_m, unit).split()[0]} to "
-        f"{show_distance(slot.gap_high_m, unit)}",
+        "gap_between": _between(slot.gap_low_m, slot.gap_high_m, unit),
         "head_id": slot.head_id,
         "gap_percent": f"{show_percent(slot.gap_percent)} %",
         "is_extrapolated": slot.is_extrapolated,
@@ -353,11 +349,16 @@ def _source(slot: ChosenSlot) -> str:
 
 
 def _predicted(slot: ChosenSlot, unit: DistanceUnit) -> str:
-    if slot.predicted_carry_m is None or slot.predicted_sd_m is None:
+    """The carry as it was said when the plan was chosen, in the words of the proposal."""
+    if slot.predicted_carry_m is None:
         return ""
-    low = slot.predicted_carry_m - NORMAL_90 * slot.predicted_sd_m
-    high = slot.predicted_carry_m + NORMAL_90 * slot.predicted_sd_m
-    return (
-        f"{show_distance(slot.predicted_carry_m, unit)} "
-        f"({show_distance(low, unit).split()[0]} to {show_distance(high, unit).split()[0]})"
-    )
+    carry = show_distance(slot.predicted_carry_m, unit)
+    low, high = slot.predicted_low_m, slot.predicted_high_m
+    if low is None or high is None:
+        return carry
+    return f"{carry} ({_between(low, high, unit)})"
+
+
+def _between(low_m: float, high_m: float, unit: DistanceUnit) -> str:
+    """`88 to 102 yd`: one way to say an interval, before a plan is chosen and after."""
+    return f"{show_distance(low_m, unit).split()[0]} to {show_distance(high_m, unit)}"
