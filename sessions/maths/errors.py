@@ -27,3 +27,15 @@ class PlanImpossible(MathsError):
 
 class BuildRefused(MathsError):
     """Parts can't be made into the wanted club: a cut, a weight or a length does not work out."""
+
+
+class AirRefused(MathsError):
+    """The air is not described, or not by believable figures."""
+
+
+class FlightRefused(MathsError):
+    """A ball can't be flown with these figures, or never comes down where it should land."""
+
+
+class CarryNotBrought(MathsError):
+    """A carry can't be brought to other air; the sentence says what stands in the way."""

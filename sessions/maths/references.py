@@ -167,6 +167,57 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "moment about the fulcrum 14 in from the butt; a point is about 50 gram-inches",
             "first hand",
         ),
+        "cipm-2007": Citation(
+            "Picard, Davis, Glaser and Fujii, Revised formula for the density of moist air "
+            "(CIPM-2007), Metrologia 45 (2008) 149-155",
+            "the equation and its constants, as public implementations give them",
+            "second hand",
+        ),
+        "us-standard-1976": Citation(
+            "NOAA, NASA and USAF, U.S. Standard Atmosphere, 1976 (below 32 km the same as ICAO's "
+            "and ISO 2533:1975)",
+            "sea level and troposphere, as the University of California's SCIPP page gives them",
+            "second hand",
+        ),
+        "atmosisa": Citation(
+            "MathWorks, Aerospace Toolbox, documentation of atmosisa (ISO 2533)",
+            "example at a geopotential height of 1,000 m: T, P and rho as printed",
+            "first hand",
+        ),
+        "smits-smith-1994": Citation(
+            "Smits and Smith, A new aerodynamic model of a golf ball in flight, Science and Golf "
+            "II (1994) 340-347",
+            "drag, lift and spin decay, as US patent 11,230,375 repeats them from a review",
+            "second hand",
+        ),
+        "penner-2001": Citation(
+            "Penner, The physics of golf: the optimum loft of a driver, American Journal of "
+            "Physics 69 (2001) 563-568",
+            "equations 12 to 16: motion and spin decay, as quoted",
+            "second hand",
+        ),
+        "bearman-harvey-1976": Citation(
+            "Bearman and Harvey, Golf ball aerodynamics, Aeronautical Quarterly 27 (1976) 112-122",
+            "figures 7 and 8, digitised in a public course; two curves fitted to those points",
+            "second hand",
+        ),
+        "lyu-2018": Citation(
+            "Lyu, Kensrud, Smith and Tosaya, Aerodynamics of golf balls in still air, Proceedings "
+            "2(6) (2018) 238",
+            "lift of one ball against the spin factor, as quoted",
+            "second hand",
+        ),
+        "spin-decay-text": Citation(
+            "Tutelman, Spin decay, a public text on the physics of golf",
+            "landing spin as a share of launch spin of a drive of about 6 s",
+            "first hand",
+        ),
+        "dormand-prince-1980": Citation(
+            "Dormand and Prince, A family of embedded Runge-Kutta formulae, Journal of "
+            "Computational and Applied Mathematics 6 (1980) 19-26",
+            "the coefficients of RK5(4)7M",
+            "from memory",
+        ),
         "beryllium": Citation(
             "US Code of Federal Regulations, 29 CFR 1910.1024, Beryllium",
             "the standard",

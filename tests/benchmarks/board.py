@@ -25,8 +25,8 @@ PAGE = Path(__file__).resolve().parents[2] / "docs" / "benchmarks.md"
 OPENING = """# Benchmarks
 
 Written by `make bench`. A line of times compares two ways to the same result, in one run, warmed
-up, turn by turn, medians of seven; that the results are the same is asserted. The ratio is what
-counts: the times are those of a small shared machine.
+up, turn by turn, medians of seven; that the results are the same is asserted. Times are processor
+time where nothing else is said. The ratio is what counts: the machine is small and shared.
 """
 RACE_HEAD = ["what", "ours", "baseline", "its time", "times as fast", "wanted"]
 
