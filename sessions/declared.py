@@ -518,6 +518,49 @@ _COMPARISON = (
         "A smaller difference between two spreads, as a share of the larger, "
         "is no difference the player could use.",
     ),
+    Setting(
+        key="comparison.proximity_margin_m",
+        kind="decimal",
+        default=Decimal("1"),
+        sentence="A smaller difference in the mean distance from the target "
+        "is no difference the player could use.",
+        unit="m",
+        low=Decimal("0.1"),
+        high=Decimal("10"),
+    ),
+    _degrees(
+        "comparison.launch_margin_deg",
+        "1.5",
+        "A smaller difference in mean launch is no difference the player could use.",
+        low="0.1",
+    ),
+    Setting(
+        key="comparison.spin_margin_rpm",
+        kind="decimal",
+        default=Decimal("600"),
+        sentence="A smaller difference in mean spin is no difference the player could use.",
+        unit="rpm",
+        low=Decimal("50"),
+        high=Decimal("5000"),
+    ),
+    _degrees(
+        "comparison.landing_margin_deg",
+        "2",
+        "A smaller difference in the mean landing angle is no difference the player could use.",
+        low="0.1",
+    ),
+    _percent(
+        "comparison.strikes_margin_pct",
+        "15",
+        "A smaller difference in how often a ball is badly struck, of all balls hit, "
+        "is no difference the player could use.",
+    ),
+    _percent(
+        "comparison.ratings_margin_pct",
+        "20",
+        "A club that is rated higher in nearer to half of the rounds than this is rated alike.",
+        high="50",
+    ),
     _whole(
         "comparison.more_balls_most",
         12,

@@ -15,6 +15,7 @@ class BlockContext:
     ball: str | None = None
     device: str | None = None
     figures: str | None = None
+    carry_got: str | None = None
     grooves: str | None = None
     visit: str | None = None
 
@@ -29,6 +30,7 @@ _CONTEXT_WORDS: tuple[tuple[str, str, str], ...] = (
     ("ball", "The balls differ", "the ball"),
     ("device", "The figures come from different devices", "the device"),
     ("figures", "The figures don't mean the same", "as flown or normalised"),
+    ("carry_got", "The carries were not got the same way", "how the carry was got"),
     (
         "grooves",
         "Fresh grooves beat worn ones on spin, whatever the sole",

@@ -7,12 +7,12 @@ nothing, warm-up likewise; a bad strike is counted.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from uuid import UUID
 
 from sessions.maths.block_context import BlockContext
-from sessions.maths.dispersion import BlockFigures, ShotFigures, Spread
+from sessions.maths.dispersion import BlockFigures, Proximity, ShotFigures, Spread
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.facts import Evidence
@@ -48,7 +48,9 @@ class Situation:
 class SituationFigures:
     """One club in one situation: everything counted, and the values the verdicts are judged on.
 
-    `carries_m` and `sides_m` are what counts in the mean; `shots` is every ball, for a picture.
+    `carries_m` and the tuples like it are what counts in the mean; `shots` is every ball, for a
+    picture. `distances_m` are from the target, where there is one. `order` are the places of the
+    balls in the visit.
     """
 
     situation: Situation
@@ -60,6 +62,32 @@ class SituationFigures:
     turf: Mapping[str, int]
     spin: Spread | None = None
     block_ids: tuple[UUID, ...] = ()
+    distances_m: tuple[float, ...] = ()
+    launches_deg: tuple[float, ...] = ()
+    spins_rpm: tuple[float, ...] = ()
+    landings_deg: tuple[float, ...] = ()
+    order: tuple[int, ...] = ()
+    carries_in_order: tuple[tuple[int, float], ...] = ()
+    spin_got: str = ""
+    near: Proximity | None = None
+
+    @property
+    def bad_strikes(self) -> int:
+        return sum(self.figures.strikes.values())
+
+    @property
+    def removed(self) -> int:
+        """Balls that count in no mean: misreads, and those that were left out of it."""
+        return self.figures.misreads + self.figures.left_out_of_mean
+
+
+@dataclass(frozen=True)
+class OwnClub:
+    """A wedge of the player's as the bag has it, hit in this visit or not."""
+
+    club_id: UUID
+    name: str
+    loft_deg: Decimal | None
 
 
 @dataclass(frozen=True)
@@ -81,6 +109,8 @@ class ClubEvidence:
     sole_words: str = ""
     grooves: str = ""
     situations: tuple[SituationFigures, ...] = ()
+    # What the player said of it: (what, round) to a score. One person's, and ordinal.
+    ratings: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
     @property
     def trial_id(self) -> UUID:
@@ -147,6 +177,13 @@ class Margins:
     side_m: float
     least_balls: int
     most_more_balls: int
+    spread_share: float = 0.25
+    proximity_m: float = 1.0
+    launch_deg: float = 1.5
+    spin_rpm: float = 600.0
+    landing_deg: float = 2.0
+    strikes_share: float = 0.15
+    ratings_share: float = 0.20
 
 
 def counts_words(counts: Mapping[str, int]) -> str:

@@ -11,7 +11,8 @@ from decimal import Decimal
 from uuid import UUID
 
 from sessions.maths.carry_line import CarryLine
-from sessions.rules.club_evidence import Baseline, ClubEvidence, Margins
+from sessions.maths.drift import Drift
+from sessions.rules.club_evidence import Baseline, ClubEvidence, Margins, OwnClub
 from sessions.rules.verdicts import Pair, compared
 
 # How far the club played now may be from a slot's loft to stand for it. A judgement of ours.
@@ -20,12 +21,18 @@ NEAR_ENOUGH_DEG = Decimal(4)
 
 @dataclass(frozen=True)
 class SlotEvidence:
-    """A slot of the plan: what was tried for it, against what, and how they compare."""
+    """A slot of the plan: what was tried for it, against what, and how they compare.
+
+    `own` is the club played now, hit or not; `against` is the club that all others are held
+    against: the one played now if it was hit, else the leader.
+    """
 
     slot: int | None
     candidates: tuple[ClubEvidence, ...]
     own: ClubEvidence | None
     pairs: tuple[Pair, ...]
+    against: ClubEvidence | None = None
+    planned_carry_m: float | None = None
 
     def pairs_of(self, club: ClubEvidence) -> tuple[Pair, ...]:
         return tuple(pair for pair in self.pairs if pair.candidate.key == club.key)
@@ -34,10 +41,22 @@ class SlotEvidence:
     def played(self) -> tuple[ClubEvidence, ...]:
         return (*((self.own,) if self.own else ()), *self.candidates)
 
+    @property
+    def own_was_not_hit(self) -> str:
+        """Why nothing is held against the club played now, where it was not hit."""
+        if self.own is None or self.own.shots or not any(c.shots for c in self.candidates):
+            return ""
+        instead = "" if self.against is None else f" The others are held against {_the(self)}."
+        return f"Nothing was hit with {self.own.name}, so nothing is held against it.{instead}"
+
+
+def _the(there: SlotEvidence) -> str:
+    return "" if there.against is None else there.against.name
+
 
 @dataclass(frozen=True)
 class VisitEvidence:
-    """Everything hit in a visit, by club in the order of the hour."""
+    """Everything hit in a visit, by club in the order of the hour; `owned` are the own wedges."""
 
     clubs: tuple[ClubEvidence, ...]
     margins: Margins
@@ -45,6 +64,9 @@ class VisitEvidence:
     no_baseline_because: str = ""
     line: CarryLine | None = None
     planned_lofts_deg: Mapping[int, Decimal] = field(default_factory=dict)
+    planned_clubs: Mapping[int, UUID] = field(default_factory=dict)
+    owned: tuple[OwnClub, ...] = ()
+    drift: Drift | None = None
 
     def club_of(self, trial_id: UUID) -> ClubEvidence | None:
         return next((club for club in self.clubs if trial_id in club.trial_ids), None)
@@ -58,9 +80,19 @@ class VisitEvidence:
         """What speaks in one slot; `None` takes the candidates that were tried for no slot."""
         candidates = tuple(c for c in self.clubs if not c.is_own and self._slot_of(c) == slot)
         own = self._played_now(slot, candidates)
-        against = own or next((c for c in candidates if c.shots), None)
-        pairs = () if against is None else compared(candidates, against, self.margins)
-        return SlotEvidence(slot, candidates, own, pairs)
+        planned = self._planned_carry_m(slot)
+        is_led = own is None or not own.shots
+        against = _leader(candidates, planned) if is_led else own
+        pairs = (
+            ()
+            if against is None
+            else compared(candidates, against, self.margins, everyone=self.clubs, is_leader=is_led)
+        )
+        return SlotEvidence(slot, candidates, own, pairs, against, planned)
+
+    def _planned_carry_m(self, slot: int | None) -> float | None:
+        loft = None if slot is None else self.planned_lofts_deg.get(slot)
+        return None if loft is None or self.line is None else self.line.at(float(loft)).carry_m
 
     def _slot_of(self, club: ClubEvidence) -> int | None:
         """The slot it was tried for; without one the slot planned nearest to its loft."""
@@ -73,22 +105,62 @@ class VisitEvidence:
     def _played_now(
         self, slot: int | None, candidates: Sequence[ClubEvidence]
     ) -> ClubEvidence | None:
-        """The own club said to be this slot's; else the nearest in loft, within four degrees."""
-        owned = [club for club in self.clubs if club.is_own]
-        for club in owned:
-            if slot is not None and club.slot == slot:
-                return club
+        """The club the player has for this slot today.
+
+        The one that the plan keeps there; else the own wedge nearest in loft, within four
+        degrees, hit or not; else the own club that was hit for the slot.
+        """
+        wedges = {club.club_id: club for club in self.owned}
+        for club in self.clubs:
+            if club.is_own and club.club_id is not None and club.club_id not in wedges:
+                wedges[club.club_id] = OwnClub(club.club_id, club.name, club.loft_deg)
+        kept = None if slot is None else self.planned_clubs.get(slot)
+        if kept in wedges:
+            return self._own(wedges[kept])
         wanted = self.planned_lofts_deg.get(slot) if slot is not None else None
         if wanted is None:
             wanted = next((c.loft_deg for c in candidates if c.loft_deg is not None), None)
-        if wanted is None:
-            return None
         baseline = self.baseline.club_id if self.baseline else None
         near = [
-            (abs(club.loft_deg - wanted), index)
-            for index, club in enumerate(owned)
-            if club.loft_deg is not None
+            (abs(club.loft_deg - wanted), index, club)
+            for index, club in enumerate(wedges.values())
+            if wanted is not None
+            and club.loft_deg is not None
             and club.club_id != baseline
             and abs(club.loft_deg - wanted) <= NEAR_ENOUGH_DEG
         ]
-        return owned[min(near)[1]] if near else None
+        if near:
+            return self._own(min(near)[2])
+        return next(
+            (c for c in self.clubs if c.is_own and slot is not None and c.slot == slot), None
+        )
+
+    def _own(self, club: OwnClub) -> ClubEvidence:
+        """What was hit with it, or that nothing was."""
+        hit = next((c for c in self.clubs if c.club_id == club.club_id), None)
+        if hit is not None:
+            return hit
+        return ClubEvidence(
+            key=f"own {club.club_id}",
+            trial_ids=(),
+            name=club.name,
+            is_own=True,
+            club_id=club.club_id,
+            loft_deg=club.loft_deg,
+        )
+
+
+def _leader(
+    candidates: Sequence[ClubEvidence], planned_carry_m: float | None
+) -> ClubEvidence | None:
+    """The candidate whose full swings carry nearest to the plan; without one, the first hit."""
+    hit = [club for club in candidates if club.shots]
+    if planned_carry_m is not None:
+        full = [
+            (abs(there.figures.carry.mean - planned_carry_m), index, club)
+            for index, club in enumerate(hit)
+            if (there := club.full_stock()) is not None and there.figures.carry is not None
+        ]
+        if full:
+            return min(full)[2]
+    return hit[0] if hit else None

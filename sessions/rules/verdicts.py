@@ -1,30 +1,43 @@
 """What the shots say of two clubs, in one of three ways, and against which choice they speak.
 
 Two clubs are compared only in the same swing at the same target; where more than the club
-differs, no verdict is given and it is said why.
+differs, no verdict is given and it is said why. The comparisons of one measure in one situation
+share the chance of a false "real difference"; how each is said is in `verdict_words`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from sessions.maths.block_context import BlockContext, unfairness
-from sessions.maths.comparison import Difference, difference_of_clubs
+from sessions.maths.comparison import (
+    Difference,
+    OtherBlocks,
+    Weighed,
+    judged_together,
+    means_weighed,
+)
+from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
+from sessions.maths.comparison_spread import spreads_weighed
 from sessions.maths.dispersion import Spread
-from sessions.maths.shown import distance_in, show_distance
+from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence, Margins, SituationFigures
+from sessions.rules.measures import MEANS, SPREAD, STRIKES
 
-VerdictKind = Literal["real", "none", "few"]
 SAME_TARGET_WITHIN_M = 0.5
-_MEASURES_JUDGED = 2
-_KINDS: Mapping[str, VerdictKind] = {
-    "real difference": "real",
-    "no difference you could use": "none",
-    "too few balls": "few",
-}
+RATING = "rating: "
+VerdictKind = Literal["real", "none", "few"]
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One measure of a pair: its key in `sessions.rules.measures`, and what was found."""
+
+    key: str
+    found: Difference
 
 
 @dataclass(frozen=True)
@@ -37,25 +50,37 @@ class Pair:
     other: SituationFigures
     unfair: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    carry: Difference | None = None
-    side: Difference | None = None
+    judged: tuple[Judged, ...] = ()
 
+    def found(self, key: str) -> Difference | None:
+        return next((each.found for each in self.judged if each.key == key), None)
 
-@dataclass(frozen=True)
-class VerdictBox:
-    """One verdict as it is read: what was measured, which of three kinds, and the numbers."""
+    @property
+    def carry(self) -> Difference | None:
+        return self.found("carry")
 
-    what: str
-    kind: VerdictKind
-    sentence: str
+    @property
+    def side(self) -> Difference | None:
+        return self.found("side")
 
 
 def compared(
-    candidates: Sequence[ClubEvidence], against: ClubEvidence, margins: Margins
+    candidates: Sequence[ClubEvidence],
+    against: ClubEvidence,
+    margins: Margins,
+    *,
+    everyone: Sequence[ClubEvidence] = (),
+    is_leader: bool = False,
 ) -> tuple[Pair, ...]:
     """Compare each candidate with one club in every situation that both were hit in.
 
-    All differences on the page share the chance of a false call.
+    Args:
+        candidates: the clubs tried; `against` among them is passed over.
+        against: the club played now, or the leader.
+        margins: the shop's.
+        everyone: all clubs of the visit; how the player scatters with them counts as well.
+        is_leader: `against` was picked because it leads: then every pair of clubs might have
+            been shown, and shares the chance of a false call.
     """
     pairs = [
         _paired(club, against, one, other)
@@ -64,8 +89,118 @@ def compared(
         for one in club.situations
         if one.figures.shots and (other := _same_situation(one, against)) is not None
     ]
-    together = max(1, _MEASURES_JUDGED * sum(1 for pair in pairs if not pair.unfair))
-    return tuple(_judged(pair, margins, together) for pair in pairs)
+    scatter = _Scatter(everyone)
+    weighed: dict[tuple[int, str], list[tuple[int, Weighed]]] = {}
+    rated: set[str] = set()
+    for place, pair in enumerate(pairs):
+        if pair.unfair:
+            continue
+        for key, each in _weighed(pair, margins, scatter):
+            weighed.setdefault((id(pair.other), key), []).append((place, each))
+        if pair.candidate.key not in rated:
+            rated.add(pair.candidate.key)
+            for key, each in _ratings(pair, margins):
+                weighed.setdefault((0, key), []).append((place, each))
+    found: dict[int, list[Judged]] = {}
+    for (_, key), family in weighed.items():
+        sharing = len(family)
+        judged = judged_together(
+            [each for _, each in family],
+            family=sharing * (sharing + 1) // 2 if is_leader else sharing,
+            most_more_balls=margins.most_more_balls,
+            least_balls=1 if key.startswith(RATING) else margins.least_balls,
+        )
+        for (place, _), difference in zip(family, judged, strict=True):
+            found.setdefault(place, []).append(Judged(key, difference))
+    return tuple(
+        replace(pair, judged=tuple(found.get(place, ()))) for place, pair in enumerate(pairs)
+    )
+
+
+class _Scatter:
+    """How the player scatters in each swing, block by block, to be pooled with a pair's own."""
+
+    def __init__(self, clubs: Sequence[ClubEvidence]) -> None:
+        self.clubs = clubs
+        self.known: dict[tuple[object, ...], list[tuple[str, OtherBlocks]]] = {}
+
+    def besides(self, pair: Pair, key: str) -> OtherBlocks:
+        here = pair.one
+        alike = (here.situation.swing, here.situation.target_m, here.context.device,
+                 here.context.figures, key)  # fmt: skip
+        if alike not in self.known:
+            self.known[alike] = [
+                (club.key, OtherBlocks.of([values]))
+                for club in self.clubs
+                for there in club.situations
+                if (there.situation.swing, there.situation.target_m, there.context.device,
+                    there.context.figures) == alike[:4]
+                and (values := next(m.values for m in MEANS if m.key == key)(there))
+            ]  # fmt: skip
+        others = [
+            blocks
+            for club_key, blocks in self.known[alike]
+            if club_key not in (pair.candidate.key, pair.against.key)
+        ]
+        return OtherBlocks(
+            sum(blocks.squares for blocks in others), sum(blocks.freedom for blocks in others)
+        )
+
+
+def _weighed(pair: Pair, margins: Margins, scatter: _Scatter) -> list[tuple[str, Weighed]]:
+    """Every measure that either club has a figure for."""
+    one, other = pair.one, pair.other
+    found: list[tuple[str, Weighed]] = []
+    for measure in MEANS:
+        a, b = measure.values(one), measure.values(other)
+        if measure.key == "spin" and one.spin_got != other.spin_got:
+            continue
+        if not (a or b):
+            continue
+        found.append(
+            (
+                measure.key,
+                means_weighed(
+                    a,
+                    b,
+                    margin=measure.margin(margins),
+                    others=scatter.besides(pair, measure.key),
+                    first_look=margins.least_balls,
+                ),
+            )
+        )
+    if one.carries_m and other.carries_m:
+        spread = spreads_weighed(one.carries_m, other.carries_m, margin=margins.spread_share)
+        found.append((SPREAD, spread))
+    if one.bad_strikes or other.bad_strikes:
+        found.append(
+            (
+                STRIKES,
+                shares_weighed(
+                    (one.bad_strikes, other.bad_strikes),
+                    (one.figures.shots, other.figures.shots),
+                    margin=margins.strikes_share,
+                ),
+            )
+        )
+    return found
+
+
+def _ratings(pair: Pair, margins: Margins) -> list[tuple[str, Weighed]]:
+    """What one player said of both in the same rounds, question by question."""
+    mine, theirs = pair.candidate.ratings, pair.against.ratings
+    both = [asked for asked in mine if asked in theirs]
+    return [
+        (
+            f"{RATING}{about}",
+            ratings_weighed(
+                [mine[asked] for asked in both if asked[0] == about],
+                [theirs[asked] for asked in both if asked[0] == about],
+                margin=margins.ratings_share,
+            ),
+        )
+        for about in dict.fromkeys(asked[0] for asked in both)
+    ]
 
 
 def _same_situation(one: SituationFigures, club: ClubEvidence) -> SituationFigures | None:
@@ -98,75 +233,53 @@ def _unfair(one: SituationFigures, other: SituationFigures) -> tuple[str, ...]:
 def _paired(
     club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
 ) -> Pair:
-    grooves = unfairness(
+    unfair = _unfair(one, other)
+    cautions = unfairness(
         BlockContext(grooves=one.context.grooves), BlockContext(grooves=other.context.grooves)
     )
-    return Pair(club, against, one, other, unfair=_unfair(one, other), cautions=grooves)
+    if not unfair:
+        cautions += (*_one_after_the_other(club, against, one, other),
+                     *_removed_unequally(club, against, one, other),
+                     *_spin_got_otherwise(one, other))  # fmt: skip
+    return Pair(club, against, one, other, unfair=unfair, cautions=cautions)
 
 
-def _judged(pair: Pair, margins: Margins, together: int) -> Pair:
-    if pair.unfair:
-        return pair
-
-    def difference(a: Sequence[float], b: Sequence[float], margin: float) -> Difference:
-        return difference_of_clubs(
-            a,
-            b,
-            margin=margin,
-            family=together,
-            most_more_balls=margins.most_more_balls,
-            least_balls=margins.least_balls,
-        )
-
-    return replace(
-        pair,
-        carry=difference(pair.one.carries_m, pair.other.carries_m, margins.carry_m),
-        side=difference(pair.one.sides_m, pair.other.sides_m, margins.side_m),
+def _one_after_the_other(
+    club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
+) -> tuple[str, ...]:
+    """All balls with the one before all balls with the other: the hour itself may be told."""
+    if not one.order or not other.order:
+        return ()
+    if max(other.order) < min(one.order):
+        first, then = against.name, club.name
+    elif max(one.order) < min(other.order):
+        first, then = club.name, against.name
+    else:
+        return ()
+    return (
+        f"All balls with {then} came after those with {first}: "
+        f"hit a few with {first} again, to see whether the player drifts.",
     )
 
 
-def verdict_boxes(pair: Pair, unit: DistanceUnit) -> tuple[VerdictBox, ...]:
-    """The verdicts of a pair in words. Nothing where the comparison would be unfair.
-
-    A measure that neither club has a figure for is not spoken of.
-    """
-    said = []
-    for what, found, words in (
-        ("Carry", pair.carry, ("longer than", "shorter than", "as long as")),
-        ("Direction", pair.side, ("right of", "left of", "in line with")),
-    ):
-        if found is not None and (found.balls_a or found.balls_b):
-            sentence = difference_sentence(found, words, pair.against.name, unit)
-            said.append(VerdictBox(what, _KINDS[found.verdict], sentence))
-    return tuple(said)
+def _removed_unequally(
+    club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
+) -> tuple[str, ...]:
+    if one.removed == other.removed:
+        return ()
+    return (
+        f"Left out of the means: {one.removed} of {one.figures.shots + one.figures.misreads} "
+        f"with {club.name}, {other.removed} of {other.figures.shots + other.figures.misreads} "
+        f"with {against.name}.",
+    )
 
 
-def difference_sentence(
-    found: Difference, words: tuple[str, str, str], against: str, unit: DistanceUnit
-) -> str:
-    """`6 yd longer than Own 56 (3 to 9), 5 and 6 balls. The difference is real.`
-
-    `words` are for more, for less and for the same to the unit. What was not measured is said.
-    """
-    balls = f"{found.balls_a} and {found.balls_b} balls"
-    if found.difference is None:
-        return f"{balls}: nothing to compare yet. {found.advice}"
-    size = round(abs(distance_in(found.difference, unit)))
-    more, less, same = words
-    is_more = found.difference > 0
-    said = f"{size} {unit} {more if is_more else less}" if size else same.capitalize()
-    between = ""
-    if found.low is not None and found.high is not None:
-        ends = (found.low, found.high) if is_more else (-found.high, -found.low)
-        low, high = (_whole(distance_in(end, unit)) for end in ends)
-        between = f" ({low} to {high})"
-    advice = "" if found.verdict == "real difference" else f" {found.advice}"
-    return f"{said} {against}{between}, {balls}.{advice}"
-
-
-def _whole(value: float) -> str:
-    rounded = round(value)
-    return f"\N{MINUS SIGN}{-rounded}" if rounded < 0 else str(rounded)
+def _spin_got_otherwise(one: SituationFigures, other: SituationFigures) -> tuple[str, ...]:
+    if not (one.spins_rpm and other.spins_rpm):
+        return ()
+    if one.spin_got != other.spin_got:
+        return (f"Spin is not compared: {one.spin_got} against {other.spin_got}.",)
+    return ("Spin is estimated by the device, not measured.",) * (one.spin_got == "estimated")
 
 
 def evidence_against(
@@ -179,7 +292,9 @@ def evidence_against(
     """Say where a real difference speaks for `other` and against `chosen`.
 
     Carry speaks for the club that comes nearer to the carry planned for the slot; without a plan
-    it speaks for neither, since longer is not better. Direction speaks for the straighter club.
+    it speaks for neither, since longer is not better. Direction speaks for the straighter club,
+    and less scatter, balls nearer to the target and fewer bad strikes speak for themselves.
+    Launch, spin and landing speak for neither: what is wanted of them is the fitter's to say.
     """
     if chosen is None or other is None:
         return ()
@@ -189,7 +304,8 @@ def evidence_against(
         if names != {chosen.key, other.key}:
             continue
         mine, theirs = pair.one, pair.other
-        if pair.candidate.key != chosen.key:
+        is_turned = pair.candidate.key != chosen.key
+        if is_turned:
             mine, theirs = theirs, mine
         where = pair.one.situation.words(unit)
         if (
@@ -205,15 +321,28 @@ def evidence_against(
             )
         if _is_real(pair.side) and _is_farther(mine.figures.side, theirs.figures.side, 0.0):
             said.append(f"{where}: {other.name} flies straighter, and the difference is real.")
+        for key, better in (
+            (SPREAD, "scatters less"),
+            ("proximity", "ends nearer to the target"),
+            (STRIKES, "is struck badly less often"),
+        ):
+            found = pair.found(key)
+            if found is not None and _is_real(found) and _is_more(found) != is_turned:
+                said.append(f"{where}: {other.name} {better}, and the difference is real.")
     return tuple(said)
 
 
 def has_real_difference(pairs: Iterable[Pair]) -> bool:
-    return any(_is_real(pair.carry) or _is_real(pair.side) for pair in pairs)
+    return any(_is_real(each.found) for pair in pairs for each in pair.judged)
 
 
 def _is_real(found: Difference | None) -> bool:
     return found is not None and found.verdict == "real difference"
+
+
+def _is_more(found: Difference) -> bool:
+    """The candidate has more of it than the club it is held against."""
+    return found.difference is not None and found.difference > found.neutral
 
 
 def _is_farther(mine: Spread | None, theirs: Spread | None, aim: float) -> bool:

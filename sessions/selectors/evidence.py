@@ -1,14 +1,14 @@
 """What was hit in a visit, from rows to the values that rules and charts take.
 
-Nine small queries whatever the number of shots. Shots left out count in nothing (a misread is
+A dozen small queries whatever the number of shots. Shots left out count in nothing (a misread is
 counted as such), warm-up likewise; a shot that is only left out of the mean is still counted.
 """
 
 from __future__ import annotations
 
+import math
 from collections import Counter
-from collections.abc import Collection, Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from decimal import Decimal
 from uuid import UUID
 
@@ -17,26 +17,37 @@ from django.db.models import Prefetch
 from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.flow import ComparisonState
 from sessions.maths.block_context import BlockContext
-from sessions.maths.carry_line import CarryLine, LoftCarry, carry_line
-from sessions.maths.dispersion import ShotFigures, block_figures, spread
-from sessions.models import BagEntry, Block, Club, Comparison, LoftPlan, Shot, Trial, Visit
-from sessions.models.words import AsFlown, Face, Grooves, LeftOut, Swing, Wetness
+from sessions.maths.dispersion import (
+    ShotFigures,
+    block_figures,
+    mean_points,
+    proximity,
+    spread,
+)
+from sessions.maths.drift import BallInOrder, Drift, drift
+from sessions.models import (
+    BagEntry,
+    Block,
+    Club,
+    Comparison,
+    LoftPlan,
+    Rating,
+    Shot,
+    Trial,
+    Visit,
+)
+from sessions.models.words import AsFlown, Face, Grooves, LeftOut, Wetness
 from sessions.rules.club_evidence import (
-    Baseline,
     ClubEvidence,
     Margins,
+    OwnClub,
     Situation,
     SituationFigures,
 )
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
+from sessions.selectors.carry_base import baseline_of, entry_loft, line_of
 from sessions.selectors.equipment import bounce_figure
-
-NO_BASELINE = (
-    "Hit full stock swings with the pitching wedge that stays, five at least, "
-    "or write its stock carry in the bag."
-)
-NO_LOFT = "Measure the pitching wedge's loft, or write its stamp in the bag: the gaps hang on it."
 
 
 def visit_evidence(visit: Visit, settings: SettingsInForce | None = None) -> VisitEvidence:
@@ -44,15 +55,21 @@ def visit_evidence(visit: Visit, settings: SettingsInForce | None = None) -> Vis
     in_force = settings or settings_in_force()
     trials = list(_trials(visit))
     codes = _hidden_codes(visit)
-    clubs = tuple(_club(group, codes) for group in _by_club(trials))
-    baseline, why_not = _baseline(visit, trials, clubs)
+    ratings = _ratings(visit)
+    clubs = tuple(_club(group, codes, ratings) for group in _by_club(trials))
+    entries = last_bag_entries(visit)
+    baseline, why_not = baseline_of(entries, trials, clubs)
+    lofts, kept = _planned(visit)
     return VisitEvidence(
         clubs=clubs,
         margins=margins_of(in_force),
         baseline=baseline,
         no_baseline_because=why_not,
-        line=None if baseline is None else _line(visit, baseline, clubs),
-        planned_lofts_deg=_planned(visit),
+        line=None if baseline is None else line_of(entries, baseline, clubs),
+        planned_lofts_deg=lofts,
+        planned_clubs=kept,
+        owned=_owned(entries, _hidden_clubs(clubs)),
+        drift=_drift(clubs),
     )
 
 
@@ -69,7 +86,19 @@ def margins_of(settings: SettingsInForce) -> Margins:
         side_m=number("comparison.side_margin_m"),
         least_balls=int(number("spec.shots_for_a_build")),
         most_more_balls=int(number("comparison.more_balls_most")),
+        # A share of nothing and one of all are no margins.
+        spread_share=_share(number("comparison.spread_margin_pct")),
+        proximity_m=number("comparison.proximity_margin_m"),
+        launch_deg=number("comparison.launch_margin_deg"),
+        spin_rpm=number("comparison.spin_margin_rpm"),
+        landing_deg=number("comparison.landing_margin_deg"),
+        strikes_share=_share(number("comparison.strikes_margin_pct")),
+        ratings_share=_share(number("comparison.ratings_margin_pct")),
     )
+
+
+def _share(percent: float) -> float:
+    return min(max(percent / 100, 0.01), 0.99)
 
 
 def _trials(visit: Visit) -> Iterable[Trial]:
@@ -93,9 +122,50 @@ def _hidden_codes(visit: Visit) -> dict[UUID, int]:
     return dict(running.values_list("arms__trial_id", "arms__code"))
 
 
-def _planned(visit: Visit) -> dict[int, Decimal]:
+def _planned(visit: Visit) -> tuple[dict[int, Decimal], dict[int, UUID]]:
+    """The lofts of the plan that counts, and the own clubs that it keeps."""
     plan = LoftPlan.objects.filter(visit=visit, is_current=True).first()
-    return {} if plan is None else dict(plan.slots.values_list("slot", "target_loft_deg"))
+    slots = [] if plan is None else list(plan.slots.all())
+    return (
+        {slot.slot: slot.target_loft_deg for slot in slots},
+        {slot.slot: slot.club_id for slot in slots if slot.club_id is not None},
+    )
+
+
+def _ratings(visit: Visit) -> dict[UUID, dict[tuple[str, str], int]]:
+    """Scores by trial, each under what was asked and the round; not of a comparison that runs."""
+    found: dict[UUID, dict[tuple[str, str], int]] = {}
+    rows = Rating.objects.filter(visit=visit).exclude(
+        comparison__state__in=[ComparisonState.DRAWN, ComparisonState.RUNNING]
+    )
+    for row in rows.order_by("sequence"):
+        found.setdefault(row.trial_id, {})[row.about, str(row.comparison_id or "")] = row.score
+    return found
+
+
+def _hidden_clubs(clubs: Sequence[ClubEvidence]) -> set[UUID]:
+    return {club.club_id for club in clubs if club.is_hidden and club.club_id is not None}
+
+
+def _owned(entries: Mapping[UUID, BagEntry], hidden: Collection[UUID]) -> tuple[OwnClub, ...]:
+    """The own wedges of the bag, but for one that goes by a number just now."""
+    return tuple(
+        OwnClub(club_id, f"your {entry.club.label}", entry_loft(entry))
+        for club_id, entry in entries.items()
+        if entry.club.kind == Club.Kind.WEDGE and club_id not in hidden
+    )
+
+
+def _drift(clubs: Sequence[ClubEvidence]) -> Drift | None:
+    """Drift of carry over the visit, each ball against its own club in its own situation."""
+    return drift(
+        [
+            BallInOrder(number, f"{club.key} {place}", carry)
+            for club in clubs
+            for place, there in enumerate(club.situations)
+            for number, carry in there.carries_in_order
+        ]
+    )
 
 
 def _by_club(trials: Sequence[Trial]) -> list[list[Trial]]:
@@ -112,8 +182,13 @@ def _by_club(trials: Sequence[Trial]) -> list[list[Trial]]:
     return list(groups.values())
 
 
-def _club(trials: Sequence[Trial], codes: dict[UUID, int]) -> ClubEvidence:
+def _club(
+    trials: Sequence[Trial],
+    codes: dict[UUID, int],
+    ratings: Mapping[UUID, Mapping[tuple[str, str], int]],
+) -> ClubEvidence:
     last = trials[-1]
+    said = {asked: score for trial in trials for asked, score in ratings.get(trial.pk, {}).items()}
     code = next((codes[trial.pk] for trial in trials if trial.pk in codes), None)
     situations = tuple(_situations(trials))
     slot = next((t.slot for t in reversed(trials) if t.slot is not None), None)
@@ -144,6 +219,7 @@ def _club(trials: Sequence[Trial], codes: dict[UUID, int]) -> ClubEvidence:
         sole_words=last.sole_words,
         grooves=last.grooves,
         situations=situations,
+        ratings=said,
     )
 
 
@@ -195,7 +271,8 @@ def _situations(trials: Sequence[Trial]) -> Iterable[SituationFigures]:
             if block.is_warm_up:
                 continue
             key = (block.swing, block.target_m, block.hit_from, block.ground, block.wetness,
-                   block.face, block.ball, block.device_id, block.as_flown)  # fmt: skip
+                   block.face, block.ball, block.device_id, block.as_flown,
+                   block.carry_got)  # fmt: skip
             groups.setdefault(key, []).append((trial, block))
     for group in groups.values():
         yield _situation_figures(group)
@@ -214,20 +291,42 @@ def _situation_figures(group: Sequence[tuple[Trial, Block]]) -> SituationFigures
             strike="" if shot.strike == "clean" else shot.strike,
             misread=_is_left_out(shot),
             counted_in_mean=shot.in_mean,
+            strike_up_mm=shot.strike_up_mm,
+            strike_toe_mm=shot.strike_toe_mm,
         )
         for shot in known
     )
+    spins = _measured(in_mean, "spin_rpm")
+    points = mean_points(figures)
+    target = block.target_m
     return SituationFigures(
         situation=_situation(block),
         context=_context(trial, block),
         figures=block_figures(figures),
         shots=figures,
-        carries_m=tuple(shot.carry_m for shot in in_mean if shot.carry_m is not None),
-        sides_m=tuple(shot.side_m for shot in in_mean if shot.side_m is not None),
+        carries_m=_measured(in_mean, "carry_m"),
+        sides_m=_measured(in_mean, "side_m"),
+        launches_deg=_measured(in_mean, "launch_deg"),
+        landings_deg=_measured(in_mean, "landing_deg"),
+        spins_rpm=spins,
+        distances_m=()
+        if target is None
+        else tuple(math.hypot(side, carry - target) for side, carry in points),
+        near=None if target is None else proximity(points, target),
+        order=tuple(shot.sequence for shot in counted),
+        carries_in_order=tuple(
+            (shot.sequence, shot.carry_m) for shot in in_mean if shot.carry_m is not None
+        ),
+        spin_got=block.get_spin_got_display(),
         turf=dict(Counter(shot.turf for shot in counted if shot.turf)),
-        spin=spread([shot.spin_rpm for shot in in_mean if shot.spin_rpm is not None]),
+        spin=spread(spins),
         block_ids=tuple(each.pk for _, each in group),
     )
+
+
+def _measured(shots: Sequence[Shot], field: str) -> tuple[float, ...]:
+    """The figures of one kind; a shot without one is not a nought."""
+    return tuple(value for shot in shots if (value := getattr(shot, field)) is not None)
 
 
 def _situation(block: Block) -> Situation:
@@ -256,6 +355,7 @@ def _context(trial: Trial, block: Block) -> BlockContext:
         ball=f"{block.get_ball_display()} ball",
         device=None if block.device is None else block.device.name,
         figures=None if block.as_flown == AsFlown.UNANSWERED else block.get_as_flown_display(),
+        carry_got=block.get_carry_got_display(),
         grooves=None if trial.grooves == Grooves.UNKNOWN else trial.get_grooves_display(),
     )
 
@@ -270,124 +370,7 @@ def _is_undone(shot: Shot) -> bool:
     return left_out is not None and left_out.reason != LeftOut.MISREAD
 
 
-def _baseline(
-    visit: Visit, trials: Sequence[Trial], clubs: Sequence[ClubEvidence]
-) -> tuple[Baseline | None, str]:
-    """The pitching wedge that stays, hit or at least said; else what is to be done."""
-    entries = last_bag_entries(visit)
-    entry = next((e for e in entries.values() if e.club.kind == Club.Kind.PITCHING_WEDGE), None)
-    trial = _baseline_trial(trials)
-    club = trial.club if trial is not None else (entry.club if entry else None)
-    if trial is not None and trial.club_id is not None:
-        entry = entries.get(trial.club_id, entry if club is None else None)
-    hit = next((c for c in clubs if trial is not None and trial.pk in c.trial_ids), None)
-    full = None if hit is None else hit.full_stock()
-    carry = None if full is None else full.figures.carry
-    said = None if entry is None else entry.stock_carry_m
-    carry_m = said if carry is None else carry.mean
-    if carry_m is None:
-        return None, NO_BASELINE
-    loft, measured, stamped = _baseline_loft(trial, entry, club)
-    if loft is None:
-        return None, NO_LOFT
-    return (
-        Baseline(
-            club_id=None if club is None else club.pk,
-            name="pitching wedge" if club is None else club.label,
-            loft_deg=loft,
-            is_loft_measured=measured,
-            carry_m=carry_m,
-            carry=carry,
-            stamped_loft_deg=stamped,
-        ),
-        "",
-    )
-
-
-def _baseline_trial(trials: Sequence[Trial]) -> Trial | None:
-    """The pitching wedge among what was hit for the baseline (the 9-iron may be there too)."""
-    anchors = [trial for trial in trials if trial.purpose == Trial.Purpose.BASELINE]
-    wedges = [
-        trial
-        for trial in (anchors or trials)
-        if trial.club is not None and trial.club.kind == Club.Kind.PITCHING_WEDGE
-    ]
-    found = wedges or anchors
-    return found[-1] if found else None
-
-
-def _baseline_loft(
-    trial: Trial | None, entry: BagEntry | None, club: Club | None
-) -> tuple[Decimal | None, bool, Decimal | None]:
-    """Loft, whether it was measured, and the stamp: as read, else as stamped."""
-    stamped = club.stamped_loft_deg if club is not None else None
-    if trial is not None and trial.stamped_loft_deg is not None:
-        stamped = trial.stamped_loft_deg
-    if entry is not None and entry.loft_deg is not None:
-        return entry.loft_deg, True, stamped
-    if trial is not None and trial.loft_deg is not None:
-        return trial.loft_deg, trial.loft_is_measured, stamped
-    return stamped, False, stamped
-
-
 def last_bag_entries(visit: Visit) -> dict[UUID, BagEntry]:
     """The last entry of each own club at this visit, by the club's id."""
     entries = BagEntry.objects.filter(visit=visit).select_related("club").order_by("sequence")
     return {entry.club_id: entry for entry in entries}
-
-
-def _line(visit: Visit, baseline: Baseline, clubs: Sequence[ClubEvidence]) -> CarryLine:
-    """Carry against loft, from every full stock swing with a square face.
-
-    An own wedge that was not hit comes in as the player said. Each club's offset is found by its
-    own club's id and by the id of every trial it was hit in.
-    """
-    hit = {
-        club.key: [
-            LoftCarry(float(loft), carry, club.key)
-            for each in club.situations
-            if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
-            for carry in each.carries_m
-        ]
-        for club in clubs
-        if (loft := _loft(club, baseline)) is not None
-    }
-    shots = [shot for shots in hit.values() for shot in shots]
-    were_hit = {club.club_id for club in clubs if hit.get(club.key)}
-    line = carry_line(
-        float(baseline.loft_deg),
-        baseline.carry_m,
-        shots,
-        stated=_stated(visit, baseline, were_hit),
-        is_baseline_hit=baseline.carry is not None,
-    )
-    names = {
-        str(name): line.clubs[club.key]
-        for club in clubs
-        if club.key in line.clubs
-        for name in (*club.trial_ids, club.club_id)
-        if name is not None
-    }
-    return replace(line, clubs={**line.clubs, **names})
-
-
-def _stated(visit: Visit, baseline: Baseline, were_hit: Collection[UUID | None]) -> list[LoftCarry]:
-    """The stock carries that the player says of own wedges that were not hit."""
-    found = []
-    for club_id, entry in last_bag_entries(visit).items():
-        loft = entry.loft_deg if entry.loft_deg is not None else entry.club.stamped_loft_deg
-        if (
-            club_id not in were_hit
-            and club_id != baseline.club_id
-            and entry.club.kind == Club.Kind.WEDGE
-            and loft is not None
-            and entry.stock_carry_m is not None
-        ):
-            found.append(LoftCarry(float(loft), entry.stock_carry_m, str(club_id)))
-    return found
-
-
-def _loft(club: ClubEvidence, baseline: Baseline) -> Decimal | None:
-    if club.club_id is not None and club.club_id == baseline.club_id:
-        return baseline.loft_deg
-    return club.loft_deg

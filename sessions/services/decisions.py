@@ -24,7 +24,8 @@ from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FittingAction
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import VisitEvidence
-from sessions.rules.verdicts import Pair, compared, evidence_against, verdict_boxes
+from sessions.rules.verdict_words import verdict_boxes
+from sessions.rules.verdicts import Pair, compared, evidence_against
 from sessions.selectors.decisions import Wanted, planned_slot, wanted_in
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.capture import visit_locked
@@ -184,7 +185,7 @@ def _pairs(
     names = {chosen.key, against.key}
     if any({pair.candidate.key, pair.against.key} == names for pair in there):
         return there
-    return (*there, *compared([chosen], against, evidence.margins))
+    return (*there, *compared([chosen], against, evidence.margins, everyone=evidence.clubs))
 
 
 def _speaks_against(
@@ -229,10 +230,10 @@ def _reason(
 
 def _speaks_for(chosen: ClubEvidence | None, pairs: Sequence[Pair]) -> bool:
     return chosen is not None and any(
-        found is not None and found.verdict == "real difference"
+        each.found.verdict == "real difference"
         for pair in pairs
         if chosen.key in (pair.candidate.key, pair.against.key)
-        for found in (pair.carry, pair.side)
+        for each in pair.judged
     )
 
 
@@ -308,4 +309,5 @@ def _frozen_pair(pair: Pair, unit: DistanceUnit) -> dict[str, Any]:
         "said": [asdict(box) for box in verdict_boxes(pair, unit)],
         "carry": None if pair.carry is None else asdict(pair.carry),
         "side": None if pair.side is None else asdict(pair.side),
+        "measures": {each.key: asdict(each.found) for each in pair.judged},
     }

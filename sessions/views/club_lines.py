@@ -11,7 +11,8 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models.words import Strike, Turf
 from sessions.rules.club_evidence import ClubEvidence, counts_words
 from sessions.rules.evidence import SlotEvidence
-from sessions.rules.verdicts import Pair, verdict_boxes
+from sessions.rules.verdict_words import verdict_boxes
+from sessions.rules.verdicts import Pair
 
 NOT_ON_TURF = "Not tested on turf: mats forgive."
 

@@ -288,6 +288,7 @@ SAME = BlockContext(
     ball="premium",
     device="bay 1",
     figures="as flown",
+    carry_got="tracked",
     grooves="fresh",
     visit="today",
 )
@@ -309,6 +310,11 @@ def test_two_blocks_alike_are_fair() -> None:
         ("ball", "range", "The balls differ: premium against range."),
         ("device", "bay 2", "The figures come from different devices: bay 1 against bay 2."),
         ("figures", "normalised", "The figures don't mean the same: as flown against normalised."),
+        (
+            "carry_got",
+            "calculated",
+            "The carries were not got the same way: tracked against calculated.",
+        ),
         (
             "grooves",
             "worn",

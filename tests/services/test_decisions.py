@@ -6,7 +6,7 @@ import pytest
 
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Decision, Shot
-from sessions.rules.verdicts import verdict_boxes
+from sessions.rules.verdict_words import verdict_boxes
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.decisions import decision_record
 from sessions.services.plans import WantedSlot, plan_choose

@@ -1,0 +1,146 @@
+"""The pitching wedge that everything is counted from, and the line of carry below it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
+from decimal import Decimal
+from uuid import UUID
+
+from sessions.maths.carry_line import CarryLine, LoftCarry, carry_line
+from sessions.models import BagEntry, Club, Trial
+from sessions.models.words import Face, Swing
+from sessions.rules.club_evidence import Baseline, ClubEvidence
+
+NO_BASELINE = (
+    "Hit full stock swings with the pitching wedge that stays, five at least, "
+    "or write its stock carry in the bag."
+)
+NO_LOFT = "Measure the pitching wedge's loft, or write its stamp in the bag: the gaps hang on it."
+
+
+def baseline_of(
+    entries: Mapping[UUID, BagEntry], trials: Sequence[Trial], clubs: Sequence[ClubEvidence]
+) -> tuple[Baseline | None, str]:
+    """The pitching wedge that stays, hit or at least said; else what is to be done."""
+    entry = next((e for e in entries.values() if e.club.kind == Club.Kind.PITCHING_WEDGE), None)
+    trial = _baseline_trial(trials)
+    club = trial.club if trial is not None else (entry.club if entry else None)
+    if trial is not None and trial.club_id is not None:
+        entry = entries.get(trial.club_id, entry if club is None else None)
+    hit = next((c for c in clubs if trial is not None and trial.pk in c.trial_ids), None)
+    full = None if hit is None else hit.full_stock()
+    carry = None if full is None else full.figures.carry
+    said = None if entry is None else entry.stock_carry_m
+    carry_m = said if carry is None else carry.mean
+    if carry_m is None:
+        return None, NO_BASELINE
+    loft, measured, stamped = _baseline_loft(trial, entry, club)
+    if loft is None:
+        return None, NO_LOFT
+    return (
+        Baseline(
+            club_id=None if club is None else club.pk,
+            name="pitching wedge" if club is None else club.label,
+            loft_deg=loft,
+            is_loft_measured=measured,
+            carry_m=carry_m,
+            carry=carry,
+            stamped_loft_deg=stamped,
+        ),
+        "",
+    )
+
+
+def _baseline_trial(trials: Sequence[Trial]) -> Trial | None:
+    """The pitching wedge among what was hit for the baseline (the 9-iron may be there too)."""
+    anchors = [trial for trial in trials if trial.purpose == Trial.Purpose.BASELINE]
+    wedges = [
+        trial
+        for trial in (anchors or trials)
+        if trial.club is not None and trial.club.kind == Club.Kind.PITCHING_WEDGE
+    ]
+    found = wedges or anchors
+    return found[-1] if found else None
+
+
+def _baseline_loft(
+    trial: Trial | None, entry: BagEntry | None, club: Club | None
+) -> tuple[Decimal | None, bool, Decimal | None]:
+    """Loft, whether it was measured, and the stamp: as read, else as stamped."""
+    stamped = club.stamped_loft_deg if club is not None else None
+    if trial is not None and trial.stamped_loft_deg is not None:
+        stamped = trial.stamped_loft_deg
+    if entry is not None and entry.loft_deg is not None:
+        return entry.loft_deg, True, stamped
+    if trial is not None and trial.loft_deg is not None:
+        return trial.loft_deg, trial.loft_is_measured, stamped
+    return stamped, False, stamped
+
+
+def entry_loft(entry: BagEntry) -> Decimal | None:
+    """As read, else as stamped."""
+    read: Decimal | None = entry.loft_deg
+    stamped: Decimal | None = entry.club.stamped_loft_deg
+    return stamped if read is None else read
+
+
+def line_of(
+    entries: Mapping[UUID, BagEntry], baseline: Baseline, clubs: Sequence[ClubEvidence]
+) -> CarryLine:
+    """Carry against loft, from every full stock swing with a square face.
+
+    An own wedge that was not hit comes in as the player said. Each club's offset is found by its
+    own club's id and by the id of every trial it was hit in.
+    """
+    hit = {
+        club.key: [
+            LoftCarry(float(loft), carry, club.key)
+            for each in club.situations
+            if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
+            for carry in each.carries_m
+        ]
+        for club in clubs
+        if (loft := _loft(club, baseline)) is not None
+    }
+    shots = [shot for shots in hit.values() for shot in shots]
+    were_hit = {club.club_id for club in clubs if hit.get(club.key)}
+    line = carry_line(
+        float(baseline.loft_deg),
+        baseline.carry_m,
+        shots,
+        stated=_stated(entries, baseline, were_hit),
+        is_baseline_hit=baseline.carry is not None,
+    )
+    names = {
+        str(name): line.clubs[club.key]
+        for club in clubs
+        if club.key in line.clubs
+        for name in (*club.trial_ids, club.club_id)
+        if name is not None
+    }
+    return replace(line, clubs={**line.clubs, **names})
+
+
+def _stated(
+    entries: Mapping[UUID, BagEntry], baseline: Baseline, were_hit: Collection[UUID | None]
+) -> list[LoftCarry]:
+    """The stock carries that the player says of own wedges that were not hit."""
+    found = []
+    for club_id, entry in entries.items():
+        loft = entry_loft(entry)
+        if (
+            club_id not in were_hit
+            and club_id != baseline.club_id
+            and entry.club.kind == Club.Kind.WEDGE
+            and loft is not None
+            and entry.stock_carry_m is not None
+        ):
+            found.append(LoftCarry(float(loft), entry.stock_carry_m, str(club_id)))
+    return found
+
+
+def _loft(club: ClubEvidence, baseline: Baseline) -> Decimal | None:
+    if club.club_id is not None and club.club_id == baseline.club_id:
+        return baseline.loft_deg
+    return club.loft_deg
