@@ -54,7 +54,7 @@ class BareClub:
 
 
 def grams_per_point(from_butt_in: float) -> float:
-    """Return the mass at a place that makes a point [g]; negative on the butt's side of the fulcrum.
+    """Return the mass at a place that makes a point [g]; negative above the fulcrum.
 
     Raises:
         NotAFigure: the place is no number or above the butt.
