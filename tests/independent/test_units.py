@@ -1,11 +1,17 @@
 """Unit factors against pint, which the code does not use."""
 
+from decimal import Decimal
+
 import pint
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sessions.maths import units
 
 UREG = pint.UnitRegistry()
+# With decimals, so that exact factors can be told from nearly exact ones.
+UREG_EXACT = pint.UnitRegistry(non_int_type=Decimal)
 
 
 @pytest.mark.independent(library="pint", call="Quantity(x, 'yard').to('metre')")
@@ -38,3 +44,29 @@ def test_ounces() -> None:
     assert float(grams) == pytest.approx(
         UREG.Quantity(10.7, "ounce").to("gram").magnitude, abs=0.005
     )
+
+
+@pytest.mark.independent(library="pint", call="Quantity(1, unit).to(metric)")
+@pytest.mark.parametrize(
+    ("factor", "unit", "metric"),
+    [
+        (units.MM_PER_INCH, "inch", "millimetre"),
+        (units.MM_PER_CM, "centimetre", "millimetre"),
+        (units.M_PER_YARD, "yard", "metre"),
+        (units.M_PER_FOOT, "foot", "metre"),
+        (units.MPS_PER_MPH, "mile/hour", "metre/second"),
+        (1 / units.KMH_PER_MPS, "kilometre/hour", "metre/second"),
+        (units.G_PER_OUNCE, "ounce", "gram"),
+    ],
+)
+def test_every_factor(factor: Decimal, unit: str, metric: str) -> None:
+    exact = UREG_EXACT.Quantity(Decimal(1), unit).to(metric).magnitude
+    assert abs(factor - exact) < Decimal("1e-20")
+
+
+@pytest.mark.independent(library="pint", call="Quantity(Decimal(typed), unit).to('millimetre')")
+@given(st.decimals(18, 48, places=4))
+def test_any_length_in_inches(inches: Decimal) -> None:
+    exact = UREG_EXACT.Quantity(inches, "inch").to("millimetre").magnitude
+    # Four decimals are kept: half of the fourth is tolerated.
+    assert abs(units.parse_length(f"{inches:f} in") - exact) <= Decimal("0.00005")

@@ -1,5 +1,7 @@
 """What people type into a figure, and what they are told."""
 
+from collections.abc import Callable
+from decimal import ROUND_HALF_UP
 from decimal import Decimal as D
 
 import pytest
@@ -7,7 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sessions.maths import units
+from sessions.maths.bending import bend_words
 from sessions.maths.errors import NotAFigure, UnitRefused
+from sessions.maths.shown import show_percent
+
+Reader = Callable[[str], D | float | int]
 
 
 @pytest.mark.parametrize(
@@ -247,3 +253,111 @@ def test_sixteenths_of_an_inch_survive_showing_and_reading(sixteenths: int) -> N
 def test_half_points_of_swing_weight_survive_showing_and_reading(halves: int) -> None:
     points = D(halves) / 2
     assert units.parse_swing_weight(units.show_swing_weight(points)) == points
+
+
+@pytest.mark.parametrize(
+    ("read", "typed", "metric"),
+    [
+        (units.parse_length, '35 1/2"', D("901.7")),
+        (units.parse_length, "35.5 in", D("901.7")),
+        (units.parse_length, "90,2 cm", D("902")),
+        (units.parse_distance, "123 yd", 112.4712),
+        (units.parse_distance, "112 m", 112.0),
+        (units.parse_bend, "1 weak", D(1)),
+        (units.parse_swing_weight, "D2", D(2)),
+        (units.parse_speed, "102 mph", 45.59808),
+    ],
+)
+def test_what_people_type_most_is_read(read: Reader, typed: str, metric: D | float) -> None:
+    assert float(read(typed)) == pytest.approx(float(metric), abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("refused", "said"),
+    [
+        (lambda: units.parse_length("x", unit="mm"), "in millimetres, for example 902."),
+        (lambda: units.parse_length("x", unit="cm"), "in centimetres, for example 90.2."),
+        (lambda: units.parse_length("x"), "in inches, for example 35 1/2."),
+        (lambda: units.parse_length("20 cm", unit="mm"),
+         "20 cm is not believable: 458 to 1219 mm."),
+        (lambda: units.parse_length("60"), "60 in is not believable: 18 to 48."),
+        (lambda: units.parse_distance("x", unit="m"), "in metres, for example 90."),
+        (lambda: units.parse_distance("2 ft", unit="m"), "2 ft is not believable: 5 to 320 m."),
+        (lambda: units.parse_side("200", unit="m"), "200 m is not believable: -91 to 91."),
+        (lambda: units.parse_loft("x"), "in degrees, for example 54.5."),
+        (lambda: units.parse_lie("90"), "90 degrees is not believable: 50 to 80."),
+        (lambda: units.parse_speed("x", unit="km/h"), "in kilometres per hour, for example 132."),
+        (lambda: units.parse_speed("300 mph", unit="m/s"),
+         "300 mph is not believable: 5 to 102 m/s."),
+        (lambda: units.parse_mass("x", name="head mass", limits=units.HEAD_MASS_LIMITS_G),
+         "in grams, for example 302.5."),
+        (lambda: units.parse_mass("50", name="head mass", limits=units.HEAD_MASS_LIMITS_G),
+         "50 g is not believable: 200 to 400."),
+        (lambda: units.parse_spin("x"),
+         "in rpm as a whole number without a comma, for example 9300."),
+        (lambda: units.parse_spin("99000"), "99000 rpm is not believable: 0 to 16000."),
+    ],
+)  # fmt: skip
+def test_a_refusal_names_the_unit_of_its_field(refused: Callable[[], object], said: str) -> None:
+    with pytest.raises(UnitRefused) as error:
+        refused()
+    assert str(error.value).endswith(said)
+
+
+@given(st.integers(6, 320), st.sampled_from(["yd", "m"]))
+def test_a_whole_carry_survives_showing_and_reading(carry: int, unit: units.DistanceUnit) -> None:
+    read = units.parse_distance(f"{carry}", unit=unit)
+    assert units.show_distance(read, unit) == f"{carry} {unit}"
+    assert units.parse_distance(units.show_distance(read, unit)) == pytest.approx(read)
+
+
+@given(st.integers(-90, 90), st.sampled_from(["yd", "m"]))
+def test_a_side_survives_showing_and_reading(side: int, unit: units.DistanceUnit) -> None:
+    shown = units.show_side(units.parse_side(f"{side}", unit=unit), unit)
+    if side == 0:
+        assert shown == "straight"
+    else:
+        assert units.parse_side(shown, unit=unit) == pytest.approx(
+            units.parse_side(f"{side}", unit=unit)
+        )
+
+
+@given(st.integers(-60, 60), st.sampled_from(["loft", "lie"]))
+def test_a_bend_survives_being_said_and_read(tenths: int, axis: units.BendAxis) -> None:
+    bend = D(tenths) / 10
+    assert units.parse_bend(bend_words(bend, axis), axis=axis) == bend
+
+
+@given(st.integers(150, 750))
+def test_an_angle_survives_showing_and_reading(tenths: int) -> None:
+    assert units.parse_loft(units.show_degrees(D(tenths) / 10)) == D(tenths) / 10
+
+
+@given(st.integers(2000, 4000))
+def test_a_mass_survives_showing_and_reading(tenths: int) -> None:
+    mass = D(tenths) / 10
+    read = units.parse_mass(
+        units.show_mass(mass), name="head mass", limits=units.HEAD_MASS_LIMITS_G
+    )
+    assert read == mass
+
+
+@given(st.integers(20, 200), st.sampled_from(["mph", "km/h"]))
+def test_a_speed_survives_showing_and_reading(speed: int, unit: units.SpeedUnit) -> None:
+    read = units.parse_speed(f"{speed}", unit=unit)
+    assert units.show_speed(read, unit) == f"{speed} {unit}"
+    assert units.parse_speed(units.show_speed(read, unit)) == pytest.approx(read)
+
+
+@given(st.decimals(D("457.2"), D("1219.2"), places=1))
+def test_millimetres_survive_showing_and_reading(length_mm: D) -> None:
+    assert units.parse_length(f"{length_mm} mm") == length_mm
+    assert units.parse_length(f"{length_mm / 10} cm") == length_mm
+    whole = length_mm.to_integral_value(ROUND_HALF_UP)
+    if 458 <= whole <= 1219:
+        assert units.parse_length(units.show_length(length_mm, "mm"), unit="in") == whole
+
+
+@pytest.mark.parametrize(("share", "shown"), [(10.5, "11"), (10.499999999, "11"), (8.4, "8")])
+def test_a_share_is_rounded_half_up_whatever_the_float(share: float, shown: str) -> None:
+    assert show_percent(share) == shown
