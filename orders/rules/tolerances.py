@@ -14,6 +14,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 
 from sessions.maths.bending import bend_to_make, bounce_after
+from sessions.maths.errors import NotAFigure
 from sessions.rules.facts import HeadLimits, SpecLimits
 from sessions.rules.spec_bending import allowed_words, judged_bend
 from sessions.rules.wording import bend_text, figure
@@ -87,7 +88,14 @@ def reading_verdict(
 
     One reading within the repeatability of the limit, on either side, is "measure twice"; with
     two or more the mean decides, in or out, and nothing more is asked.
+
+    Raises:
+        NotAFigure: a figure is no number, or the tolerance or the repeatability is below nought.
     """
+    if not all(figure.is_finite() for figure in (*readings, target, tolerance, repeatability)):
+        raise NotAFigure("A reading is judged by figures that are numbers.")
+    if tolerance < 0 or repeatability < 0:
+        raise NotAFigure("A tolerance and a gauge's repeatability are not below 0.")
     if not readings:
         return ReadingVerdict(Verdict.NOT_MEASURED, None, None, Decimal(0), 0)
     mean = sum(readings, Decimal(0)) / len(readings)

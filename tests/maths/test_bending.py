@@ -227,3 +227,52 @@ def test_travel_never_shrinks(bends: list[Bend]) -> None:
 @given(st.floats(0, 89), st.floats(-5, 5))
 def test_a_lie_bend_never_adds_loft(loft: float, lie: float) -> None:
     assert loft_after_lie_bend(loft, lie) <= loft + 1e-9
+
+
+@given(HALF_DEGREES, HALF_DEGREES)
+def test_there_and_back_is_the_same_loft_and_bounce(bounce: D, bend: D) -> None:
+    assert bounce_after(bounce_after(bounce, bend), -bend) == bounce
+    assert planned_bend(D(56) + bend, D(56)) == -planned_bend(D(56), D(56) + bend)
+    # The metal was moved twice all the same.
+    travel = total_travel([Bend(bend), Bend(-bend)])
+    assert (travel.weak_deg, travel.strong_deg) == (abs(bend), abs(bend))
+
+
+@given(HALF_DEGREES, HALF_DEGREES)
+def test_a_strong_bend_never_adds_bounce_nor_a_weak_one_takes_any(bounce: D, bend: D) -> None:
+    after = bounce_after(bounce, bend)
+    assert after <= bounce if bend <= 0 else after > bounce
+
+
+@given(HALF_DEGREES)
+def test_offset_goes_the_other_way_than_loft(bend: D) -> None:
+    said = {True: "less offset", False: "more offset"}
+    assert offset_change(bend) == ("same offset" if bend == 0 else said[bend > 0])
+    opposite = {"less offset": "more offset", "more offset": "less offset"}
+    assert offset_change(-bend) == opposite.get(offset_change(bend), "same offset")
+
+
+@given(HALF_DEGREES, HALF_DEGREES)
+def test_both_bends_together_are_no_less_than_each_and_no_more_than_their_sum(
+    loft: D, lie: D
+) -> None:
+    both = combined_bend(Bend(loft, lie))
+    assert both >= max(abs(loft), abs(lie)) - D("1e-9")
+    assert both <= float(abs(loft) + abs(lie)) + 1e-9
+    assert both == combined_bend(Bend(-loft, lie)) == combined_bend(Bend(lie, loft))
+
+
+@given(st.lists(st.builds(Bend, HALF_DEGREES, HALF_DEGREES), max_size=4), HALF_DEGREES)
+def test_an_allowed_bend_leaves_the_travel_within_its_limit(earlier: list[Bend], bend: D) -> None:
+    judged = bend_judgement(Bend(bend), TWO_EACH_WAY, earlier)
+    if judged.is_allowed and bend != 0:
+        side = judged.travel.weak_deg if bend > 0 else judged.travel.strong_deg
+        assert side <= 2
+
+
+@given(st.floats(40, 64), st.floats(-3, 3))
+def test_a_lie_bend_takes_as_much_loft_either_way_and_hardly_any(loft: float, lie: float) -> None:
+    after = loft_after_lie_bend(loft, lie)
+    assert after == pytest.approx(loft_after_lie_bend(loft, -lie), abs=1e-12)
+    # 3 degrees on 64 take 0.16.
+    assert loft - after < 0.2

@@ -13,6 +13,7 @@ from orders.rules.tolerances import (
     reading_verdict,
 )
 from sessions.maths.bending import Bend
+from sessions.maths.errors import NotAFigure
 from sessions.rules.facts import HeadLimits, MakerLimits, Making
 from tests.rules.spec_examples import LIMITS
 
@@ -75,6 +76,24 @@ def test_not_measured_is_not_in() -> None:
 def test_nought_is_a_reading() -> None:
     verdict = reading_verdict([D(0)], target=D(0), tolerance=D(1), repeatability=D("0.1"))
     assert (verdict.verdict, verdict.mean) == (Verdict.IN, D(0))
+
+
+@pytest.mark.parametrize("wrong", ["NaN", "Infinity", "sNaN"])
+def test_a_reading_that_is_no_number_is_refused(wrong: str) -> None:
+    with pytest.raises(NotAFigure):
+        loft(wrong)
+    with pytest.raises(NotAFigure):
+        loft("54", wrong)
+    with pytest.raises(NotAFigure):
+        loft("54", repeatability=wrong)
+
+
+@pytest.mark.parametrize(("tolerance", "repeatability"), [("-0.1", "0"), ("0.5", "-0.2")])
+def test_limits_below_nought_are_refused(tolerance: str, repeatability: str) -> None:
+    with pytest.raises(NotAFigure, match="not below 0"):
+        reading_verdict(
+            [D(54)], target=D(54), tolerance=D(tolerance), repeatability=D(repeatability)
+        )
 
 
 def test_by_how_much_it_is_out() -> None:
