@@ -237,7 +237,7 @@ class ClubFacts:
     Swing weight is points above D0. `own_key` names the player's own club, "" for a new one.
     `discontinued` and `to_order` name parts ("head", "shaft", "grip"). `grooves_conform` is what
     is known of the groove rule, `made_year` how old the club is at most. `dry` is None where
-    there is nothing to forecast a swing weight from.
+    there is nothing to forecast a swing weight from. `line_key` names the club on the carry line.
     """
 
     slot: int
@@ -275,6 +275,7 @@ class ClubFacts:
     to_order: tuple[str, ...] = ()
     predicted_carry_m: float | None = None
     predicted_carry_sd_m: float | None = None
+    line_key: str = ""
     evidence: Evidence = Evidence()
 
     def field(self, name: str) -> str:
@@ -358,6 +359,7 @@ class SpecFacts:
     clubs: tuple[ClubFacts, ...] = ()
     baseline_loft_deg: Decimal | None = None
     baseline_carry_m: float | None = None
+    baseline_key: str = ""
     baseline_length_mm: Decimal | None = None
     baseline_swing_weight_points: Decimal | None = None
     other_clubs: int | None = None

@@ -31,6 +31,7 @@ class Carried:
     carry_m: float | None
     sd_m: float | None
     field: str
+    line_key: str = ""
 
 
 PITCHING_WEDGE = "the pitching wedge"
@@ -75,6 +76,7 @@ def carried(facts: SpecFacts) -> list[Carried]:
             baseline_carry(facts),
             None,
             "baseline.carry_m",
+            facts.baseline_key,
         )
     ]
     for club in by_loft:
@@ -82,7 +84,12 @@ def carried(facts: SpecFacts) -> list[Carried]:
         sd = club.predicted_carry_sd_m
         known.append(
             Carried(
-                club_words(club), club.played_loft_deg, carry, sd, club.field("predicted_carry_m")
+                club_words(club),
+                club.played_loft_deg,
+                carry,
+                sd,
+                club.field("predicted_carry_m"),
+                club.line_key,
             )
         )
     return known
@@ -103,6 +110,7 @@ def gap_of(facts: SpecFacts, further: Carried, nearer: Carried) -> Gap | None:
         facts.line,
         float(further.loft_deg),
         float(nearer.loft_deg),
+        clubs=(further.line_key, nearer.line_key),
         mean_m=further.carry_m - nearer.carry_m,
     )
 

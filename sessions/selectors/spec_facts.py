@@ -90,6 +90,7 @@ def spec_facts(spec: FinalSpec, evidence: VisitEvidence | None = None) -> SpecFa
         clubs=tuple(club_facts(club, seen, bag) for club in clubs),
         baseline_loft_deg=None if baseline is None else baseline.loft_deg,
         baseline_carry_m=None if baseline is None else baseline.carry_m,
+        baseline_key="" if baseline is None else str(baseline.club_id or ""),
         baseline_length_mm=None if pitching is None else pitching.length_mm,
         baseline_swing_weight_points=None if pitching is None else pitching.swing_weight_points,
         other_clubs=_other_clubs(others, bag.entries, clubs),
@@ -147,6 +148,7 @@ def club_facts(club: SpecClub, evidence: VisitEvidence, bag: BagSeen | None = No
         to_order=_parts_that_are(Availability.TO_ORDER, head, shaft, grip),
         predicted_carry_m=club.predicted_carry_m,
         predicted_carry_sd_m=club.predicted_sd_m,
+        line_key=str(club.club_id or club.trial_id or ""),
         evidence=club_evidence(club, evidence),
     )
 
