@@ -124,9 +124,14 @@ def rework_causes(actor: Actor) -> list[tuple[str, int]]:
 
 def turnarounds(actor: Actor) -> list[tuple[int, float]]:
     """(ticket number, days from release to the shelf), newest first."""
-    rows = orders_for(actor).filter(released_at__isnull=False, ready_at__isnull=False)
+    rows = (
+        orders_for(actor)
+        .filter(released_at__isnull=False, ready_at__isnull=False)
+        .order_by("-ready_at")
+        .values_list("number", "released_at", "ready_at")
+    )
     return [
-        (order.number, (order.ready_at - order.released_at).total_seconds() / 86400)
-        for order in rows.order_by("-ready_at")[:50]
-        if order.ready_at is not None and order.released_at is not None
+        (number, (ready_at - released_at).total_seconds() / 86400)
+        for number, released_at, ready_at in rows[:50]
+        if ready_at is not None and released_at is not None
     ]
