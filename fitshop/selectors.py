@@ -18,7 +18,6 @@ from fitshop.models import (
     Location,
     MessageStatus,
     OutgoingMessage,
-    SettingsVersion,
     SettingValue,
     Shop,
     Staff,
@@ -51,15 +50,18 @@ def declared_settings() -> tuple[Setting, ...]:
 
 
 def settings_in_force(version: int | None = None) -> SettingsInForce:
-    """The settings as they are now, or as they were under `version`."""
-    values = {setting.key: setting.default for setting in declared_settings()}
+    """The settings as they are now, or as they were under `version`: one query."""
     kinds = {setting.key: setting for setting in declared_settings()}
-    newest = SettingsVersion.objects.aggregate(newest=Max("number"))["newest"] or 0
-    wanted = newest if version is None else version
-    for row in SettingValue.objects.filter(version__number__lte=wanted).order_by("version__number"):
-        if row.key in kinds:
-            values[row.key] = kinds[row.key].parsed(row.text)
-    return SettingsInForce(version=wanted, values=values)
+    values = {setting.key: setting.default for setting in kinds.values()}
+    rows = SettingValue.objects.order_by("version__number")
+    if version is not None:
+        rows = rows.filter(version__number__lte=version)
+    newest = 0
+    for number, key, text in rows.values_list("version__number", "key", "text"):
+        newest = number
+        if key in kinds:
+            values[key] = kinds[key].parsed(text)
+    return SettingsInForce(version=newest if version is None else version, values=values)
 
 
 def the_shop() -> Shop | None:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import cast
 
-from sessions.flow import SpecState, VisitState
-from sessions.models import FinalSpec, Visit
+from django.db.models import Exists
+
+from sessions.flow import ComparisonState, SpecState, VisitState
+from sessions.models import Interview, Trial, Visit
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,24 +33,38 @@ class Step:
 
 
 def visit_steps(visit: Visit) -> tuple[Step, ...]:
-    """The steps and how far each is: one small query each, whatever the number of shots."""
-    interview = getattr(visit, "interview", None)
-    spec_states = set(FinalSpec.objects.filter(visit=visit).values_list("state", flat=True))
-    purposes = set(visit.trials.values_list("purpose", flat=True))
-    comparisons = set(visit.comparisons.values_list("state", flat=True))
-    is_signed = SpecState.SIGNED in spec_states
+    """The steps and how far each is: one query, whatever the number of shots."""
+    is_there = _what_is_there(visit)
+    is_closed = visit.state == VisitState.CLOSED
     return (
-        Step("interview", "Interview", True, _is_closed(interview), interview is not None),
-        Step("bag", "Bag", True, visit.bag_entries.exists()),
-        Step("baseline", "Baseline", True, "baseline" in purposes),
-        Step("plan", "Loft plan", False, visit.loft_plans.exists()),
-        Step("trials", "Trials", True, "candidate" in purposes, "own" in purposes),
-        Step("compare", "Compare", True, "revealed" in comparisons, bool(comparisons)),
-        Step("decision", "Decision", False, visit.decisions.exists()),
-        Step("spec", "Spec", False, is_signed, bool(spec_states)),
-        Step("finish", "Finish", False, visit.state == VisitState.CLOSED),
+        Step("interview", "Interview", True, is_there["interviewed"], is_there["asked"]),
+        Step("bag", "Bag", True, is_there["bag"]),
+        Step("baseline", "Baseline", True, is_there["baseline"]),
+        Step("plan", "Loft plan", False, is_there["plan"]),
+        Step("trials", "Trials", True, is_there["candidate"], is_there["own"]),
+        Step("compare", "Compare", True, is_there["revealed"], is_there["comparison"]),
+        Step("decision", "Decision", False, is_there["decision"]),
+        Step("spec", "Spec", False, is_there["signed"], is_there["spec"]),
+        Step("finish", "Finish", False, is_closed),
     )
 
 
-def _is_closed(interview: object) -> bool:
-    return getattr(interview, "closed_at", None) is not None
+def _what_is_there(visit: Visit) -> dict[str, bool]:
+    """What a step is done or begun with, each as a question that ends at the first row."""
+    interview = Interview.objects.filter(visit=visit)
+    questions = {
+        "asked": interview,
+        "interviewed": interview.filter(closed_at__isnull=False),
+        "bag": visit.bag_entries.all(),
+        "baseline": visit.trials.filter(purpose=Trial.Purpose.BASELINE),
+        "candidate": visit.trials.filter(purpose=Trial.Purpose.CANDIDATE),
+        "own": visit.trials.filter(purpose=Trial.Purpose.OWN),
+        "plan": visit.loft_plans.all(),
+        "comparison": visit.comparisons.all(),
+        "revealed": visit.comparisons.filter(state=ComparisonState.REVEALED),
+        "decision": visit.decisions.all(),
+        "spec": visit.specs.all(),
+        "signed": visit.specs.filter(state=SpecState.SIGNED),
+    }
+    answers = {name: Exists(rows) for name, rows in questions.items()}
+    return cast("dict[str, bool]", Visit.objects.filter(pk=visit.pk).values(**answers).get())
