@@ -104,8 +104,8 @@ def air_elsewhere(here: Air, climb_m: float, altitude_m: float) -> Air:
     Raises:
         AirRefused: the altitude is not believable, or the climb leads to air that is not.
     """
-    _within("climb", climb_m, (-5430.0, 5430.0), "m")
     pressure = standard_pressure_hpa(altitude_m)
+    _within("climb", climb_m, (-5430.0, 5430.0), "m")
     return Air(here.temperature_c - LAPSE_K_PER_M * climb_m, pressure, here.humidity_pct)
 
 
@@ -211,6 +211,6 @@ def _within(name: str, value: float, limits: tuple[float, float], unit: str) -> 
         raise AirRefused(f"The {name} is not a number.")
     if not low <= value <= high:
         raise AirRefused(
-            f"A {name} of {value:g} {unit} is not believable; {low:g} to {high:g} {unit} are."
+            f"The {name} of {value:g} {unit} is not believable; {low:g} to {high:g} {unit} are."
         )
     return value

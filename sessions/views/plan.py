@@ -45,6 +45,7 @@ from sessions.selectors.plans import (
 )
 from sessions.selectors.visits import visit_for
 from sessions.services.plans import WantedSlot, plan_choose
+from sessions.views.plan_home import PlanHome, plan_home
 from sessions.views.visit_frame import frame_of
 
 
@@ -74,11 +75,16 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         if slots is not None and _chosen(request, visit, slots, own_form, is_own, actor):
             return redirect("plan", visit_id=visit.pk)
     unit = _unit(visit)
+    chosen = current_plan(visit)
+    home = plan_home(visit, evidence, choices.plans, chosen, unit)
     context = frame_of(visit, actor, current="plan") | {
         "baseline": _baseline_words(evidence, unit),
         "no_baseline": evidence.no_baseline_because,
         "to_baseline": reverse("room", args=[visit.pk, "baseline"]),
-        "plans": [_shown(one, n, evidence, pieces, unit) for n, one in enumerate(choices.plans)],
+        "home": home.heading(),
+        "plans": [
+            _shown(one, n, evidence, pieces, unit, home) for n, one in enumerate(choices.plans)
+        ],
         "without": [(pk, pieces.head_rows[pk], _taken_back(request, pk)) for pk in left_out],
         "query": f"{request.GET.urlencode()}&" if request.GET else "",
         "impossible": choices.impossible if evidence.baseline else "",
@@ -87,7 +93,7 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         "wish": wish,
         "wish_form": wish_form if wish_form.is_bound else WishForm(initial={"wedges": wish.wedges}),
         "own_form": own_form,
-        "chosen": _chosen_plan(current_plan(visit), pieces, unit),
+        "chosen": _chosen_plan(chosen, pieces, unit, home),
         "may_choose": FITTING_POLICY.is_allowed(
             actor, FittingAction.PLAN_CHOOSE, location_id=visit.location_id, state=visit.state
         ),
@@ -232,9 +238,17 @@ def _baseline_words(evidence: VisitEvidence, unit: DistanceUnit) -> dict[str, st
 
 
 def _shown(
-    one: LoftPlan, number: int, evidence: VisitEvidence, pieces: PlanPieces, unit: DistanceUnit
+    one: LoftPlan,
+    number: int,
+    evidence: VisitEvidence,
+    pieces: PlanPieces,
+    unit: DistanceUnit,
+    home: PlanHome,
 ) -> dict[str, Any]:
-    rows = [_slot_row(slot, n, pieces, unit) for n, slot in enumerate(one.slots, start=1)]
+    rows = [
+        _slot_row(slot, n, pieces, unit) | at_home
+        for n, (slot, at_home) in enumerate(zip(one.slots, home.slots(one), strict=True), start=1)
+    ]
     assert evidence.baseline is not None
     return {
         "key": _key(one),
@@ -308,7 +322,7 @@ def _own_loft(loft: Decimal, bend: Decimal, is_measured: bool) -> str:
 
 
 def _chosen_plan(
-    row: ChosenPlan | None, pieces: PlanPieces, unit: DistanceUnit
+    row: ChosenPlan | None, pieces: PlanPieces, unit: DistanceUnit, home: PlanHome
 ) -> dict[str, Any] | None:
     if row is None:
         return None
@@ -325,6 +339,7 @@ def _chosen_plan(
                 else f"{figure(slot.bounce_after_deg)}°",
                 "source": _source(slot),
                 "carry": _predicted(slot, unit),
+                "home": home.carry(slot.predicted_carry_m, slot.target_loft_deg),
             }
             for slot in slots
         ],
