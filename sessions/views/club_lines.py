@@ -5,16 +5,18 @@ from __future__ import annotations
 from typing import Any
 
 from sessions.charts import spread_words
-from sessions.maths.dispersion import Spread
+from sessions.maths.dispersion import Proximity, Spread
+from sessions.maths.drift import Drift
 from sessions.maths.shown import show_distance, show_side
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models.words import Strike, Turf
-from sessions.rules.club_evidence import ClubEvidence, counts_words
+from sessions.rules.club_evidence import ClubEvidence, SituationFigures, counts_words
 from sessions.rules.evidence import SlotEvidence
-from sessions.rules.verdict_words import verdict_boxes
+from sessions.rules.verdict_words import undecided, verdict_boxes
 from sessions.rules.verdicts import Pair
 
 NOT_ON_TURF = "Not tested on turf: mats forgive."
+LEAST_FOR_MEDIAN = 5
 
 
 def club_line(club: ClubEvidence, there: SlotEvidence, unit: DistanceUnit) -> dict[str, Any]:
@@ -41,6 +43,7 @@ def pair_lines(pair: Pair, unit: DistanceUnit) -> dict[str, Any]:
         "situation": pair.one.situation.words(unit),
         "against": pair.against.name,
         "boxes": verdict_boxes(pair, unit),
+        "undecided": undecided(pair, unit),
         "unfair": pair.unfair,
     }
 
@@ -58,7 +61,7 @@ def _about(club: ClubEvidence) -> list[str]:
     return said
 
 
-def _situation_line(each: Any, unit: DistanceUnit) -> dict[str, Any]:
+def _situation_line(each: SituationFigures, unit: DistanceUnit) -> dict[str, Any]:
     figures = each.figures
     return {
         "words": each.situation.words(unit),
@@ -71,7 +74,67 @@ def _situation_line(each: Any, unit: DistanceUnit) -> dict[str, Any]:
         "side": "" if figures.side is None else show_side(figures.side.mean, unit),
         "side_doubt": spread_words(figures.side, unit),
         "spin": "" if each.spin is None else f"{round(each.spin.mean, -1):.0f} rpm",
+        "more": _more_lines(each, unit),
     }
+
+
+def _more_lines(each: SituationFigures, unit: DistanceUnit) -> list[str]:
+    """What stands below the mean: without the odd ball, at the target, on the face, far off."""
+    figures, said = each.figures, []
+    carry = figures.carry
+    if carry is not None and carry.n >= LEAST_FOR_MEDIAN:
+        said.append(
+            f"Median carry {show_distance(carry.median, unit)}, "
+            f"half of the balls within {show_distance(carry.mad, unit)} of it"
+        )
+    if each.near is not None:
+        said.append(_near_words(each.near, unit))
+    if figures.strike_up is not None and figures.strike_toe is not None:
+        up, toe = figures.strike_up, figures.strike_toe
+        said.append(
+            f"On the face: {_millimetres(up, 'high', 'low')}, {_millimetres(toe, 'toe', 'heel')} "
+            f"({up.n} {'ball' if up.n == 1 else 'balls'})"
+        )
+    if figures.left_out_of_mean:
+        said.append(f"{figures.left_out_of_mean} of {figures.shots} balls left out of the mean")
+    if figures.far_off_m:
+        off = ", ".join(show_distance(value, unit) for value in figures.far_off_m)
+        said.append(f"Far off the others, and counted: {off}. A misread?")
+    return said
+
+
+def _near_words(near: Proximity, unit: DistanceUnit) -> str:
+    """`6 yd from the target: 2 yd short (spread 5) and 1 yd left (spread 3)`."""
+    ways = []
+    for mean, sd, more, less in (
+        (near.along_m, near.along_sd_m, "long", "short"),
+        (near.across_m, near.across_sd_m, "right", "left"),
+    ):
+        size = show_distance(abs(mean), unit)
+        way = f"{size} {more if mean > 0 else less}"
+        ways.append(way if sd is None else f"{way} (spread {show_distance(sd, unit)})")
+    return f"{show_distance(near.mean_distance_m, unit)} from the target: {' and '.join(ways)}"
+
+
+def _millimetres(spread: Spread, more: str, less: str) -> str:
+    size = round(abs(spread.mean))
+    if size == 0:
+        return f"middle between {less} and {more}"
+    return f"{size} mm {more if spread.mean > 0 else less}"
+
+
+def drift_words(drift: Drift | None, unit: DistanceUnit) -> str:
+    """What the hour itself did to carry, where it is told from nothing; else that it is not."""
+    if drift is None:
+        return ""
+    size = show_distance(abs(drift.per_ten), unit, 1)
+    way = "longer" if drift.per_ten > 0 else "shorter"
+    if drift.is_sure:
+        return (
+            f"Over the visit carry drifts: {size} {way} in ten balls, whatever the club. "
+            "Compare clubs that were hit in turn."
+        )
+    return f"No drift told over {drift.balls} balls (seen: {size} {way} in ten)."
 
 
 def mean_words(spread: Spread | None, unit: DistanceUnit) -> str:
