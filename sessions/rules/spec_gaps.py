@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
+from sessions.maths.carry_line import CarryLine
 from sessions.maths.gaps import Gap, gap_on_line
 from sessions.rules.facts import ClubFacts, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Severity
@@ -102,12 +103,17 @@ def gap_percent(nearer_m: float, further_m: float, baseline_m: float) -> float:
 
 def gap_of(facts: SpecFacts, further: Carried, nearer: Carried) -> Gap | None:
     """The gap with its doubt from the player's line; None without a line, a loft or a carry."""
-    if facts.line is None or further.loft_deg is None or nearer.loft_deg is None:
+    return gap_between(facts.line, further, nearer)
+
+
+def gap_between(line: CarryLine | None, further: Carried, nearer: Carried) -> Gap | None:
+    """The gap between two carries with the line's doubt; None where something isn't known."""
+    if line is None or further.loft_deg is None or nearer.loft_deg is None:
         return None
     if further.carry_m is None or nearer.carry_m is None:
         return None
     return gap_on_line(
-        facts.line,
+        line,
         float(further.loft_deg),
         float(nearer.loft_deg),
         clubs=(further.line_key, nearer.line_key),

@@ -9,7 +9,7 @@ from sessions.models import Acceptance, FinalSpec, SpecClub
 from sessions.rules.findings import Finding, Severity, is_still_accepted
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.spec_facts import leaving, spec_clubs
-from sessions.selectors.spec_words import Line, carry_said, club_lines, gap_lines, loft_said
+from sessions.selectors.spec_words import GapRow, Line, carry_said, club_lines, gap_rows, loft_said
 from sessions.selectors.specs import as_finding
 
 
@@ -49,15 +49,35 @@ class ShownClub:
     carry: str
     findings: tuple[ShownFinding, ...]
 
+    @property
+    def stops(self) -> int:
+        return sum(1 for one in self._all if one.finding.stops)
+
+    @property
+    def looks(self) -> int:
+        return sum(1 for one in self._all if one.may_accept)
+
+    @property
+    def _all(self) -> tuple[ShownFinding, ...]:
+        return (*self.findings, *(one for line in self.lines for one in line.findings))
+
 
 @dataclass(frozen=True, slots=True)
 class SpecPage:
     clubs: tuple[ShownClub, ...]
     findings: tuple[ShownFinding, ...]
-    gaps: tuple[tuple[str, str, str], ...]
+    gaps: tuple[GapRow, ...]
     leaving: tuple[str, ...]
     stops: int
     looks: int
+
+    @property
+    def looks_at_the_set(self) -> int:
+        return sum(1 for one in self.findings if one.may_accept)
+
+    @property
+    def stops_of_the_set(self) -> int:
+        return sum(1 for one in self.findings if one.finding.stops)
 
     @property
     def can_be_signed(self) -> bool:
@@ -96,7 +116,7 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
     return SpecPage(
         clubs=tuple(clubs),
         findings=tuple(left),
-        gaps=gap_lines(rows, evidence.baseline, unit),
+        gaps=gap_rows(rows, evidence, unit),
         leaving=leaving(visit),
         stops=sum(1 for one in found if one.finding.stops),
         looks=sum(1 for one in found if one.may_accept),

@@ -93,7 +93,7 @@ def sheet_as_it_stands(spec: FinalSpec) -> dict[str, Any]:
             }
             for club in clubs
         ],
-        "gaps": [list(row) for row in gap_lines(clubs, evidence.baseline, unit)],
+        "gaps": [list(row) for row in gap_lines(clubs, evidence, unit)],
         "leaving": list(leaving(visit)),
         "keep_fix": _keep_fix(list(decided.values())),
         "not_built": [_not_built(d) for d in decided.values() if _is_open(d)],

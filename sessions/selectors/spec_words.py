@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -18,9 +17,9 @@ from sessions.maths.shown import (
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import SpecClub
 from sessions.models.words import ClubSource
-from sessions.rules.club_evidence import Baseline
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.sole_words import sole_words
+from sessions.rules.spec_gaps import Carried, gap_between
 from sessions.rules.wording import bend_text, club_bounce_words, figure, loft_words, own_loft_words
 from sessions.selectors.spec_facts import club_facts, stamping_of
 
@@ -159,30 +158,63 @@ def carry_said(club: SpecClub, unit: DistanceUnit) -> str:
     return _with_doubt(club.predicted_carry_m, club.predicted_sd_m, unit)
 
 
-def gap_lines(
-    clubs: Sequence[SpecClub], baseline: Baseline | None, unit: DistanceUnit
-) -> tuple[tuple[str, str, str], ...]:
-    """(club, carry, gap to the next): pitching wedge first, then by loft as it will be played.
+@dataclass(frozen=True, slots=True)
+class GapRow:
+    """A row of the ladder: the club, its carry, the gap to the next one, and how often the two
+    turn round: the next ball of this one falling shorter than that of the next."""
 
-    No gap is said across a club whose carry is not known.
+    name: str
+    carry: str
+    gap: str
+    overlap: str
+
+
+def gap_rows(
+    clubs: Sequence[SpecClub], evidence: VisitEvidence, unit: DistanceUnit
+) -> tuple[GapRow, ...]:
+    """The pitching wedge first, then by loft as it will be played.
+
+    No gap is said across a club whose carry is not known; its doubt is the carry line's, as the
+    rules have it.
     """
-    known: list[tuple[str, float | None, float | None]] = []
+    known = _by_carry(clubs, evidence)
+    rows = []
+    for place, one in enumerate(known):
+        after = known[place + 1] if place + 1 < len(known) else None
+        gap = None if after is None else gap_between(evidence.line, one, after)
+        said = "" if after is None else "not known"
+        if gap is not None:
+            said = _with_doubt(gap.mean_m, gap.doubt_m, unit)
+        elif after is not None and one.carry_m is not None and after.carry_m is not None:
+            said = show_distance(one.carry_m - after.carry_m, unit)
+        carry = "not known" if one.carry_m is None else show_distance(one.carry_m, unit)
+        turned = "" if gap is None else f"{gap.overlap * 100:.0f} in 100"
+        rows.append(GapRow(one.words, carry, said, turned))
+    return tuple(rows)
+
+
+def gap_lines(
+    clubs: Sequence[SpecClub], evidence: VisitEvidence, unit: DistanceUnit
+) -> tuple[tuple[str, str, str], ...]:
+    """(club, carry, gap to the next), as the player's sheet says it."""
+    return tuple((row.name, row.carry, row.gap) for row in gap_rows(clubs, evidence, unit))
+
+
+def _by_carry(clubs: Sequence[SpecClub], evidence: VisitEvidence) -> list[Carried]:
+    baseline = evidence.baseline
+    known: list[Carried] = []
     if baseline is not None:
-        known.append((f"Pitching wedge, {show_degrees(baseline.loft_deg)}°", baseline.carry_m, 0.0))
+        name, key = (
+            f"Pitching wedge, {show_degrees(baseline.loft_deg)}°",
+            str(baseline.club_id or ""),
+        )
+        known.append(Carried(name, baseline.loft_deg, baseline.carry_m, None, "", key))
     for club in sorted(clubs, key=lambda c: (_played(c) or Decimal(90), c.slot)):
         loft = _played(club)
         name = f"{club.name}, {show_degrees(loft)}°" if loft is not None else club.name
-        known.append((name, club.predicted_carry_m, club.predicted_sd_m))
-    rows = []
-    for place, (name, carry, sd) in enumerate(known):
-        after = known[place + 1] if place + 1 < len(known) else None
-        gap = ""
-        if after is not None:
-            gap = "not known"
-            if carry is not None and after[1] is not None:
-                gap = _with_doubt(carry - after[1], math.hypot(sd or 0.0, after[2] or 0.0), unit)
-        rows.append((name, "not known" if carry is None else show_distance(carry, unit), gap))
-    return tuple(rows)
+        key = str(club.club_id or club.trial_id or "")
+        known.append(Carried(name, loft, club.predicted_carry_m, club.predicted_sd_m, "", key))
+    return known
 
 
 def _played(club: SpecClub) -> Decimal | None:
