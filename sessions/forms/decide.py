@@ -205,7 +205,7 @@ class BlockForm(forms.Form):
 
 
 class DecisionForm(forms.Form):
-    """One slot's decision. `wanted` are what was to be kept and fixed, with their answers."""
+    """One slot's decision. `wanted` are what was to be kept and fixed, each with its answers."""
 
     outcome = forms.ChoiceField(label="What happens in this slot", widget=forms.RadioSelect)
     against = forms.ChoiceField(label="Against", required=False)
@@ -224,18 +224,18 @@ class DecisionForm(forms.Form):
         outcomes: Choices,
         against: Choices,
         leaves: Choices,
-        wanted: Sequence[Any],
+        wanted: Sequence[tuple[Any, Choices]],
         **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["outcome"].choices = list(outcomes)  # type: ignore[attr-defined]
         self.fields["against"].choices = [("", "nothing"), *against]  # type: ignore[attr-defined]
         self.fields["leaves"].choices = [("", "nothing"), *leaves]  # type: ignore[attr-defined]
-        self.wanted = list(wanted)
-        for index, want in enumerate(self.wanted):
+        self.wanted = [want for want, _ in wanted]
+        for index, (want, choices) in enumerate(wanted):
             self.fields[f"wanted_{index}"] = forms.ChoiceField(
                 label=f"{want.kind.capitalize()}: {want.label}",
-                choices=want.answers,
+                choices=choices,
                 required=False,
                 widget=forms.RadioSelect,
             )

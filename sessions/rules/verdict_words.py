@@ -43,7 +43,7 @@ def verdict_boxes(pair: Pair, unit: DistanceUnit) -> tuple[VerdictBox, ...]:
     and direction stands together in `undecided`.
     """
     return tuple(
-        VerdictBox(what_of(each.key), _KINDS[each.found.verdict], _sentence(each, pair, unit))
+        VerdictBox(what_of(each.key), kind_of(each.found), verdict_sentence(each, pair, unit))
         for each in pair.judged
         if each.key in ALWAYS_SAID or each.found.verdict != "too few balls"
     )
@@ -97,7 +97,12 @@ def difference_sentence(
     return f"{said} {against}{between}, {balls}.{_advice(found)}"
 
 
-def _sentence(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
+def kind_of(found: Difference) -> VerdictKind:
+    return _KINDS[found.verdict]
+
+
+def verdict_sentence(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
+    """One verdict of a pair in words, with its numbers, whatever the measure."""
     found, against = each.found, pair.against.name
     measure = MEAN_OF.get(each.key)
     if measure is not None:

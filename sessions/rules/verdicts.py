@@ -332,6 +332,14 @@ def evidence_against(
     return tuple(said)
 
 
+def is_nearer_to_line(pair: Pair) -> bool | None:
+    """Whether the candidate's mean lies nearer to the line of aim; None where one is not known."""
+    mine, theirs = pair.one.figures.side, pair.other.figures.side
+    if mine is None or theirs is None:
+        return None
+    return _is_farther(theirs, mine, 0.0)
+
+
 def has_real_difference(pairs: Iterable[Pair]) -> bool:
     return any(_is_real(each.found) for pair in pairs for each in pair.judged)
 

@@ -3,8 +3,8 @@
 The tool proposes the answer with the numbers behind it; the fitter may say otherwise. A shot
 named in the interview is looked for among the situations that the club and the one played until
 now were both hit in. How far a ball flies is no better or worse by itself (the gaps judge
-that), so only measures with a good side answer: spread, distance from the target, strikes and
-what the player said. Common practice.
+that), so only measures with a good side answer: direction, spread, distance from the target and
+strikes. Common practice.
 """
 
 from __future__ import annotations
@@ -14,7 +14,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
-from sessions.rules.verdicts import VerdictKind
+from sessions.maths.comparison import Difference
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.club_evidence import ClubEvidence
+from sessions.rules.evidence import SlotEvidence
+from sessions.rules.measures import SPREAD, STRIKES
+from sessions.rules.verdict_words import kind_of, verdict_sentence
+from sessions.rules.verdicts import Pair, VerdictKind, is_nearer_to_line
 
 # The interview's shot words against the swings that a block is hit with.
 SWINGS_OF: Mapping[str, frozenset[str]] = {
@@ -53,6 +59,52 @@ class Seen:
     kind: VerdictKind
     is_better: bool | None
     sentence: str
+
+
+# Less of these is better.
+LESS_IS_BETTER = frozenset({SPREAD, STRIKES, "proximity"})
+
+
+def wanted_of(
+    club: ClubEvidence,
+    there: SlotEvidence,
+    kind: Literal["keep", "fix"],
+    what: str,
+    unit: DistanceUnit,
+) -> WantedShown:
+    """What becomes of one thing wanted if this club takes the slot.
+
+    The club played until now keeps everything and mends nothing.
+    """
+    if there.own is not None and club.key == there.own.key:
+        answer = WantedAnswer.KEPT if kind == "keep" else WantedAnswer.NOT_FIXED
+        return WantedShown(answer, ("The club played now stays.",))
+    pairs = [
+        pair for pair in there.pairs_of(club) if there.own and pair.against.key == there.own.key
+    ]
+    return wanted_shown(kind, what, (one for pair in pairs for one in seen_in(pair, unit)))
+
+
+def seen_in(pair: Pair, unit: DistanceUnit) -> tuple[Seen, ...]:
+    """The verdicts of a pair that have a good side, in words."""
+    return tuple(
+        Seen(
+            pair.one.situation.swing,
+            kind_of(each.found),
+            _is_better(pair, each.key, each.found),
+            f"{pair.one.situation.words(unit)}: {verdict_sentence(each, pair, unit)}",
+        )
+        for each in pair.judged
+        if each.key in LESS_IS_BETTER or each.key == "side"
+    )
+
+
+def _is_better(pair: Pair, key: str, found: Difference) -> bool | None:
+    if found.verdict != "real difference" or found.difference is None:
+        return None
+    if key == "side":
+        return is_nearer_to_line(pair)
+    return found.difference < found.neutral
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,29 +3,36 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
-from sessions.models import Answer, Club, Decision, LoftPlan, OtherClubs, PlanSlot, Visit
+from sessions.flow import ComparisonState
+from sessions.models import (
+    Answer,
+    Club,
+    Comparison,
+    Decision,
+    LoftPlan,
+    OtherClubs,
+    PlanSlot,
+    Trial,
+    Visit,
+)
 from sessions.models.words import Outcome
 from sessions.rules.club_evidence import ClubEvidence
+from sessions.rules.decision_sheet import WantedThing
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.interview_questions import BY_KEY
 from sessions.selectors.evidence import last_bag_entries
 
+# Nothing tapped: the answer is worked out from the shots of the club that is chosen.
+AS_SHOWN = ("", "As the shots show")
 KEEP_ANSWERS = (("kept", "Kept"), ("lost", "Lost"), ("not_shown", "Not shown"))
 FIX_ANSWERS = (("fixed", "Fixed"), ("not_fixed", "Not fixed"), ("not_shown", "Not shown"))
 
 
-@dataclass(frozen=True)
-class Wanted:
-    """One thing to keep or to fix, as the player named it."""
-
-    kind: str
-    what: str
-    label: str
-
-    @property
-    def answers(self) -> tuple[tuple[str, str], ...]:
-        return KEEP_ANSWERS if self.kind == "keep" else FIX_ANSWERS
+def answers_to(wanted: WantedThing) -> tuple[tuple[str, str], ...]:
+    """What may be answered to a thing wanted."""
+    return KEEP_ANSWERS if wanted.kind == "keep" else FIX_ANSWERS
 
 
 @dataclass(frozen=True)
@@ -44,7 +51,7 @@ class SlotToDecide:
         return self.evidence.own
 
 
-def wanted_in(visit: Visit) -> tuple[Wanted, ...]:
+def wanted_in(visit: Visit) -> tuple[WantedThing, ...]:
     """Keep and Fix from the last answers of the interview."""
     answers = {
         answer.question: answer
@@ -53,12 +60,15 @@ def wanted_in(visit: Visit) -> tuple[Wanted, ...]:
         ).order_by("sequence")
     }
     found = []
-    for kind in ("keep", "fix"):
+    kinds: tuple[Literal["keep", "fix"], ...] = ("keep", "fix")
+    for kind in kinds:
         answer = answers.get(kind)
         if answer is None or answer.ask_later or not isinstance(answer.value, list):
             continue
         labels = {choice.value: choice.label for choice in BY_KEY[kind].choices}
-        found += [Wanted(kind, str(what), labels.get(what) or str(what)) for what in answer.value]
+        found += [
+            WantedThing(kind, str(what), labels.get(what) or str(what)) for what in answer.value
+        ]
     return tuple(found)
 
 
@@ -103,6 +113,48 @@ def may_leave(visit: Visit) -> tuple[list[Club], list[str]]:
     clubs = [entry.club for entry in last_bag_entries(visit).values()]
     others = OtherClubs.objects.filter(visit=visit, count__gt=0)
     return clubs, [other.get_kind_display() for other in others if other.kind != "putter"]
+
+
+def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
+    """How the revealed comparisons were run, by club key: really blind or not, and when rated."""
+    said: dict[str, str] = {}
+    revealed = (
+        Comparison.objects.filter(visit=visit, state=ComparisonState.REVEALED)
+        .prefetch_related("arms", "ratings", "peeks")
+        .order_by("sequence")
+    )
+    for one in revealed:
+        before = sum(1 for rating in one.ratings.all() if rating.before_reveal)
+        after = sum(1 for rating in one.ratings.all() if not rating.before_reveal)
+        words = "blind" if _was_blind(one) else f"{_NOT_BLIND[one.hiding]}, not blind"
+        if one.peeks.all():
+            words += ", and somebody looked behind a number"
+        words += f"; rated {before} times before the reveal" if before else "; not rated blind"
+        words += f" and {after} after it" if after else ""
+        for arm in one.arms.all():
+            club = evidence.club_of(arm.trial_id)
+            if club is not None:
+                said[club.key] = f"Number {arm.code}: compared {words}."
+    return said
+
+
+_NOT_BLIND: dict[str, str] = {
+    Comparison.Hiding.BLIND: "in hidden order",
+    Comparison.Hiding.HIDDEN_ORDER: "in hidden order",
+    Comparison.Hiding.OPEN: "in the open",
+}
+
+
+def _was_blind(one: Comparison) -> bool:
+    """Really blind: sole and stamp covered, and nobody looked behind a number."""
+    return one.hiding == Comparison.Hiding.BLIND and one.covered and not one.peeks.all()
+
+
+def matched_set_keys(visit: Visit, evidence: VisitEvidence) -> frozenset[str]:
+    """The keys of the clubs tried that are a set's own wedge."""
+    trials = Trial.objects.filter(visit=visit, trial_head__head__is_matched_set=True)
+    clubs = (evidence.club_of(pk) for pk in trials.values_list("pk", flat=True))
+    return frozenset(club.key for club in clubs if club is not None)
 
 
 def is_all_decided(slots: tuple[SlotToDecide, ...]) -> bool:

@@ -23,10 +23,12 @@ from sessions.models import Club, Decision, PlanSlot, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FittingAction
 from sessions.rules.club_evidence import ClubEvidence
-from sessions.rules.evidence import VisitEvidence
+from sessions.rules.decision_sheet import WantedThing
+from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.verdict_words import verdict_boxes
 from sessions.rules.verdicts import Pair, compared, evidence_against
-from sessions.selectors.decisions import Wanted, planned_slot, wanted_in
+from sessions.rules.wanted import WantedAnswer, WantedShown, wanted_of
+from sessions.selectors.decisions import answers_to, planned_slot, wanted_in
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.capture import visit_locked
 
@@ -63,7 +65,7 @@ def decision_record(
     errors = _errors(visit, evidence, slot, role, outcome, chosen_trial, against_trial, kept_club,
                      leaves_bag)  # fmt: skip
     wanted = wanted_in(visit)
-    answered = _answered(wanted, keep_fix, errors)
+    said = _said(wanted, keep_fix, errors)
     if errors:
         raise FieldsRefused(errors)
 
@@ -73,6 +75,7 @@ def decision_record(
     pairs = _pairs(evidence, slot, chosen, against)
     speaks_against = _speaks_against(visit, chosen, pairs, planned)
     reason = _reason(outcome, reason, speaks_against, chosen, pairs)
+    answered = _answered(wanted, said, outcome, chosen, evidence.slot(slot), _unit(visit))
 
     Decision.objects.filter(visit=visit, slot=slot, is_current=True).update(is_current=False)
     decision = Decision.objects.create(
@@ -151,18 +154,59 @@ def _errors(
     return errors
 
 
+def _said(
+    wanted: Iterable[WantedThing], given: Sequence[Mapping[str, str]], errors: dict[str, str]
+) -> dict[tuple[str, str], str]:
+    """The fitter's own answers by kind and thing; an answer that isn't one is refused."""
+    said = {(each.get("kind", ""), each.get("what", "")): each.get("answer", "") for each in given}
+    for want in wanted:
+        answer = said.get((want.kind, want.what), "")
+        if answer and answer not in dict(answers_to(want)):
+            errors["keep_fix"] = f"“{want.label}” takes one of the answers beside it."
+    return said
+
+
 def _answered(
-    wanted: Iterable[Wanted], given: Sequence[Mapping[str, str]], errors: dict[str, str]
-) -> list[dict[str, str]]:
-    """What was to be kept and fixed, each with its answer; what nobody answered is not shown."""
-    said = {(each.get("kind"), each.get("what")): each.get("answer", "") for each in given}
+    wanted: Iterable[WantedThing],
+    said: Mapping[tuple[str, str], str],
+    outcome: str,
+    chosen: ClubEvidence | None,
+    there: SlotEvidence,
+    unit: DistanceUnit,
+) -> list[dict[str, Any]]:
+    """What was to be kept and fixed, each with its answer: the fitter's, else as the shots show.
+
+    What the shots show stands beside it either way, with the numbers behind it.
+    """
     rows = []
     for want in wanted:
-        answer = said.get((want.kind, want.what)) or "not_shown"
-        if answer not in dict(want.answers):
-            errors["keep_fix"] = f"“{want.label}” takes one of the answers beside it."
-        rows.append({"kind": want.kind, "what": want.what, "label": want.label, "answer": answer})
+        shown = _shown(want, outcome, chosen, there, unit)
+        rows.append(
+            {
+                "kind": want.kind,
+                "what": want.what,
+                "label": want.label,
+                "answer": said.get((want.kind, want.what)) or shown.answer.value,
+                "shown": shown.answer.value,
+                "because": list(shown.because),
+            }
+        )
     return rows
+
+
+def _shown(
+    want: WantedThing,
+    outcome: str,
+    chosen: ClubEvidence | None,
+    there: SlotEvidence,
+    unit: DistanceUnit,
+) -> WantedShown:
+    if chosen is not None:
+        return wanted_of(chosen, there, want.kind, want.what, unit)
+    if outcome == Outcome.KEEP:
+        kept = WantedAnswer.KEPT if want.kind == "keep" else WantedAnswer.NOT_FIXED
+        return WantedShown(kept, ("The player's own club stays.",))
+    return WantedShown(WantedAnswer.NOT_SHOWN, ("Nothing was chosen.",))
 
 
 def _club_chosen(

@@ -22,19 +22,25 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Club, Decision, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.decision_sheet import WantedThing, decision_sheet
+from sessions.rules.verdict_words import PROMISE
 from sessions.rules.wording import figure, loft_words
 from sessions.selectors.decisions import (
+    AS_SHOWN,
     SlotToDecide,
-    Wanted,
+    answers_to,
+    compared_words,
+    matched_set_keys,
     may_leave,
     outcome_words,
     slots_to_decide,
     wanted_in,
 )
 from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.next_club import next_club_said
 from sessions.selectors.visits import visit_for
 from sessions.services.decisions import decision_record
-from sessions.views.club_lines import club_line
+from sessions.views.club_lines import club_line, drift_words
 from sessions.views.visit_frame import frame_of
 
 
@@ -44,11 +50,19 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     if visit is None:
         raise Http404
     unit: DistanceUnit = "m" if visit.player.carry_unit == "m" else "yd"
-    slots = slots_to_decide(visit, visit_evidence(visit))
+    evidence = visit_evidence(visit)
+    slots = slots_to_decide(visit, evidence)
     here = _slot_here(request, slots)
-    form = None
+    form = sheet = None
     if here is not None:
         wanted = wanted_in(visit)
+        sheet = decision_sheet(
+            here.evidence,
+            wanted,
+            unit,
+            compared=compared_words(visit, evidence),
+            matched_set=matched_set_keys(visit, evidence),
+        )
         form = _form(request, visit, here, wanted)
         if (
             request.method == "POST"
@@ -61,7 +75,11 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     context = frame_of(visit, actor, current="decision") | {
         "slots": [_tab(each, here) for each in slots],
         "here": None if here is None else _shown(here, unit),
+        "next_club": "" if here is None else next_club_said(visit, evidence, here.evidence, unit),
+        "drift": drift_words(evidence.drift, unit),
+        "promise": PROMISE,
         "form": form,
+        "sheet": sheet,
         "is_all_decided": bool(slots) and all(each.decision for each in slots),
         "to_plan": reverse("plan", args=[visit.pk]),
         "may_decide": FITTING_POLICY.is_allowed(
@@ -82,7 +100,7 @@ def _slot_here(request: HttpRequest, slots: tuple[SlotToDecide, ...]) -> SlotToD
 
 
 def _form(
-    request: HttpRequest, visit: Visit, here: SlotToDecide, wanted: tuple[Wanted, ...]
+    request: HttpRequest, visit: Visit, here: SlotToDecide, wanted: tuple[WantedThing, ...]
 ) -> DecisionForm:
     outcomes = [
         (f"build:{club.trial_id}", f"Build {club.name}") for club in here.evidence.candidates
@@ -102,21 +120,25 @@ def _form(
         outcomes=outcomes,
         against=against,
         leaves=leaves,
-        wanted=wanted,
+        wanted=[(want, (AS_SHOWN, *answers_to(want))) for want in wanted],
         initial=_initial(here, wanted),
     )
 
 
-def _initial(here: SlotToDecide, wanted: tuple[Wanted, ...]) -> dict[str, Any]:
+def _initial(here: SlotToDecide, wanted: tuple[WantedThing, ...]) -> dict[str, Any]:
     row = here.decision
-    values: dict[str, Any] = {f"wanted_{index}": "not_shown" for index in range(len(wanted))}
+    values: dict[str, Any] = {f"wanted_{index}": "" for index in range(len(wanted))}
     if here.own is not None and here.own.shots:
         values["against"] = str(here.own.trial_id)
     if row is None:
         return values
-    said = {(each["kind"], each["what"]): each["answer"] for each in row.keep_fix}
+    said = {
+        (each["kind"], each["what"]): each["answer"]
+        for each in row.keep_fix
+        if each["answer"] != each.get("shown")
+    }
     for index, want in enumerate(wanted):
-        values[f"wanted_{index}"] = said.get((want.kind, want.what), "not_shown")
+        values[f"wanted_{index}"] = said.get((want.kind, want.what), "")
     values["outcome"] = {
         Outcome.BUILD: f"build:{row.chosen_trial_id}",
         Outcome.KEEP: f"keep:{row.kept_club_id}",
@@ -203,6 +225,8 @@ def _shown(each: SlotToDecide, unit: DistanceUnit) -> dict[str, Any]:
         "role": SlotRole(each.role).label if each.role in SlotRole.values else "",
         "target": target,
         "lines": [club_line(club, each.evidence, unit) for club in each.evidence.played],
+        "own_was_not_hit": each.evidence.own_was_not_hit,
+        "has_verdicts": any(pair.judged for pair in pairs),
         "intervals": carry_intervals(pairs, unit)
         if any(pair.carry is not None and pair.carry.difference is not None for pair in pairs)
         else None,
@@ -217,4 +241,15 @@ def _decision_shown(row: Decision) -> dict[str, Any]:
         "by": row.decided_by,
         "against_evidence": row.against_evidence,
         "speaks_against": row.numbers.get("speaks_against", []),
+        "keep_fix": [
+            {
+                "words": f"{each['kind'].capitalize()} {each['label'].lower()}",
+                "answer": each["answer"].replace("_", " "),
+                "otherwise": each.get("shown", each["answer"]).replace("_", " ")
+                if each.get("shown", each["answer"]) != each["answer"]
+                else "",
+                "because": each.get("because", []),
+            }
+            for each in row.keep_fix
+        ],
     }

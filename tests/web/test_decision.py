@@ -56,3 +56,47 @@ def test_an_outcome_that_is_not_on_the_page_is_refused(room, client):
     tried(room)
     assert client.post(page(room), {"outcome": "keep:nobody"}).status_code == 422
     assert not Decision.objects.exists()
+
+
+def pitches(room):
+    """Twelve pitches at 30 yards each: the own 56 all over the place, the 54 beside the hole."""
+    club = room.club("wedge", "56", "56")
+    own = room.own_trial(club, slot=2)
+    wide = room.block(own, swing="pitch", target_m=30 * 0.9144)
+    room.hit(wide, 22, 38, 23, 37, 21, 39, 22, 38, 24, 36, 21, 39, side_yd=0)
+    trial = room.head_trial(room.head("54"), slot=2)
+    near = room.block(trial, swing="pitch", target_m=30 * 0.9144)
+    room.hit(near, 29, 31, 30, 29, 31, 30, 30, 29, 31, 30, 29, 31, side_yd=0)
+    return club, trial
+
+
+def test_the_sheet_answers_what_was_wanted_with_the_numbers_behind_it(room, client):
+    room.answer("keep", ["chip"])
+    room.answer("fix", ["pitch"])
+    pitches(room)
+    text = client.get(page(room)).content.decode()
+    sheet = text[text.index("Decision sheet, slot 2") : text.index("</table>")]
+    own, new = sheet[sheet.index("<tbody>") :].split("</tr>")[:2]
+    assert "played now" in own
+    assert "<b>Kept</b>" in own
+    assert "<b>Not fixed</b>" in own
+    assert "<b>Fixed</b>" in new
+    assert "nearer than" in new
+    # Nobody chipped with both: said, not guessed.
+    assert "<b>Not shown</b>" in new
+    assert "Not hit with both clubs in the same situation." in new
+    assert "12 balls" in new
+
+
+def test_nothing_tapped_stores_what_the_shots_show_and_a_tap_stands_beside_it(room, client):
+    room.answer("fix", ["pitch"])
+    _, trial = pitches(room)
+    build = {"outcome": f"build:{trial.pk}"}
+    client.post(page(room), build)
+    (fixed,) = Decision.objects.get(is_current=True).keep_fix
+    assert (fixed["answer"], fixed["shown"]) == ("fixed", "fixed")
+    assert "nearer than" in fixed["because"][0]
+    client.post(page(room), build | {"wanted_0": "not_fixed", "reason": "Feel and sound"})
+    (otherwise,) = Decision.objects.get(is_current=True).keep_fix
+    assert (otherwise["answer"], otherwise["shown"]) == ("not_fixed", "fixed")
+    assert "the shots say: fixed" in client.get(page(room)).content.decode()

@@ -1,0 +1,145 @@
+"""The decision sheet: one line a club, to be read in ten seconds, with what it is taken on.
+
+Every way out of a slot is a line: the club played now, each club tried, the set's own wedge where
+one was tried. What a line says is worked out from the shots; the fitter decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from sessions.maths.shown import show_distance
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.club_evidence import ClubEvidence
+from sessions.rules.evidence import SlotEvidence
+from sessions.rules.measures import what_of
+from sessions.rules.verdict_words import kind_of
+from sessions.rules.verdicts import RATING, Pair, VerdictKind
+from sessions.rules.wanted import WantedShown, wanted_of
+
+# The measures whose verdicts stand on the sheet; the others stay with the club's own lines.
+ON_THE_SHEET = ("carry", "side", "spread", "proximity", "strikes")
+
+
+@dataclass(frozen=True, slots=True)
+class WantedThing:
+    """One thing to keep or to fix, as the player named it."""
+
+    kind: Literal["keep", "fix"]
+    what: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetVerdict:
+    """One verdict of a line, as short as it gets: `carry`, a real difference."""
+
+    what: str
+    kind: VerdictKind
+
+
+@dataclass(frozen=True, slots=True)
+class SheetSituation:
+    """The verdicts of one situation, against which club, or why there are none."""
+
+    words: str
+    against: str
+    verdicts: tuple[SheetVerdict, ...]
+    unfair: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLine:
+    """One way out of the slot. `carry` is "" where no full swing was measured."""
+
+    key: str
+    name: str
+    is_played_now: bool
+    is_matched_set: bool
+    balls: int
+    bad_strikes: int
+    hit_from: tuple[str, ...]
+    is_tested_on_turf: bool | None
+    grooves: str
+    carry: str
+    off_plan: str
+    situations: tuple[SheetSituation, ...]
+    wanted: tuple[tuple[WantedThing, WantedShown], ...]
+    compared: str
+
+
+def decision_sheet(
+    there: SlotEvidence,
+    wanted: Sequence[WantedThing],
+    unit: DistanceUnit,
+    *,
+    compared: Mapping[str, str],
+    matched_set: frozenset[str] = frozenset(),
+) -> tuple[SheetLine, ...]:
+    """A line for each club of the slot, the one played now first.
+
+    `compared` says, by club key, how a revealed comparison was run; `matched_set` are the keys of
+    clubs that are the set's own wedges.
+    """
+    now = None if there.own is None else there.own.key
+    return tuple(
+        SheetLine(
+            key=club.key,
+            name=club.name,
+            is_played_now=club.key == now,
+            is_matched_set=club.key in matched_set,
+            balls=club.shots,
+            bad_strikes=sum(club.strikes.values()),
+            hit_from=_hit_from(club),
+            is_tested_on_turf=club.is_tested_on_turf,
+            grooves=club.grooves if club.grooves in ("fresh", "worn") else "",
+            carry=_carry(club, unit),
+            off_plan=_off_plan(club, there.planned_carry_m, unit),
+            situations=tuple(_situation(pair, unit) for pair in there.pairs_of(club)),
+            wanted=tuple(
+                (thing, wanted_of(club, there, thing.kind, thing.what, unit)) for thing in wanted
+            ),
+            compared=compared.get(club.key, ""),
+        )
+        for club in there.played
+    )
+
+
+def _hit_from(club: ClubEvidence) -> tuple[str, ...]:
+    return tuple(
+        dict.fromkeys(each.situation.from_label for each in club.situations if each.figures.shots)
+    )
+
+
+def _carry(club: ClubEvidence, unit: DistanceUnit) -> str:
+    full = club.full_stock()
+    if full is None or full.figures.carry is None:
+        return ""
+    return show_distance(full.figures.carry.mean, unit)
+
+
+def _off_plan(club: ClubEvidence, planned_m: float | None, unit: DistanceUnit) -> str:
+    """How far the mean full carry is from the one planned: `2 yd short of the plan`."""
+    full = club.full_stock()
+    if planned_m is None or full is None or full.figures.carry is None:
+        return ""
+    off_m = full.figures.carry.mean - planned_m
+    size = show_distance(abs(off_m), unit)
+    if size.startswith("0 "):
+        return "as planned"
+    return f"{size} {'past' if off_m > 0 else 'short of'} the plan"
+
+
+def _situation(pair: Pair, unit: DistanceUnit) -> SheetSituation:
+    return SheetSituation(
+        words=pair.one.situation.words(unit),
+        against=pair.against.name,
+        verdicts=tuple(
+            SheetVerdict(what_of(each.key), kind_of(each.found))
+            for each in pair.judged
+            if each.key in ON_THE_SHEET or each.key.startswith(RATING)
+        ),
+        unfair=pair.unfair,
+    )
