@@ -24,6 +24,7 @@ from fitshop.charts import (
     ladder,
     ladder_table,
 )
+from sessions.maths.comparison import Difference
 from sessions.maths.dispersion import Spread
 from sessions.maths.shown import distance_in
 from sessions.maths.unit_factors import DistanceUnit
@@ -91,22 +92,47 @@ def carry_ladder(
     width: int = 300,
     paper: bool = False,
 ) -> ShownChart:
-    """Full stock carries of the clubs hit, longest first, each with its balls and spread."""
-    hit = [(club, full) for club in clubs if (full := club.full_stock()) is not None]
-    hit.sort(key=lambda pair: -_mean(pair[1].figures.carry))
+    """Full stock carries of the clubs hit, longest first, each with its balls and spread.
+
+    Rivals for one slot stand side by side: the club in the hand, or the last one tried, is the one
+    that the gaps are measured to.
+    """
+    places: dict[object, list[tuple[ClubEvidence, SituationFigures]]] = {}
+    for club in clubs:
+        full = club.full_stock()
+        if full is not None:
+            places.setdefault(club.key if club.slot is None else club.slot, []).append((club, full))
+    ordered = [_rivals(place, here) for place in places.values()]
+    ordered.sort(key=lambda place: -_mean(place[0][1].figures.carry))
     rungs = tuple(
         Rung(
-            label=_short(club),
+            label=_rung_label(club),
             value=_in(_mean(full.figures.carry), unit),
             low=_in(full.figures.carry.low if full.figures.carry else None, unit),
             high=_in(full.figures.carry.high if full.figures.carry else None, unit),
             here=here is not None and club.key == here.key,
-            note=", ".join(filter(None, [_stamp(club), spread_words(full.figures.carry, unit)])),
+            note=", ".join(
+                filter(None, [spread_words(full.figures.carry, unit), _rung_note(club)])
+            ),
+            beside=index > 0,
         )
-        for club, full in hit
+        for place in ordered
+        for index, (club, full) in enumerate(place)
     )
     chart = Ladder("Full swings: carry and gaps", unit, rungs)
     return ShownChart(ladder(chart, width=width, paper=paper), ladder_table(chart))
+
+
+Hit = tuple[ClubEvidence, SituationFigures]
+
+
+def _rivals(place: Sequence[Hit], here: ClubEvidence | None) -> list[Hit]:
+    """The one that stands for the slot, and after it the others, longest first."""
+    in_hand = [hit for hit in place if here is not None and hit[0].key == here.key]
+    tried = [hit for hit in place if not hit[0].is_own]
+    first = (in_hand or tried or list(place))[-1]
+    others = [hit for hit in place if hit is not first]
+    return [first, *sorted(others, key=lambda hit: -_mean(hit[1].figures.carry))]
 
 
 def club_dispersion(
@@ -146,7 +172,11 @@ def club_dispersion(
 def carry_intervals(
     pairs: Sequence[Pair], unit: DistanceUnit, *, width: int = 330, paper: bool = False
 ) -> ShownChart:
-    """The differences in carry of each pair, with the band that is too small to use."""
+    """The differences in carry of each pair, with the band that is too small to use.
+
+    The interval is the one that the verdict was taken from. A real difference whose interval
+    reaches into the band is noted as one that may be too small to use.
+    """
     judged = [pair for pair in pairs if pair.carry is not None]
     reaches = tuple(
         Reach(
@@ -154,15 +184,25 @@ def carry_intervals(
             value=_in(pair.carry.difference, unit),
             low=_in(pair.carry.low, unit),
             high=_in(pair.carry.high, unit),
-            note=pair.carry.verdict,
+            note=_reach_note(pair.carry),
         )
         for pair in judged
         if pair.carry is not None
     )
     margin = judged[0].carry.margin if judged and judged[0].carry is not None else None
     against = f" against {judged[0].against.name}" if judged else ""
-    chart = Intervals(f"Difference in carry{against}", unit, reaches, margin=_in(margin, unit))
+    title = f"Difference in carry{against}: where it lies"
+    chart = Intervals(title, unit, reaches, margin=_in(margin, unit))
     return ShownChart(intervals(chart, width=width, paper=paper), intervals_table(chart))
+
+
+def _reach_note(found: Difference) -> str:
+    """The verdict; a real difference that may be too small to use is said to be one."""
+    ends = (found.low, found.high)
+    if found.verdict != "real difference" or any(end is None for end in ends):
+        return found.verdict
+    nearest = min(abs(end) for end in ends if end is not None)
+    return f"{found.verdict}, may be too small to use" if nearest < found.margin else found.verdict
 
 
 def spread_words(spread: Spread | None, unit: DistanceUnit) -> str:
@@ -182,9 +222,20 @@ def _short(club: ClubEvidence) -> str:
     return f"{club.loft_deg.normalize():f}°"
 
 
-def _stamp(club: ClubEvidence) -> str:
-    """`stamped 54` below a bent head's loft, so that it never stands bare."""
-    if club.is_hidden or club.is_own or club.stamped_loft_deg in (None, club.loft_deg):
+def _rung_label(club: ClubEvidence) -> str:
+    """A club's loft, or the number it goes by; its name only where no loft is known."""
+    if club.is_hidden or club.loft_deg is None:
+        return club.name
+    return f"{club.loft_deg.normalize():f}°"
+
+
+def _rung_note(club: ClubEvidence) -> str:
+    """An own club's name; else `stamped 54` of a bent head, so that its loft never stands bare."""
+    if club.is_hidden:
+        return ""
+    if club.is_own:
+        return "" if club.loft_deg is None else club.name.removeprefix("your ")
+    if club.stamped_loft_deg in (None, club.loft_deg):
         return ""
     return f"stamped {club.stamped_loft_deg.normalize():f}" if club.stamped_loft_deg else ""
 

@@ -13,13 +13,18 @@ from fitshop.charts.words import (
     said,
 )
 
-_PITCH, _PITCH_WITH_NOTES = 46, 72  # from rung to rung, px
+_PITCH, _PITCH_WITH_NOTES = 46, 66  # from rung to rung, px
+_BESIDE, _BESIDE_WITH_NOTES = 26, 44  # from a rung to one that stands beside it, px
 _FIGURES = 76  # the column for "gap 13" and the values, px
 
 
 @dataclass(frozen=True)
 class Rung:
-    """One club's line on a ladder. ``note`` is shown below the label, for instance "5 balls"."""
+    """One club's line on a ladder. ``note`` is shown below the label, for instance "5 balls".
+
+    ``beside``: a rival of the rung before it for the same place. It stands close below, and no gap
+    is measured to it or from it.
+    """
 
     label: str
     value: float | None
@@ -28,11 +33,13 @@ class Rung:
     here: bool = False
     planned: bool = False
     note: str = ""
+    beside: bool = False
 
 
 @dataclass(frozen=True)
 class Ladder:
-    """Rungs from long to short, in the order given; gaps are between neighbours with a value."""
+    """Rungs from long to short, in the order given; gaps are between neighbours with a value,
+    rivals of one place left out."""
 
     title: str
     unit: str
@@ -49,26 +56,29 @@ def ladder(chart: Ladder, *, paper: bool = False, width: int = 288) -> str:
     shown = {id(r): figure(r.value, chart.decimals) for r in chart.rungs}
     left = min(width * 0.4, max(len(r.label) for r in chart.rungs) * LETTER + 14)
     at = scale(min(values), max(values), left + 12, width - _FIGURES)
-    pitch = _PITCH_WITH_NOTES if any(r.note for r in chart.rungs) else _PITCH
+    has_notes = any(r.note for r in chart.rungs)
+    pitch = _PITCH_WITH_NOTES if has_notes else _PITCH
+    beside = _BESIDE_WITH_NOTES if has_notes else _BESIDE
     above: Rung | None = None
-    y = 0.0
+    y = 16.0 - pitch
     for index, rung in enumerate(chart.rungs):
-        y = 16.0 + index * pitch
-        pen.line("axis", left, y - 14, left, y + 14)
+        is_beside = rung.beside and index > 0
+        y += beside if is_beside else pitch
+        pen.line("axis", left, y - (14 if not is_beside else beside - 14), left, y + 14)
         weight = "strong" if rung.here else "soft" if rung.planned else "text"
         pen.text(weight, left - 10, y + 6, shortened(rung.label, left - 10), "end")
         pen.text("soft" if rung.planned or rung.value is None else "strong",
                  width, y + 6, shown[id(rung)], "end")  # fmt: skip
         if rung.note:
-            pen.text("soft", 0, y + 27, rung.note)
+            pen.text("soft", 0, y + 25, shortened(rung.note, width * 1.15))
         if rung.value is None:
             continue
-        if above is not None and above.value is not None:
-            pen.bracket("gap", at(above.value), at(rung.value), y - 23)
+        if above is not None and above.value is not None and not is_beside:
+            pen.bracket("gap", at(above.value), at(rung.value), y - 22)
             gap = figure(above.value - rung.value, chart.decimals)
-            pen.text("soft", width, y - 17, f"gap {gap}", "end")
+            pen.text("soft", width, y - 16, f"gap {gap}", "end")
         _mark(pen, rung, rung.value, at, y)
-        above = rung
+        above = above if is_beside else rung
     return pen.svg(
         chart.title, said(ladder_table(chart)), width, y + (36 if chart.rungs[-1].note else 18)
     )
@@ -85,10 +95,14 @@ def ladder_table(chart: Ladder) -> ChartTable:
     """Label, value, interval, gap to the next measured rung, note."""
     rows = []
     for index, rung in enumerate(chart.rungs):
-        after = next((r.value for r in chart.rungs[index + 1 :] if r.value is not None), None)
-        gap = None if after is None or rung.value is None else rung.value - after
+        is_beside = rung.beside and index > 0
+        below = (r.value for r in chart.rungs[index + 1 :] if not r.beside)
+        after = next((value for value in below if value is not None), None)
+        gap = None if after is None or rung.value is None or is_beside else rung.value - after
         rows.append((
-            rung.label + (" (planned)" if rung.planned else ""),
+            rung.label
+            + (" (planned)" if rung.planned else "")
+            + (" (instead)" if is_beside else ""),
             figure(rung.value, chart.decimals),
             between(rung.low, rung.high, chart.decimals),
             "" if gap is None else figure(gap, chart.decimals),

@@ -17,6 +17,7 @@ from sessions.selectors.steps import Step
 NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
 FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
 SAND = (HitFrom.SAND_FLUFFY, HitFrom.SAND_FIRM, HitFrom.SAND_WET, HitFrom.PLUGGED)
+BEFORE_TRIALS = ("interview", "bag", "baseline", "plan", "trials")
 # What the player may say where nothing hurts.
 NO_PAIN = ("", "no", "none", "nothing", "nowhere", "not at all", "-")
 
@@ -50,7 +51,7 @@ def clock_document(
         "full_swings_most": most,
         "is_tiring": swings >= look,
         "minutes": _minutes(visit, at) if is_open else None,
-        "not_started": [*_steps(steps), *_situations(trials)] if is_open else [],
+        "not_started": _not_started(steps, trials) if is_open else [],
     }
 
 
@@ -72,12 +73,12 @@ def _minutes(visit: Visit, at: datetime) -> int | None:
     return max(0, visit.minutes - int((at - visit.opened_at).total_seconds() // 60))
 
 
-def _steps(steps: Iterable[Step]) -> list[str]:
-    return [
-        step.label
-        for step in steps
-        if step.state == "todo" and step.key not in ("finish", "spec", "decision")
-    ]
+def _not_started(steps: Iterable[Step], trials: Sequence[Trial]) -> list[str]:
+    """In the order of the hour: the steps up to the trials, what they leave out, the comparison."""
+    todo = {step.key: step.label for step in steps if step.state == "todo"}
+    before = [todo[key] for key in BEFORE_TRIALS if key in todo]
+    after = [todo["compare"]] if "compare" in todo else []
+    return [*before, *_situations(trials), *after]
 
 
 def _situations(trials: Iterable[Trial]) -> list[str]:

@@ -50,7 +50,6 @@ from sessions.models.words import (
     Wetness,
 )
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.wording import figure
 from sessions.selectors.capture_bag import bag_document, interview_document, plan_document
 from sessions.selectors.capture_clock import clock_document
 from sessions.selectors.capture_trials import (
@@ -60,9 +59,7 @@ from sessions.selectors.capture_trials import (
     trial_document,
     trials_of,
 )
-from sessions.selectors.capture_words import (
-    Document,
-)
+from sessions.selectors.capture_words import Document, length_shown
 from sessions.selectors.catalogue import head_sole
 from sessions.selectors.equipment import (
     CHANGES,
@@ -70,12 +67,15 @@ from sessions.selectors.equipment import (
     LengthUnit,
     adapters_for,
     devices_for,
+    head_words,
     heads_for,
     played_loft_words,
+    shaft_words,
     shafts_for,
     stop_words,
     withdrawn_words,
 )
+from sessions.selectors.next_club import next_trial_words
 from sessions.selectors.steps import visit_steps
 from sessions.selectors.visits import air_words
 
@@ -163,6 +163,7 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         "comparisons": [comparison_document(one) for one in comparisons],
         "choices": _choices(),
         "clock": clock_document(visit, trials, steps, interview["answers"], at),
+        "next_trial": next_trial_words(visit, trials, unit),
     }
 
 
@@ -246,8 +247,9 @@ def _equipment(
                     one.head.stamped_loft_deg,
                     one.measured_loft_deg is not None,
                 ),
-                "bounce_words": f"{figure(one.head.bounce_deg)}° as stamped",
+                "bounce_words": head_words(one)["bounce_words"],
                 "sole_words": head_sole(one.head),
+                "played": head_words(one),
                 "hand": one.head.hand,
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
@@ -261,6 +263,7 @@ def _equipment(
                 "name": f"{one.shaft.maker} {one.shaft.model}, {one.shaft.flex}, "
                 f"{show_length(one.playing_length_mm, length_unit)}",
                 "grip_name": str(one.grip),
+                "played": shaft_words(one, length_shown(one.playing_length_mm, length_unit)),
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
             }

@@ -25,14 +25,15 @@ from sessions.models import (
     Visit,
 )
 from sessions.models.words import Grooves
-from sessions.rules.wording import degrees, figure
+from sessions.rules.wording import degrees, figure, is_bend
 from sessions.selectors.catalogue import head_sole
 
 Equipment = TrialHead | TrialShaft | Adapter
 LengthUnit = Literal["in", "mm"]
 
-# What a fitter may choose to change, as it is stored and read.
-CHANGES = ("loft", "sole", "shaft", "length", "lie", "grip", "swing weight")
+# What a fitter may choose to change, as it is stored and read, in the order that proves most: loft
+# for the gap, length and shaft, lie roughly right, then the sole; grip and balance last.
+CHANGES = ("loft", "length", "shaft", "lie", "sole", "grip", "swing weight")
 
 
 def heads_for(actor: Actor) -> QuerySet[TrialHead]:
@@ -152,6 +153,33 @@ def played_trial_head(
         # A trial head is replaced before its grooves wear: it is hit as a new club would be.
         grooves=Grooves.FRESH,
     )
+
+
+def head_words(trial_head: TrialHead) -> dict[str, str]:
+    """A trial head on the shelf in the words that a club in the hand has for it."""
+    head = trial_head.head
+    loft = _first(trial_head.measured_loft_deg, head.stamped_loft_deg)
+    bounce, is_measured = _head_bounce(trial_head, loft)
+    lie = _first(trial_head.measured_lie_deg, head.lie_deg)
+    return {
+        "head_name": f"{head.maker} {head.model}",
+        "loft_words": "" if loft is None else f"{figure(loft)}°",
+        "bounce_words": ""
+        if bounce is None
+        else bounce_figure(bounce, head.bounce_deg, is_measured=is_measured),
+        "sole_words": head_sole(head),
+        "lie_words": "" if lie is None else f"{figure(lie)}°",
+    }
+
+
+def shaft_words(trial_shaft: TrialShaft, length: str) -> dict[str, str]:
+    """A trial shaft likewise; `length` as the shop writes it."""
+    shaft = trial_shaft.shaft
+    return {
+        "shaft_name": f"{shaft.maker} {shaft.model}, {shaft.flex}",
+        "length_words": length,
+        "grip_name": str(trial_shaft.grip),
+    }
 
 
 def played_club(
@@ -288,6 +316,8 @@ def played_loft_words(loft: Decimal | None, stamped: Decimal | None, is_measured
         return "loft not known"
     if not is_measured:
         return f"{figure(loft)}° as stamped, not measured"
+    if stamped is not None and loft != stamped and not is_bend(loft, stamped):
+        return f"{figure(loft)}° (stamped {figure(stamped)})"
     return f"{figure(loft)}°{_against_stamp(loft, stamped, loft, stamped)}"
 
 

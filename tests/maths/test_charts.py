@@ -1,5 +1,6 @@
 """The five charts: what they say and draw, with the expected words and places typed by hand."""
 
+import itertools
 import re
 import xml.etree.ElementTree as ET
 
@@ -166,6 +167,21 @@ def test_a_gap_skips_a_rung_without_a_value():
     assert ladder_table(chart).rows == (
         ("50", "110", "22"), ("54", "not measured", ""), ("58", "88", ""),
     )  # fmt: skip
+
+
+def test_rivals_for_one_place_stand_side_by_side_and_no_gap_is_between_them():
+    chart = Ladder("Carry", "yd", (
+        Rung("50", 104), Rung("53.8", 92, here=True), Rung("54.3", 93, beside=True),
+        Rung("57.3", 84, beside=True), Rung("58", 80),
+    ))  # fmt: skip
+    assert ladder_table(chart).rows == (
+        ("50", "104", "12"), ("53.8", "92", "12"), ("54.3 (instead)", "93", ""),
+        ("57.3 (instead)", "84", ""), ("58", "80", ""),
+    )  # fmt: skip
+    assert [word for word in words(ladder(chart)) if word.startswith("gap")] == ["gap 12", "gap 12"]
+    dots = [float(e.get("cy", 0)) for e in ET.fromstring(ladder(chart)).iter(f"{SVG}circle")]
+    steps = [below - above for above, below in itertools.pairwise(dots)]
+    assert steps[1] == steps[2] < steps[0] == steps[3]
 
 
 def test_a_value_of_nought_is_a_measurement():

@@ -1,5 +1,6 @@
 """The fragment of verdicts: numbers with their doubt, turf counted, no head named too soon."""
 
+import re
 from uuid import uuid4
 
 import pytest
@@ -54,3 +55,24 @@ def test_no_head_is_named_while_a_comparison_runs(room, client):
     assert "Number " in text
     for secret in ("Sedge", "Rush", "Orrin Vale"):
         assert secret not in text
+
+
+def test_the_club_in_hand_is_judged_first_and_gaps_are_between_slots(room, client):
+    own = room.block(room.own_trial(room.club("wedge", "56", "56"), slot=2))
+    room.hit(own, 83, 84, 85, 84, 83, 85, 84, 84)
+    room.hit(room.block(room.head_trial(room.head("50"), slot=1)), 103, 104, 105)
+    room.hit(room.block(room.head_trial(room.head("54", "8", "Sedge"), slot=2)), 92, 93, 94)
+    trial = room.head_trial(room.head("54", "12", "Rush"), slot=2)
+    block = room.block(trial)
+    room.hit(block, 90, 91, 92, turf="digs")
+    text = client.get(
+        reverse("verdicts", args=[room.visit.pk]),
+        {"slot": "2", "trial": str(trial.pk), "block": str(block.pk)},
+    ).content.decode()
+    first, rest = text.split("Full swings: carry and gaps", 1)
+    assert "against your 56" in first
+    assert "Turf: <b>digs 3</b>" in first
+    assert "Sedge" not in first
+    # 104 of slot 1 to 91 in the hand; the rivals of slot 2 carry 93 and 84.
+    assert re.findall(r"gap (\d+)", rest.split("</svg>")[0]) == ["13"]
+    assert rest.count("(instead)") >= 2

@@ -2,6 +2,7 @@
 import { html, render, useEffect, useState } from "../vendor/htm-preact.js";
 import { NeedsAttention, VisitBar, Warning } from "./frame.js";
 import { VisitStore } from "./state.js";
+import { Stops } from "./stops.js";
 import { Bag } from "./steps/bag.js";
 import { Baseline } from "./steps/baseline.js";
 import { Compare } from "./steps/compare.js";
@@ -53,6 +54,7 @@ function App({ store }) {
   if (!view) return html`<${Opening} store=${store} />`;
   const owned = (/** @type {Refusal} */ refusal) => room.owns.includes(refusal.command.kind);
   return html`<${VisitBar} view=${view} step=${step} onGo=${go} />
+    <${Stops} store=${store} view=${view} />
     <${Warning} view=${view} />
     <${NeedsAttention} store=${store} shownElsewhere=${owned} />
     <${room.draw} key=${step} store=${store} view=${view} go=${go} />`;

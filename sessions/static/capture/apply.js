@@ -29,13 +29,23 @@ function blockOf(state, id) {
   return state.trials.flatMap((trial) => trial.blocks).find((block) => block.id === id);
 }
 
+/** A step goes on, never back. @param {VisitState} state @param {string} key @param {"open" | "done"} to */
+function stepTo(state, key, to) {
+  const step = state.steps.find((one) => one.key === key);
+  if (step && step.state !== "done") step.state = to;
+}
+
 /** @type {Record<string, (state: VisitState, body: Body) => void>} */
 const CHANGES = {
   "interview.answer": (state, body) => {
     const said = { value: body.value ?? null, ask_later: body.ask_later === true, said_by: text(body, "said_by") };
     state.interview.answers[text(body, "question")] = said;
+    stepTo(state, "interview", "open");
   },
-  "interview.close": (state) => { state.interview.closed = true; },
+  "interview.close": (state) => {
+    state.interview.closed = true;
+    stepTo(state, "interview", "done");
+  },
   "bag.club": (state, body) => {
     const id = text(body, "club_id");
     const club = state.bag.clubs.find((known) => known.id === id);
@@ -82,6 +92,7 @@ const CHANGES = {
       left_out: null, is_warm_up: block.is_warm_up,
     });
     state.clock.balls += 1;
+    if (!block.is_warm_up && ["full", "flat_out"].includes(block.swing)) state.clock.full_swings += 1;
   },
   "shot.exclude": (state, body) => {
     const shot = state.trials.flatMap((trial) => trial.blocks).flatMap((block) => block.shots)

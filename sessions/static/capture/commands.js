@@ -46,8 +46,12 @@ export async function fingerprint(kind, body) {
 // Counts on across page loads without keeping anything: nobody records more than one a second.
 let counter = Math.floor(Date.now() / 1000) - 1_600_000_000;
 
-/** @param {string} kind @param {Body} body @returns {Command} */
-export function makeCommand(kind, body) {
+/**
+ * @param {string} kind @param {Body} body
+ * @param {string} heardAt when this tablet was last told the state, by the server's clock
+ * @returns {Command}
+ */
+export function makeCommand(kind, body, heardAt = "") {
   counter += 1;
-  return { id: newId(), kind, counter, at: new Date().toISOString(), sha256: "", body };
+  return { id: newId(), kind, counter, at: new Date().toISOString(), heard_at: heardAt, sha256: "", body };
 }

@@ -43,7 +43,7 @@ function Steps({ steps, step, onGo }) {
       const state = one.key === step ? "now" : one.state === "now" ? "todo" : one.state;
       return html`<li class=${`step is-${state}`} key=${one.key}>
         <a href=${one.url} aria-current=${state === "now" ? "step" : undefined} onClick=${(/** @type {MouseEvent} */ event) => go(event, one)}>
-          <${Icon} name=${`step-${state}`} />${one.label}${state === "done" && html`<span class="unseen">, done</span>`}${state === "open" && html`<span class="unseen">, begun</span>`}</a></li>`;
+          <${Icon} name=${`step-${state}`} />${one.label}${state === "done" && html`<span class="unseen">, done</span>`}${state === "open" && html`<span class="unseen">, in progress</span>`}</a></li>`;
     })}</ol>
   </nav>`;
 }
@@ -90,6 +90,7 @@ export function Sent({ store }) {
 const NAMES = /** @type {Record<string, string>} */ ({
   "interview.answer": "An answer", "bag.club": "A club of the bag", "bag.others": "The other clubs",
   "trial.start": "A club in the hand", "block.start": "A situation", "shot.record": "A shot",
+  "trial.finish": "Taking the club out of the hand", "conditions.record": "The air",
   "shot.exclude": "Leaving a shot out", "rating.record": "A rating", "comparison.open": "A comparison",
   "comparison.rate": "A rating", "comparison.reveal": "The reveal", "equipment.withdraw": "Withdrawing",
 });
@@ -116,14 +117,23 @@ export function NeedsAttention({ store, shownElsewhere }) {
   </section>`;
 }
 
+const CLOSED = /** @type {Record<string, string>} */ ({
+  closed: "This visit is closed. What was recorded can be looked at; nothing more is recorded in it.",
+  booked: "This visit is booked, not open yet. Open it to record.",
+  cancelled: "This visit was cancelled. Nothing is recorded in it.",
+  no_show: "The player did not come. Nothing is recorded in this visit.",
+});
+
 /** Said once, above the step: what this tablet can't do here. @param {{view: VisitState}} props */
 export function Warning({ view }) {
+  const { state } = view.visit;
+  if (state !== "open") {
+    const said = CLOSED[state] ?? `This visit is ${state}. Nothing can be recorded in it.`;
+    return html`<p class="strip sand capture-note"><${Icon} name="note" /><span>${said}</span>
+      <a class="button" href=${`/visits/${view.visit.id}?stay=1`}>To the visit</a></p>`;
+  }
   if (!view.me.may_capture) {
     return html`<p class="strip sky capture-note"><${Icon} name="note" /><span>You can look. Recording is for the fitters of ${view.visit.location || "this place"}.</span></p>`;
-  }
-  if (view.visit.state !== "open") {
-    return html`<p class="strip sand capture-note"><${Icon} name="note" /><span>This visit is ${view.visit.state}: open it to record.</span>
-      <a class="button" href=${`/visits/${view.visit.id}`}>To the visit</a></p>`;
   }
   if (!isSecure()) {
     return html`<p class="strip sand capture-note"><${Icon} name="warning" /><span>Over plain http this tablet can't keep records without a network. Ask for the https address.</span></p>`;

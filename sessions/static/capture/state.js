@@ -9,7 +9,14 @@ import { Outbox } from "./outbox.js";
 /** @typedef {import("./types.js").Refusal} Refusal */
 /** @typedef {import("./types.js").Body} Body */
 
-const LOOK_AGAIN_MS = 30_000;
+// Whoever stands in the bay must hear of a withdrawn head within seconds. Nearly every look is a 304.
+const LOOK_AGAIN_MS = 5_000;
+const LONGEST_PAUSE_MS = 60_000;
+
+/** How long until the next look, after so many that failed in a row. @param {number} failures */
+export function pauseUntilLook(failures) {
+  return Math.min(LONGEST_PAUSE_MS, LOOK_AGAIN_MS * 2 ** failures);
+}
 
 /**
  * What an entry is about, so that recording it anew settles an earlier refusal.
@@ -34,6 +41,10 @@ export class VisitStore {
   /** What was shown behind a number, by comparison and number. @type {Map<string, string>} */ shown = new Map();
   isLoading = false;
   isLoadWanted = false;
+  /** The ETag of what is held. */ tag = "";
+  /** When the server last told the state, or that it is unchanged, by its own clock. */ heardAt = "";
+  failures = 0;
+  /** @type {number | undefined} */ timer;
 
   /** @param {string} visitId */
   constructor(visitId) {
@@ -43,9 +54,6 @@ export class VisitStore {
       onReceipt: (command, receipt) => this.take(command, receipt),
       onChange: () => this.changed(),
     });
-    setInterval(() => {
-      if (document.visibilityState === "visible") void this.load();
-    }, LOOK_AGAIN_MS);
     addEventListener("online", () => void this.load());
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "visible") void this.load();
@@ -74,24 +82,51 @@ export class VisitStore {
     }
     this.isLoading = true;
     this.isLoadWanted = false;
-    await this.read();
+    clearTimeout(this.timer);
+    const before = this.phase;
+    const isNew = await this.read();
     this.isLoading = false;
-    this.changed();
+    // What is unchanged is not drawn again: nobody's typing is touched.
+    if (isNew || this.phase !== before) this.changed();
     if (this.isLoadWanted) void this.load();
+    else this.lookLater();
   }
 
+  /** Nobody looks at a hidden page: it is read again as soon as it is shown. */
+  lookLater() {
+    if (document.visibilityState !== "visible" || this.phase === "not_found") return;
+    this.timer = setTimeout(() => void this.load(), pauseUntilLook(this.failures));
+  }
+
+  /** @returns {Promise<boolean>} whether another state came than the one that is held */
   async read() {
     try {
       const answer = await fetch(`${this.api}/state`, {
-        credentials: "same-origin", redirect: "manual", headers: { Accept: "application/json" },
+        credentials: "same-origin", redirect: "manual",
+        headers: { Accept: "application/json", ...(this.tag && { "If-None-Match": this.tag }) },
         signal: AbortSignal.timeout(10_000),
       });
+      const isHeard = answer.ok || answer.status === 304;
+      // The line is back: what is kept here needn't wait for its own next try.
+      if (isHeard && this.failures > 0) void this.outbox.send();
+      this.failures = isHeard ? 0 : this.failures + 1;
+      if (isHeard) {
+        this.heardAt = answer.headers.get("X-Told-At") ?? "";
+        this.tag = answer.headers.get("ETag") ?? "";
+      }
+      if (answer.status === 304) {
+        this.phase = "ready";
+        return false;
+      }
       if (answer.type === "opaqueredirect" || answer.status === 401 || answer.status === 403) this.phase = "signed_out";
       else if (answer.status === 404) this.phase = "not_found";
       else if (!answer.ok) this.phase = "no_signal";
       else this.arrived(/** @type {VisitState} */ (await answer.json()));
+      return answer.ok;
     } catch {
+      this.failures += 1;
       this.phase = "no_signal";
+      return false;
     }
   }
 
@@ -104,7 +139,7 @@ export class VisitStore {
 
   /** Record one fact: shown at once, sent as soon as there is a line. @param {string} kind @param {Body} body */
   record(kind, body) {
-    const command = makeCommand(kind, body);
+    const command = makeCommand(kind, body, this.heardAt);
     const subject = subjectOf(command);
     this.refused = this.refused.filter((one) => subjectOf(one.command) !== subject);
     this.outbox.add(command);

@@ -11,6 +11,7 @@
  * @property {string} kind
  * @property {number} counter
  * @property {string} at ISO time of this device
+ * @property {string} heard_at the server's time when it last told this tablet the state
  * @property {string} sha256
  * @property {Body} body
  */
@@ -107,6 +108,7 @@
  * @property {string} [stamped_words]
  * @property {string} [sole_words]
  * @property {string} [shaft_name]
+ * @property {string} [grip_name]
  * @property {string} [length_words]
  * @property {string} [lie_words]
  * @property {string} [swing_weight_words]
@@ -119,8 +121,11 @@
  * @property {string | null} [trial_shaft_id]
  * @property {string | null} [adapter_id]
  * @property {Record<string, number>} [ratings]
+ * @property {Stop[]} [stops] parts of it that were withdrawn while it was in the hand
  * @property {Block[]} blocks
  */
+
+/** @typedef {{what: string, mark: string, sentence: string}} Stop */
 
 /**
  * @typedef {object} Item one thing of the trial equipment
@@ -133,6 +138,8 @@
  * @property {string | null} [inspect_by]
  * @property {string} [hand]
  * @property {boolean} [withdrawn]
+ * @property {string} [withdrawn_words]
+ * @property {Record<string, string>} [played] its words as a club in the hand bears them
  */
 
 /** @typedef {{id: string, name: string, measures_spin?: boolean, tracks_flight?: boolean}} Device */
@@ -161,7 +168,7 @@
  * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment
  * @property {Comparison[]} comparisons
  * @property {Record<string, Choice[]>} choices
- * @property {{balls: number, warm_up_balls: number, minutes: number | null, not_started: string[]}} clock
+ * @property {{balls: number, warm_up_balls: number, full_swings: number, full_swings_most: number, is_tiring: boolean, minutes: number | null, not_started: string[]}} clock
  */
 
 export {};

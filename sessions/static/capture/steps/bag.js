@@ -60,9 +60,9 @@ export function Bag({ store, view, go }) {
           <button type="button" class="aside-part" aria-current=${one.command.body.club_id === chosen ? "true" : undefined}
           onClick=${() => setChosen(String(one.command.body.club_id))}><span>${one.command.body.label || "Club"}</span><small class="needs">needs a look</small></button></li>`)}
       </ol>
-      <button type="button" class="button full" onClick=${() => setChosen(newId())}><${Icon} name="plus" />Add a club</button>
+      ${view.visit.state === "open" && html`<button type="button" class="button full" onClick=${() => setChosen(newId())}><${Icon} name="plus" />Add a club</button>`}
     </section>
-    <div class="aside-body">
+    <fieldset class="aside-body as-was" disabled=${!(view.visit.state === "open" && view.me.may_capture)}>
       ${chosen && html`<${ClubForm} key=${chosen} id=${chosen} store=${store} view=${view} onDone=${() => setChosen(nextAfter(clubs, chosen))} />`}
       ${!chosen && html`<div class="empty"><h2>From the 9-iron down</h2><p>Add each club the player could hit a wedge shot with, as stamped and as measured.</p>
         <button type="button" class="button go" onClick=${() => setChosen(newId())}><${Icon} name="plus" />Add a club</button></div>`}
@@ -72,7 +72,7 @@ export function Bag({ store, view, go }) {
           value=${others[kind]?.count ?? 0} onChange=${(/** @type {number} */ count) => store.record("bag.others", countsWith(view, kinds, kind, count))} />`)}</div>
         <p class=${total > MOST_CLUBS ? "over" : "soft"} role="status">${total} of ${MOST_CLUBS} clubs${total > MOST_CLUBS ? `: ${total - MOST_CLUBS} too many for a round` : total === MOST_CLUBS ? ": a new wedge takes another's place" : ""}</p>
       </section>
-    </div>
+    </fieldset>
   </main>
   <footer class="capture-foot">
     <p class="tally"><b>${clubs.length} wedges and short irons</b>, ${total} of ${MOST_CLUBS} clubs</p>

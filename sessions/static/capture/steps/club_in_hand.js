@@ -43,20 +43,19 @@ function split(words, word) {
 /** @param {{view: VisitState, trial: Trial | null, children?: any}} props */
 export function ClubInHand({ view, trial, children }) {
   if (!trial) {
-    return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand</p><p class="nothing">Nothing yet</p>${children}</section>`;
+    return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand</p><p class="nothing">Nothing yet</p><div class="hand-base">${children}</div></section>`;
   }
   if (trial.code !== null) {
     return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand, hidden order</p>
-      <p class="neutral">${trial.code}</p>${children}</section>`;
+      <p class="neutral">${trial.code}</p><div class="hand-base">${children}</div></section>`;
   }
   if (trial.hidden) {
     return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand</p>
-      <p class="nothing">Not named while a comparison runs</p>${children}</section>`;
+      <p class="nothing">Not named while a comparison runs</p><div class="hand-base">${children}</div></section>`;
   }
   const facts = [
-    ["Head", trial.head_name], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
+    ["Sole", (trial.sole_words ?? "").replace(/^sole /, "")], ["Head", trial.head_name], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
     ["Lie", trial.lie_words], ["Balance", trial.swing_weight_words], ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
-    ["Sole", (trial.sole_words ?? "").replace(/^sole /, "")],
   ].filter(([, words]) => words);
   return html`<section class="panel in-hand" aria-label="Club in hand">
     <p class="slot-line">${slotLine(view, trial)}</p>
@@ -67,8 +66,7 @@ export function ClubInHand({ view, trial, children }) {
     ${trial.stamped_words && html`<p class="stamped">${trial.stamped_words}</p>`}
     <${Changed} view=${view} trial=${trial} />
     <dl class="facts">${facts.map(([name, words]) => html`<dt>${name}</dt><dd>${words}</dd>`)}</dl>
-    ${trial.head_tight && html`<p class="tight"><${Icon} name="check" />Head tight: checked</p>`}
-    ${children}
+    <div class="hand-base">${trial.head_tight && html`<p class="tight"><${Icon} name="check" />Head tight: checked</p>`}${children}</div>
   </section>`;
 }
 
@@ -78,7 +76,7 @@ function Changed({ view, trial }) {
   if (!changed.length && !also.length) return null;
   const words = changed.map((word) => labelOf(view, "changed", word).toLowerCase()).join(" and ");
   return html`<div class="changed">${words && html`<b>Changed:</b> ${words}.`}
-    ${changed.length > 1 && html`<span class="two-changes"> ${changed.length} at once: neither is proved by it.</span>`}
+    ${changed.length > 1 && html`<span class="two-changes"> ${changed.length} at once prove nothing about either.</span>`}
     ${also.length > 0 && html`<${Also} also=${also} />`}</div>`;
 }
 

@@ -88,9 +88,9 @@ function Running({ store, view, comparison }) {
       <ol class="drawn" aria-label="The drawn order">${comparison.order.map((one, index) => html`<li key=${index}><button type="button" class="chip" aria-current=${index === turn ? "step" : undefined}
         onClick=${() => setTurn(index)}>${one}${index === comparison.order.length - 1 && index > 0 ? html`<small>again</small>` : ""}</button></li>`)}</ol>
       <${Peek} key=${code} name=${behind} onPeek=${() => store.record("comparison.peek", { id: newId(), comparison_id: comparison.id, code: String(code) })} />
-      <div class="hand-buttons is-one">${isLast
+      <div class="hand-base"><div class="hand-buttons is-one">${isLast
         ? html`<button type="button" class="button go" onClick=${() => store.record("comparison.reveal", { comparison_id: comparison.id })}>Reveal them all</button>`
-        : html`<button type="button" class="button go" onClick=${() => setTurn(turn + 1)}>Next: ${comparison.order[turn + 1]}</button>`}</div>
+        : html`<button type="button" class="button go" onClick=${() => setTurn(turn + 1)}>Next: ${comparison.order[turn + 1]}</button>`}</div></div>
     </section>
     <p class="hand-line"><b>${code}</b> in hand, ${isLast ? "for the last time" : `then ${comparison.order[turn + 1]}`}</p>
     ${trial ? html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind="trials"

@@ -25,6 +25,7 @@ export function Interview({ store, view, go }) {
   const { groups, answers } = view.interview;
   const [open, setOpen] = useState(() => firstOpen(groups, answers));
   const [speaker, setSpeaker] = useState("player");
+  const isOpen = view.visit.state === "open" && view.me.may_capture;
   const group = groups[open] ?? groups[0];
   const wide = wideOnes(group?.questions ?? []);
   const questions = groups.flatMap((one) => one.questions);
@@ -43,19 +44,20 @@ export function Interview({ store, view, go }) {
     </nav>
     <div class="aside-body">
       <div class="row between"><h1>${group?.label}</h1><${Chips} label="Who says it" choices=${SPEAKERS} value=${speaker} onPick=${setSpeaker} /></div>
-      <div class="questions">${group?.questions.map((question) => html`<${Asked} key=${question.key} question=${question} isWide=${wide.has(question.key)}
-        answer=${answers[question.key]} store=${store} speaker=${speaker} />`)}</div>
+      <fieldset class="as-was" disabled=${!isOpen}><div class="questions">${group?.questions.map((question) => html`<${Asked} key=${question.key} question=${question} isWide=${wide.has(question.key)}
+        answer=${answers[question.key]} store=${store} speaker=${speaker} />`)}</div></fieldset>
       <div class="actions">
         ${open > 0 && html`<button type="button" class="button" onClick=${() => turnTo(open - 1)}><${Icon} name="arrow-left" />${groups[open - 1]?.label}</button>`}
         ${open < groups.length - 1
           ? html`<button type="button" class="button go" onClick=${() => turnTo(open + 1)}>${groups[open + 1]?.label}<${Icon} name="arrow-right" /></button>`
-          : html`<button type="button" class="button go" onClick=${() => { store.record("interview.close", {}); go("bag"); }}>Close the interview, to the bag</button>`}
+          : !isOpen || view.interview.closed ? html`<button type="button" class="button go" onClick=${() => go("bag")}>To the bag<${Icon} name="arrow-right" /></button>`
+            : html`<button type="button" class="button go" onClick=${() => { store.record("interview.close", {}); go("bag"); }}>Close the interview, to the bag</button>`}
       </div>
     </div>
   </main>
   <footer class="capture-foot">
     <p class="tally"><b>${done} of ${questions.length} answered</b>${later > 0 && `, ${later} to ask later`}</p>
-    <button type="button" class="button" onClick=${() => go("baseline")}>Balls first: to the baseline</button>
+    ${isOpen && html`<button type="button" class="button" onClick=${() => go("baseline")}>Balls first: to the baseline</button>`}
     <${Sent} store=${store} />
   </footer>`;
 }

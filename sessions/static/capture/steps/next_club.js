@@ -2,6 +2,7 @@
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
 import { Chips, Field, Icon, SeveralChips } from "../parts.js";
+import { alsoDifferent, chosenOf, driftOffer, differing } from "./changes.js";
 import { choicesOf } from "./situation.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
@@ -12,7 +13,7 @@ import { choicesOf } from "./situation.js";
 /** @typedef {import("../types.js").Choice} Choice */
 /** @typedef {"trial" | "own" | "former"} Source */
 
-/** @type {Choice[]} */
+/** In the order that proves most. @type {Choice[]} */
 const CHANGES = [["loft", "Loft"], ["length", "Length"], ["shaft", "Shaft"], ["lie", "Lie"], ["sole", "Sole"], ["grip", "Grip"], ["swing weight", "Swing weight"]];
 const ROLES = /** @type {Record<string, string>} */ ({ full_shot: "full-shot", touch: "touch" });
 
@@ -29,13 +30,19 @@ const ROLES = /** @type {Record<string, string>} */ ({ full_shot: "full-shot", t
  * @property {boolean} head_tight
  */
 
-/** @param {VisitState} view @returns {Chosen} what carries over: shaft, adapter and slot; never the check */
+/** @param {VisitState} view @returns {Chosen} what carries over: shaft, adapter and slot; never the check, nor what was withdrawn */
 function carriedOver(view) {
   const last = view.trials.filter((trial) => trial.trial_head_id && trial.code === null).at(-1);
+  const { shafts, adapters } = view.equipment;
   return {
-    club_id: "", trial_head_id: "", trial_shaft_id: last?.trial_shaft_id ?? "", adapter_id: last?.adapter_id ?? "",
+    club_id: "", trial_head_id: "", trial_shaft_id: inUse(shafts, last?.trial_shaft_id), adapter_id: inUse(adapters, last?.adapter_id),
     slot: view.trials.at(-1)?.slot ?? view.plan?.slots[0]?.slot ?? null, loft: "", lie: "", changed: [], head_tight: false,
   };
+}
+
+/** @param {Item[]} items @param {string | null | undefined} id */
+function inUse(items, id) {
+  return items.find((item) => item.id === id && !item.withdrawn)?.id ?? "";
 }
 
 /**
@@ -48,6 +55,7 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
   const set = (/** @type {Partial<Chosen>} */ part) => setChosen({ ...chosen, ...part });
   const isTrialClub = Boolean(chosen.trial_head_id);
   const missing = missingOf(view, chosen);
+  const drift = isBaseline || chosen.club_id || isTrialClub ? null : driftOffer(view);
   const handOver = () => {
     const isOwn = Boolean(chosen.club_id);
     const slot = view.plan?.slots.find((one) => one.slot === chosen.slot);
@@ -64,15 +72,16 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
   return html`<section class="panel entry next-club" aria-label="Next club">
     <div class="sheet-head"><h2 class="sheet-title">${isBaseline ? "Which club first?" : "Next club"}</h2>
       ${canClose && html`<button type="button" class="button" onClick=${onDone}>Back to the balls</button>`}</div>
+    ${drift && html`<${Drift} drift=${drift} onTake=${() => { setSource("former"); set(partsOf(drift)); }} />`}
     ${!isBaseline && html`<div class="choice" role="group" aria-label="Where it comes from">${sources.map(([word, label]) => html`<button type="button" key=${word}
       aria-pressed=${String(word === source)} onClick=${() => { setSource(/** @type {Source} */ (word)); set({ club_id: "", trial_head_id: "" }); }}>${label}</button>`)}</div>`}
     ${source === "trial" && html`<${TrialParts} view=${view} chosen=${chosen} set=${set} />`}
     ${source === "own" && html`<${OwnClubs} view=${view} chosen=${chosen} set=${set} go=${go} />`}
     ${source === "former" && html`<${Former} view=${view} chosen=${chosen} set=${set} />`}
     ${!isBaseline && (isTrialClub || chosen.club_id) && html`<${Purpose} view=${view} chosen=${chosen} set=${set} />`}
-    ${isTrialClub && html`<label class="tick head-tight"><input type="checkbox" checked=${chosen.head_tight}
-      onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => set({ head_tight: event.currentTarget.checked })} /><span><b>Head tight: checked</b></span></label>`}
-    <div class="hand-over"><button type="button" class="button go main" disabled=${missing !== ""} onClick=${handOver}>Hand it over</button>
+    <div class="hand-over">${isTrialClub && html`<label class="tick head-tight"><input type="checkbox" checked=${chosen.head_tight}
+        onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => set({ head_tight: event.currentTarget.checked })} /><span><b>Head tight: checked</b></span></label>`}
+      <button type="button" class="button go main" disabled=${missing !== ""} onClick=${handOver}>Hand it over</button>
       ${missing && html`<span class="soft" role="status">${missing}</span>`}</div>
   </section>`;
 }
@@ -82,29 +91,59 @@ function missingOf(view, chosen) {
   if (!view.me.may_capture || view.visit.state !== "open") return "Nothing can be recorded now.";
   if (chosen.club_id) return "";
   if (!chosen.trial_head_id) return "Choose a club.";
+  const { heads, shafts, adapters } = view.equipment;
+  const parts = /** @type {[Item[], string][]} */ ([[heads, chosen.trial_head_id], [shafts, chosen.trial_shaft_id], [adapters, chosen.adapter_id]]);
+  const withdrawn = parts.map(([items, id]) => items.find((item) => item.id === id && item.withdrawn)).find(Boolean);
+  if (withdrawn) return withdrawn.withdrawn_words || `${withdrawn.mark} was withdrawn. Take another.`;
   if (!chosen.trial_shaft_id) return "Choose the shaft.";
-  if (!chosen.adapter_id && view.equipment.adapters.length > 0) return "Choose the adapter.";
+  if (!chosen.adapter_id && adapters.length > 0) return "Choose the adapter.";
   return chosen.head_tight ? "" : "Check that the head is tight.";
+}
+
+/** @param {Trial} trial @returns {Partial<Chosen>} */
+function partsOf(trial) {
+  return {
+    club_id: trial.club_id ?? "", trial_head_id: trial.trial_head_id ?? "", trial_shaft_id: trial.trial_shaft_id ?? "",
+    adapter_id: trial.adapter_id ?? "", slot: trial.slot, changed: [], head_tight: false,
+  };
+}
+
+/** @param {{drift: Trial, onTake: () => void}} props */
+function Drift({ drift, onTake }) {
+  return html`<div class="strip drift"><${Icon} name="note" /><p>Or the first club again, <b>${[drift.loft_words, drift.head_name].filter(Boolean).join(" ")}</b>: the end against the beginning shows drift.</p>
+    <button type="button" class="button" onClick=${onTake}>The first again</button></div>`;
 }
 
 /** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void}} props */
 function TrialParts({ view, chosen, set }) {
-  const [typed, setTyped] = useState("");
   const { heads, shafts, adapters } = view.equipment;
+  const hands = heads.filter((head) => !head.hand || head.hand === view.player.hand);
+  return html`<div class="parts"><${Part} label="Head" items=${hands} value=${chosen.trial_head_id} none=${`No ${view.player.hand}-hand head that is in use here.`} canFind=${true}
+      onPick=${(/** @type {string} */ id) => set({ trial_head_id: id, club_id: "", head_tight: false })} />
+    <${Part} label="Shaft" items=${shafts} value=${chosen.trial_shaft_id} none="No trial shaft in use here."
+      onPick=${(/** @type {string} */ id) => set({ trial_shaft_id: id, head_tight: false })} />
+    <${Part} label="Adapter" items=${adapters} value=${chosen.adapter_id} none="No adapter in use here."
+      onPick=${(/** @type {string} */ id) => set({ adapter_id: id, head_tight: false })} /></div>`;
+}
+
+/**
+ * One part of a trial club: the shelf, and once one is chosen only that.
+ * @param {{label: string, items: Item[], value: string, onPick: (id: string) => void, none: string, canFind?: boolean}} props
+ */
+function Part({ label, items, value, onPick, none, canFind = false }) {
+  const [typed, setTyped] = useState("");
+  const picked = items.find((item) => item.id === value);
+  if (picked) {
+    return html`<div class=${`next-part picked${canFind ? " is-wide" : ""}`} role="group" aria-label=${label}>
+      <${Items} items=${[picked]} value=${value} onPick=${onPick} none="" />
+      <button type="button" class="button" onClick=${() => onPick("")}>Another<span class="unseen"> ${label.toLowerCase()}</span></button></div>`;
+  }
   const wanted = typed.trim().toLowerCase();
-  const picked = heads.find((head) => head.id === chosen.trial_head_id);
-  const fits = heads.filter((head) => !head.withdrawn && (!head.hand || head.hand === view.player.hand)
-    && `${head.mark} ${head.name} ${head.loft_words ?? ""}`.toLowerCase().includes(wanted));
-  return html`<div class="next-part"><div class="row between"><h3 id="next-head">Head</h3>
-      <label class="find"><span class="unseen">Find by mark, name or loft</span><input type="search" autocomplete="off" placeholder="Mark, name or loft" value=${typed}
-        onInput=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => setTyped(event.currentTarget.value)} /></label></div>
-    <${Items} label="Head" items=${fits} value=${chosen.trial_head_id} onPick=${(/** @type {string} */ id) => set({ trial_head_id: id, club_id: "", head_tight: false })}
-      none=${wanted ? "None by that mark, name or loft." : `No ${view.player.hand}-hand head that is in use here.`} />
-      ${picked?.sole_words && html`<p class="soft">${picked.mark}: ${picked.sole_words}.</p>`}</div>
-    <div class="next-part"><h3>Shaft</h3><${Items} label="Shaft" items=${shafts.filter((one) => !one.withdrawn)} value=${chosen.trial_shaft_id}
-      onPick=${(/** @type {string} */ id) => set({ trial_shaft_id: id, head_tight: false })} none="No trial shaft in use here." /></div>
-    <div class="next-part"><h3>Adapter</h3><${Items} label="Adapter" items=${adapters.filter((one) => !one.withdrawn)} value=${chosen.adapter_id}
-      onPick=${(/** @type {string} */ id) => set({ adapter_id: id, head_tight: false })} none="No adapter in use here." /></div>`;
+  const fits = items.filter((item) => !item.withdrawn && `${item.mark} ${item.name} ${item.loft_words ?? ""}`.toLowerCase().includes(wanted));
+  return html`<div class="next-part is-wide" role="group" aria-label=${label}><div class="row between"><h3>${label}</h3>
+      ${canFind && html`<label class="find"><span class="unseen">Find by mark, name or loft</span><input type="search" autocomplete="off" placeholder="Mark, name or loft" value=${typed}
+        onInput=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => setTyped(event.currentTarget.value)} /></label>`}</div>
+    <${Items} items=${fits} value=${value} onPick=${onPick} none=${wanted ? "None by that mark, name or loft." : none} /></div>`;
 }
 
 /** @param {Item} item */
@@ -113,11 +152,11 @@ function moreOf(item) {
   return [item.loft_words, item.bounce_words && `bounce ${item.bounce_words}`, day && `inspect by ${day}`].filter(Boolean);
 }
 
-/** @param {{label: string, items: Item[], value: string, onPick: (id: string) => void, none: string}} props */
-function Items({ label, items, value, onPick, none }) {
+/** @param {{items: Item[], value: string, onPick: (id: string) => void, none: string}} props */
+function Items({ items, value, onPick, none }) {
   if (!items.length) return html`<p class="soft">${none}</p>`;
-  return html`<div class="items" role="group" aria-label=${label}>${items.map((item) => html`<button type="button" class="item" key=${item.id}
-    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}${moreOf(item).map((words) => html`<small key=${words}>${words}</small>`)}</span></button>`)}</div>`;
+  return html`<div class="items">${items.map((item) => html`<button type="button" class="item" key=${item.id}
+    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}<small>${moreOf(item).join(", ")}</small></span></button>`)}</div>`;
 }
 
 /** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void, go: (step: string) => void}} props */
@@ -128,7 +167,7 @@ function OwnClubs({ view, chosen, set, go }) {
       <button type="button" class="button" onClick=${() => go("bag")}><${Icon} name="plus" />Add it in the bag</button></div>`;
   }
   const items = clubs.map((club) => ({ id: club.id, mark: club.label, name: [club.maker, club.model].filter(Boolean).join(" "), loft_words: loftOf(club) }));
-  return html`<div class="next-part"><h3>Own club</h3><${Items} label="Own club" items=${items} value=${chosen.club_id}
+  return html`<div class="next-part" role="group" aria-label="Own club"><h3>Own club</h3><${Items} items=${items} value=${chosen.club_id}
     onPick=${(/** @type {string} */ id) => set({ club_id: id, trial_head_id: "" })} none="" /></div>`;
 }
 
@@ -148,9 +187,9 @@ function Former({ view, chosen, set }) {
   /** @param {string} id */
   const pick = (id) => {
     const trial = former.find((one) => one.id === id);
-    if (trial) set({ club_id: trial.club_id ?? "", trial_head_id: trial.trial_head_id ?? "", trial_shaft_id: trial.trial_shaft_id ?? "", adapter_id: trial.adapter_id ?? "", slot: trial.slot, head_tight: false });
+    if (trial) set(partsOf(trial));
   };
-  return html`<div class="next-part"><h3>Had in hand before</h3><${Items} label="Had in hand before" items=${items} value=${now?.id ?? ""} onPick=${pick} none="Nothing was handed over yet." /></div>`;
+  return html`<div class="next-part" role="group" aria-label="Had in hand before"><h3>Had in hand before</h3><${Items} items=${items} value=${now?.id ?? ""} onPick=${pick} none="Nothing was handed over yet." /></div>`;
 }
 
 /** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void}} props */
@@ -158,39 +197,17 @@ function Purpose({ view, chosen, set }) {
   const [isBent, setBent] = useState(false);
   const slots = (view.plan?.slots ?? []).map((one) => /** @type {Choice} */ ([String(one.slot), one.label || `Slot ${one.slot}, ${ROLES[one.role] ?? ""}`]));
   const known = choicesOf(view, "changed");
+  const found = differing(view, chosen);
+  const also = alsoDifferent(found, chosen.changed);
   return html`${slots.length > 0 && html`<div class="next-part"><h3 id="next-slot">For</h3><${Chips} labelledBy="next-slot" label="For" choices=${slots}
       value=${String(chosen.slot ?? "")} onPick=${(/** @type {string} */ slot) => set({ slot: Number(slot) || null })} /></div>`}
     ${view.trials.length > 0 && html`<div class="next-part"><h3 id="next-changed">What did you choose to change?</h3>
       <${SeveralChips} labelledBy="next-changed" label="Changed" choices=${known.length ? known : CHANGES} values=${chosen.changed} onPick=${(/** @type {string[]} */ changed) => set({ changed })} />
-      ${chosen.changed.length > 1 && html`<p class="strip sand"><${Icon} name="warning" /><span>${chosen.changed.length} changes at once prove nothing about either.</span></p>`}</div>`}
+      ${chosen.changed.length > 1 && html`<p class="two-changes" role="status">${chosen.changed.length} chosen changes at once: nothing is proved about either.</p>`}
+      ${chosenOf(found, chosen.changed).map(({ name, then, now }) => html`<p class="chosen-change" key=${name}>${name} <b>${now}</b>${then.length < 24 && html`<span class="soft">, was ${then}</span>`}</p>`)}
+      ${also && html`<p class="also soft">Also different: ${also}.</p>`}</div>`}
     ${isBent ? html`<div class="fields two"><${Field} id="next-loft" label="Loft as read now" unit="degrees" isFigure=${true} value=${chosen.loft} onType=${(/** @type {string} */ loft) => set({ loft })} />
         <${Field} id="next-lie" label="Lie as read now" unit="degrees" isFigure=${true} value=${chosen.lie} onType=${(/** @type {string} */ lie) => set({ lie })} /></div>`
       : html`<button type="button" class="button quiet bent" onClick=${() => setBent(true)}>It was bent or read again</button>`}`;
 }
 
-/** @type {Choice[]} */
-const WHYS = [["Loose head", "Loose head"], ["Crack", "Crack"], ["Adapter worn", "Adapter worn"], ["Grip turned", "Grip turned"], ["To be looked at", "To be looked at"]];
-
-/** Off every tablet at once, and out of the hand. @param {{store: VisitStore, view: VisitState, trial: Trial, onDone: () => void}} props */
-export function Withdraw({ store, view, trial, onDone }) {
-  const [why, setWhy] = useState("");
-  /** @type {[string, string, string | null | undefined, Item[]][]} */
-  const parts = [["head", "Head", trial.trial_head_id, view.equipment.heads], ["shaft", "Shaft", trial.trial_shaft_id, view.equipment.shafts], ["adapter", "Adapter", trial.adapter_id, view.equipment.adapters]];
-  const known = parts.filter(([, , id]) => id);
-  const [what, setWhat] = useState(/** @type {string} */ (known[0]?.[0] ?? "head"));
-  const withdraw = () => {
-    const id = known.find(([word]) => word === what)?.[2];
-    if (!id) return;
-    store.record("equipment.withdraw", { what, item_id: id, why });
-    store.record("trial.finish", { trial_id: trial.id });
-    onDone();
-  };
-  const choices = known.map(([word, label, id, items]) => /** @type {Choice} */ ([word, `${label} ${items.find((one) => one.id === id)?.mark ?? ""}`]));
-  return html`<section class="panel entry next-club" aria-label="Withdraw now">
-    <div class="sheet-head"><h2 class="sheet-title">Withdraw now</h2><button type="button" class="button" onClick=${onDone}>Back to the balls</button></div>
-    <p>It goes off every tablet until it was checked. What was hit with it stays on record.</p>
-    ${known.length ? html`<${Chips} label="What" choices=${choices} value=${what} onPick=${setWhat} />` : html`<p class="soft">The parts of this club are not known to this tablet.</p>`}
-    <h3 id="why">Why</h3><${Chips} labelledBy="why" label="Why" choices=${WHYS} value=${why} onPick=${setWhy} />
-    <div class="hand-over"><button type="button" class="button stop main" disabled=${!why || !known.length} onClick=${withdraw}>Withdraw it</button></div>
-  </section>`;
-}

@@ -1,11 +1,12 @@
 // What the shots say: charts and verdicts come from the server as a fragment, and may be absent.
 import { html, useEffect, useRef, useState } from "../../vendor/htm-preact.js";
 import { shown, tally } from "../figures.js";
-import { labelOf, shotsIn } from "./situation.js";
+import { isSame, labelOf, openBlock, shotsIn } from "./situation.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
 /** @typedef {import("../types.js").VisitState} VisitState */
 /** @typedef {import("../types.js").Situation} Situation */
+/** @typedef {import("../types.js").Trial} Trial */
 
 const FORBIDDEN = "script, style, iframe, object, embed, form, link, meta, base";
 const SETTLE_MS = 350;
@@ -23,31 +24,36 @@ export function cleaned(text) {
   return [...page.body.childNodes];
 }
 
-/** @param {{store: VisitStore, view: VisitState, slot: number | null, situation: Situation}} props */
-export function Says({ store, view, slot, situation }) {
+/**
+ * The club in the hand comes first, in the situation that is hit now.
+ * @param {{store: VisitStore, view: VisitState, trial: Trial | null, situation: Situation}} props
+ */
+export function Says({ store, view, trial, situation }) {
   const place = useRef(/** @type {HTMLDivElement | null} */ (null));
   const [has, setHas] = useState(false);
   const { receipts, visitId } = store;
+  const block = trial ? openBlock(trial, situation) ?? trial.blocks.find((one) => isSame(one, situation)) : null;
+  const asked = new URLSearchParams({ ...(trial?.slot && { slot: String(trial.slot) }), ...(trial && { trial: trial.id }), ...(block && { block: block.id }) }).toString();
   useEffect(() => {
     const stop = new AbortController();
     const wait = setTimeout(async () => {
-      const nodes = await fragment(visitId, slot, stop.signal);
+      const nodes = await fragment(visitId, asked, stop.signal);
       if (nodes === undefined || !place.current) return;
       place.current.replaceChildren(...(nodes ?? []));
       setHas(nodes !== null);
     }, SETTLE_MS);
     return () => { clearTimeout(wait); stop.abort(); };
-  }, [receipts, visitId, slot, view.visit.sequence]);
+  }, [receipts, visitId, asked, view.visit.sequence]);
   return html`<section class="panel says" aria-label="What the balls say">
     <div class="says-fragment" ref=${place} hidden=${!has}></div>
     ${!has && html`<${Counted} view=${view} situation=${situation} />`}
   </section>`;
 }
 
-/** Null where there is none, undefined where it can't be asked now. @param {string} visitId @param {number | null} slot @param {AbortSignal} signal */
-async function fragment(visitId, slot, signal) {
+/** Null where there is none, undefined where it can't be asked now. @param {string} visitId @param {string} asked @param {AbortSignal} signal */
+async function fragment(visitId, asked, signal) {
   try {
-    const answer = await fetch(`/visits/${visitId}/verdicts${slot ? `?slot=${slot}` : ""}`, { credentials: "same-origin", redirect: "manual", signal });
+    const answer = await fetch(`/visits/${visitId}/verdicts?${asked}`, { credentials: "same-origin", redirect: "manual", signal });
     if (!answer.ok || !(answer.headers.get("Content-Type") ?? "").startsWith("text/html")) return null;
     const nodes = cleaned(await answer.text());
     return nodes.some((node) => (node.textContent ?? "").trim()) ? nodes : null;

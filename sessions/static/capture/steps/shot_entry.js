@@ -1,8 +1,9 @@
 // Recording a ball: one tap on one of nine figures. What is said of it before the tap goes with it.
 import { html, useEffect, useState } from "../../vendor/htm-preact.js";
-import { newId } from "../commands.js";
 import { carryWords, figure, nineAround, shown, sideWords, tally } from "../figures.js";
 import { Icon } from "../parts.js";
+import { stopsOf } from "../stops.js";
+import { recordShot } from "./recording.js";
 import { AmendSheet, MendStrip, MoreSheet } from "./shot_sheets.js";
 import { openBlock, shotsIn, SituationSheet, situationWords, swingWords } from "./situation.js";
 
@@ -11,32 +12,12 @@ import { openBlock, shotsIn, SituationSheet, situationWords, swingWords } from "
 /** @typedef {import("../types.js").Trial} Trial */
 /** @typedef {import("../types.js").Shot} Shot */
 /** @typedef {import("../types.js").Situation} Situation */
-/** @typedef {import("../types.js").Body} Body */
-/** @typedef {Record<string, string>} Said what is said of the ball that is in the air */
+/** @typedef {import("./recording.js").Said} Said */
 
 const SIDES = [1, 2, 3, 4, 5, 6, 8, 10, 15];
 const STRIKES = /** @type {const} */ ([["fat", "Fat"], ["thin", "Thin"], ["heel", "Heel"], ["toe", "Toe"], ["misread", "Misread"]]);
 const TURFS = /** @type {const} */ ([["digs", "Digs"], ["clean", "Clean"], ["skids", "Skids"]]);
-const FIGURES = ["carry", "side", "ball_speed", "launch", "spin", "spin_axis", "apex", "landing", "total", "club_speed", "attack", "lean", "strike", "turf", "divot", "flight"];
 const SHORT_LIST = { baseline: ["full", "flat_out"], trials: ["full", "half", "chip", "sand"] };
-
-/**
- * Record a ball, and before it the situation where that is new.
- * @param {VisitStore} store @param {Trial} trial @param {Situation} situation @param {Said} said @param {string} unit
- */
-export function recordShot(store, trial, situation, said, unit) {
-  const known = openBlock(trial, situation);
-  const blockId = known?.id ?? newId();
-  if (!known) store.record("block.start", { id: blockId, trial_id: trial.id, unit, ...situation });
-  const shotId = newId();
-  /** @type {Body} */
-  const body = Object.fromEntries(FIGURES.map((key) => [key, said[key] ?? ""]));
-  // A fat or thin ball is kept and counted; the mean is of the balls that were struck.
-  const inMean = said.in_mean ? said.in_mean === "yes" : !["fat", "thin"].includes(said.strike ?? "");
-  store.record("shot.record", { ...body, id: shotId, block_id: blockId, unit, speed_unit: unit === "m" ? "km/h" : "mph", in_mean: inMean });
-  if (said.misread) store.record("shot.exclude", { id: newId(), shot_id: shotId, reason: "misread" });
-  return shotId;
-}
 
 /** What was just recorded, in one breath. @param {Said} said */
 function echoOf(said) {
@@ -76,7 +57,9 @@ export function ShotEntry({ store, view, trial, situation, onSituation, kind, am
     setSide("");
     setSheet("");
   };
-  const isReady = view.me.may_capture && view.visit.state === "open";
+  const isStopped = stopsOf(trial).length > 0;
+  const isNewSituation = openBlock(trial, situation) === null;
+  const isReady = view.me.may_capture && view.visit.state === "open" && !(isStopped && isNewSituation);
   const panel = (/** @type {unknown} */ inside) => html`<section class="panel entry" aria-label="Record a ball">${inside}</section>`;
   const mends = store.refused.filter((one) => one.command.kind === "shot.record");
   if (amending) return panel(html`<${AmendSheet} key=${amending.id} shot=${amending} store=${store} trial=${trial} situation=${situation} unit=${unit} onClose=${onAmended} />`);
@@ -87,6 +70,7 @@ export function ShotEntry({ store, view, trial, situation, onSituation, kind, am
   const nine = pad === null ? nineAround(shots) : null;
   return panel(html`
     ${mends.map((refusal) => html`<${MendStrip} key=${refusal.command.id} refusal=${refusal} store=${store} />`)}
+    ${isStopped && html`<p class="strip error stopped" role="status">${isNewSituation ? "Nothing new with this club: a part of it was withdrawn." : "Withdrawn. What was hit before can still be recorded here."}</p>`}
     <${Swings} view=${view} situation=${situation} onSituation=${onSituation} kind=${kind} onMore=${() => setSheet("situation")} />
     <button type="button" class="standing" onClick=${() => setSheet("situation")}><span>${situationWords(view, situation)}</span><${Icon} name="down" /><span class="unseen">Change the situation</span></button>
     <${Reading} shots=${shots} unit=${unit} side=${side} echo=${echo} typed=${nine ? null : pad ?? ""} onNine=${pad !== null && nineAround(shots) ? () => setPad(null) : null} />

@@ -3,7 +3,7 @@ import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
 import { carryWords, figure } from "../figures.js";
 import { Chips, Field, Icon } from "../parts.js";
-import { recordShot } from "./shot_entry.js";
+import { recordShot } from "./recording.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
 /** @typedef {import("../types.js").Trial} Trial */
@@ -11,7 +11,7 @@ import { recordShot } from "./shot_entry.js";
 /** @typedef {import("../types.js").Situation} Situation */
 /** @typedef {import("../types.js").Refusal} Refusal */
 /** @typedef {import("../types.js").Choice} Choice */
-/** @typedef {import("./shot_entry.js").Said} Said */
+/** @typedef {import("./recording.js").Said} Said */
 
 /** @type {Choice[]} */
 const STRIKES = [["clean", "Clean"], ["fat", "Fat"], ["thin", "Thin"], ["heel", "Heel"], ["toe", "Toe"]];

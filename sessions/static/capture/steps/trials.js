@@ -6,10 +6,12 @@ import { carryWords } from "../figures.js";
 import { Icon, Rating } from "../parts.js";
 import { AirSheet } from "./air.js";
 import { ClubInHand, handLine, inHand } from "./club_in_hand.js";
-import { NextClub, Withdraw } from "./next_club.js";
+import { LookedAt } from "./looked_at.js";
+import { NextClub } from "./next_club.js";
 import { Says } from "./says.js";
 import { ShotEntry, TallyLine } from "./shot_entry.js";
 import { lastSituation, shotsIn } from "./situation.js";
+import { Withdraw } from "./withdraw.js";
 
 /** @typedef {import("../app.js").StepProps} StepProps */
 /** @typedef {import("../types.js").Trial} Trial */
@@ -45,13 +47,14 @@ export function Bay({ store, view, go, kind }) {
   const shots = trial ? shotsIn(trial, situation) : [];
   const now = shots.find((shot) => shot.id === amending) ?? null;
   const close = () => setSheet("");
+  if (view.visit.state !== "open") return html`<${LookedAt} store=${store} view=${view} kind=${kind} />`;
   const buttons = html`${trial && kind === "baseline" && html`<p class="soft">Full, stock swings with the pitching wedge that stays: its carry anchors every gap below. Then the 9-iron, if there is time.</p>`}
     <div class="hand-buttons">
       ${trial && html`<button type="button" class="button go" onClick=${() => setSheet("next")}>Next club</button>`}
-      ${kind === "trials" && html`<button type="button" class="button" onClick=${() => go("compare")}>Hidden order</button>`}
-      ${kind === "trials" && trial && trial.code === null && html`<button type="button" class="button" onClick=${() => setSheet("ratings")}>Player says</button>`}
       ${trial?.trial_head_id && html`<button type="button" class="button" onClick=${() => setSheet("withdraw")}>Withdraw</button>`}
       ${kind === "baseline" && trial && html`<a class="button" href=${view.steps.find((one) => one.key === "plan")?.url ?? "#"}>To the loft plan</a>`}
+      ${kind === "trials" && html`<button type="button" class="button" onClick=${() => go("compare")}>Hidden order</button>`}
+      ${kind === "trials" && trial && trial.code === null && html`<button type="button" class="button" onClick=${() => setSheet("ratings")}>Player says</button>`}
       <button type="button" class="button" onClick=${() => setSheet("air")}>The air</button>
     </div>`;
   const middle = () => {
@@ -69,7 +72,7 @@ export function Bay({ store, view, go, kind }) {
     <${ClubInHand} view=${view} trial=${trial}>${buttons}<//>
     ${trial && html`<p class="hand-line">${handLine(trial)}</p>`}
     ${middle()}
-    ${!isWide && html`<${Says} store=${store} view=${view} slot=${trial?.slot ?? null} situation=${situation} />`}
+    ${!isWide && html`<${Says} store=${store} view=${view} trial=${trial} situation=${situation} />`}
   </main>
   <${BallsFoot} store=${store} view=${view} shots=${shots} onShot=${setAmending} hasClub=${trial !== null} />`;
 }
@@ -96,17 +99,16 @@ function noteOf(shot) {
   return shot.strike && shot.strike !== "clean" ? shot.strike : "";
 }
 
-/** @param {{view: VisitState}} props */
+/** Minutes, full swings against their limit (the warm-up does not count), what is not begun. @param {{view: VisitState}} props */
 function Clock({ view }) {
-  const { balls, minutes, not_started: open } = view.clock;
-  const words = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, `${balls} balls`, notStarted(open)];
-  return html`<p class="clock">${words.filter(Boolean).join(", ")}</p>`;
+  const { full_swings: swings, full_swings_most: most, is_tiring: isTiring, minutes, not_started: open } = view.clock;
+  const rest = [minutes === null || minutes === undefined ? "" : `${minutes} min left`, notStarted(open)].filter(Boolean).join(", ");
+  return html`<p class="clock"><span class=${isTiring ? "is-tiring" : ""}>${swings} of ${most} full swings${isTiring ? ": tiring" : ""}</span>${rest && `, ${rest}`}</p>`;
 }
 
-/** The next one by name: the steps above show the others. @param {string[]} open */
-function notStarted(open) {
-  if (!open.length) return "";
-  return `${(open[0] ?? "").toLowerCase()} not started`;
+/** The first of it by name: the steps above show the others. @param {string[]} open */
+function notStarted([first]) {
+  return first ? `${first.toLowerCase()} not started` : "";
 }
 
 /** @type {[string, string][]} */
