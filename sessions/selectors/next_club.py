@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from fitshop.selectors import SettingsInForce, settings_in_force
+from sessions.flow import VisitState
 from sessions.maths.unit_factors import DistanceUnit
-from sessions.models import Answer, Visit
+from sessions.models import Answer, Trial, Visit
 from sessions.models.words import PlayerKind, Swing
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.next_club import next_club
 from sessions.selectors.capture_clock import NO_PAIN
+from sessions.selectors.evidence import visit_evidence
 
 FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
 
@@ -21,6 +25,15 @@ def next_club_said(
         return ""
     found = next_club(there, evidence.margins, balls_left(visit, evidence), unit)
     return "" if found is None else found.sentence
+
+
+def next_trial_words(visit: Visit, trials: Sequence[Trial], unit: DistanceUnit) -> str:
+    """The sentence for the slot of the last club tried; nothing before one was handed over."""
+    slots = [t.slot for t in trials if t.purpose == Trial.Purpose.CANDIDATE]
+    if not slots or visit.state != VisitState.OPEN:
+        return ""
+    evidence = visit_evidence(visit)
+    return next_club_said(visit, evidence, evidence.slot(slots[-1]), unit)
 
 
 def balls_left(
