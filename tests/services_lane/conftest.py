@@ -5,15 +5,14 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from email.message import EmailMessage
 from pathlib import Path
 
 import psycopg
 import pytest
 from aiosmtpd.controller import Controller
-from aiosmtpd.handlers import Message
 
 from tests.lanes import Server, free_port, postgresql, redis
+from tests.letters import Inbox
 
 HOUSE = Path(__file__).resolve().parents[2]
 
@@ -25,20 +24,6 @@ message_queue(kind="summary", subject_type="visit", subject_id="1", occasion={oc
     recipient_email="ada@players.invalid", recipient_name="Ada", mail_subject={occasion!r},
     body_text="What we chose.", by=system_actor("test"), at=timezone.now())
 """
-
-
-class Inbox(Message):
-    """Keeps every letter that arrives."""
-
-    def __init__(self) -> None:
-        super().__init__(EmailMessage)
-        self.letters: list[EmailMessage] = []
-
-    def handle_message(self, message) -> None:
-        self.letters.append(message)
-
-    def subjects(self) -> list[str]:
-        return sorted(letter["Subject"] for letter in self.letters)
 
 
 class House:
@@ -56,6 +41,19 @@ class House:
 
     def queue(self, occasion: str) -> None:
         self.manage("shell", "--no-imports", "-c", QUEUE.format(occasion=occasion))
+
+    def fitted(self) -> str:
+        """A player's whole fitting, closed, in a process of its own; the visit's id."""
+        done = subprocess.run(
+            [sys.executable, "-m", "tests.services_lane.fitting", "closed"],
+            cwd=HOUSE,
+            env=self.environment,
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert done.returncode == 0, done.stderr
+        return done.stdout.strip()
 
     def start(self, name: str) -> None:
         celery = [sys.executable, "-m", "celery", "-A", "fitshop", "-q"]
@@ -87,7 +85,7 @@ class House:
         self.running.clear()
 
 
-def wait_until(true: Callable[[], object], seconds: float = 30) -> bool:
+def wait_until(true: Callable[[], object], seconds: float = 90) -> bool:
     deadline = time.monotonic() + seconds
     while time.monotonic() < deadline:
         if true():
@@ -99,6 +97,13 @@ def wait_until(true: Callable[[], object], seconds: float = 30) -> bool:
 def states(url: str) -> dict[str, str]:
     with psycopg.connect(url) as line:
         return dict(line.execute("select occasion, status from shop_outgoingmessage").fetchall())
+
+
+def row_of(url: str, asked: str) -> tuple[object, ...]:
+    """The one row that an SQL question gives."""
+    with psycopg.connect(url) as line:
+        [row] = line.execute(asked).fetchall()
+    return tuple(row)
 
 
 @pytest.fixture(scope="session")
