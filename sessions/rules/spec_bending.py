@@ -323,11 +323,12 @@ def large_bend(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
         for axis, bends in axes:
             largest = max((b for b in bends if b is not None), key=abs, default=Decimal(0))
             if abs(largest) > limits.bend_look_deg:
+                changes = "bounce, offset and looks change" if axis == "loft" else "looks change"
                 yield Hit(
                     fields=(club.field(f"target_{axis}_deg"),),
                     sentence=(
                         f"{club_words(club)}: {bend_text(largest, axis)} is more than "
-                        f"{figure(limits.bend_look_deg)}; bounce, offset and looks change with it."
+                        f"{figure(limits.bend_look_deg)}; {changes} with it."
                     ),
                     hint="A head that is made nearer needs less of it.",
                     numbers=(("bend", largest), ("look", limits.bend_look_deg)),

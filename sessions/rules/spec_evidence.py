@@ -179,17 +179,18 @@ def figures_unanswered(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 @SPEC_BOOK.rule(
     "SPEC-N032",
     Severity.NOTE,
-    about="A new club was compared with one whose grooves are in another state.",
+    about="What to bear in mind of a new club's comparison: grooves in another state, the order of "
+    "the balls, drift.",
     source=COMMON_PRACTICE,
 )
-def grooves_differed(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+def comparison_cautions(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _new(facts):
         if club.evidence.cautions:
             yield Hit(
                 fields=(club.field("evidence"),),
                 sentence=f"{club_words(club)}: "
                 + " ".join(_sentence(caution) for caution in club.evidence.cautions),
-                hint="More spin than with the old club may be the grooves, not the sole.",
+                hint="It says how much the comparison can carry; it is no fault of the club.",
                 numbers=(("said", "; ".join(club.evidence.cautions)),),
             )
 

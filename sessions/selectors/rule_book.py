@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
+from decimal import Decimal
 
 from django.db.models import Max, Q
 
 from fitshop.models import SettingsVersion, SettingValue
 from fitshop.selectors import SettingsInForce, declared_settings, settings_in_force
-from fitshop.setting import Setting
+from fitshop.setting import Setting, Value
 from sessions.maths.references import BIBLIOGRAPHY
+from sessions.maths.shown import show_length
 from sessions.rules.facts import SpecFacts, SpecLimits, setting_of
-from sessions.rules.findings import OFF, Rule, Severity
+from sessions.rules.findings import OFF, Rule, Severity, number_text
 from sessions.rules.spec import (
     RULE_FILES,
     SPEC_RULES,
@@ -42,11 +44,23 @@ CHAPTERS = {
 
 @dataclass(frozen=True, slots=True)
 class PrintedLimit:
-    """A threshold as it is in force, in its unit; `is_changed` where the shop moved it."""
+    """A threshold as it is in force; `is_changed` where the shop moved it."""
 
     setting: Setting
-    value: str
-    is_changed: bool
+    value: Value
+
+    @property
+    def words(self) -> str:
+        """In its unit: `4 degrees`, `1 point`, `889 mm (35 in)`."""
+        return _in_its_unit(self.value, self.setting)
+
+    @property
+    def default_words(self) -> str:
+        return _in_its_unit(self.setting.default, self.setting)
+
+    @property
+    def is_changed(self) -> bool:
+        return self.value != self.setting.default
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +163,17 @@ def _printed(
 
 
 def _printed_limit(setting: Setting, settings: SettingsInForce) -> PrintedLimit:
-    value = settings[setting.key]
-    return PrintedLimit(setting, setting.shown(value), value != setting.default)
+    return PrintedLimit(setting, settings[setting.key])
+
+
+def _in_its_unit(value: Value, setting: Setting) -> str:
+    text, unit = number_text(value), setting.unit
+    if text == "1":
+        unit = unit.removesuffix("s")
+    said = f"{text} {unit}".strip()
+    if setting.key.startswith("spec.length") and isinstance(value, Decimal):
+        return f"{said} ({show_length(value, 'in')})"
+    return said
 
 
 def _by_weight(rules: Sequence[PrintedRule]) -> tuple[PrintedRule, ...]:

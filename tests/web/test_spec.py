@@ -186,6 +186,8 @@ def test_the_whole_rule_book_is_printed_from_the_rules(client, room):
         "<b>4 degrees</b> A smaller step of loft between two neighbours wants a look.",
         "<b>8 %</b> A smaller carry gap",
         "<b>90 days</b>",
+        "<b>1 point</b> A more lofted club",
+        "<b>889 mm (35 in)</b> A man's wedge is seldom shorter than this.",
         'Limits as for <a href="#SPEC-E001">SPEC-E001</a>.',
     ):
         assert said in text
@@ -197,7 +199,7 @@ def test_the_rule_book_shows_what_the_shop_set_and_what_it_was_before(client, ro
     settings_change(typed=typed, by=manager, at=AT)
     now = told(client.get(reverse("rule_book")).content.decode())
     assert "rule set SPEC 2.1, settings 1" in now
-    assert '<b>7 %</b> <span class="soft">(default 8)</span>' in now
+    assert '<b>7 %</b> <span class="soft">(default 8 %)</span>' in now
     assert 'id="SPEC-W012" class="rule is-off"' in now
     assert "born as: note" in now
     then = told(client.get(reverse("rule_book") + "?settings=0").content.decode())
