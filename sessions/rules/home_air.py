@@ -50,17 +50,23 @@ class HomeFacts:
 
 @dataclass(frozen=True)
 class HomeAir:
-    """The air here and at home, and its name; or the sentences that say what is missing."""
+    """The air here and at home, and its name; or the sentences that say what is missing.
+
+    Wanted are home figures where anything is known of the player's home.
+    """
 
     here: Air | None = None
     there: Air | None = None
     place: str = ""
     has_wind: bool = False
     missing: tuple[str, ...] = ()
+    is_wanted: bool = True
 
 
 def home_air(facts: HomeFacts) -> HomeAir:
     """The two airs, or what they wait for: every missing thing in a sentence of its own."""
+    if facts.home_altitude_m is None and not facts.home_place:
+        return HomeAir(missing=(NO_HOME,), is_wanted=False)
     missing = [*_missing_answers(facts), *_missing_places(facts)]
     if missing or facts.home_altitude_m is None:
         return HomeAir(missing=tuple(missing))
@@ -97,8 +103,7 @@ def _missing_answers(facts: HomeFacts) -> Iterable[str]:
 
 def _missing_places(facts: HomeFacts) -> Iterable[str]:
     if facts.home_altitude_m is None:
-        place = facts.home_place
-        yield f"Write on the player's page how high {place} lies." if place else NO_HOME
+        yield f"Write on the player's page how high {facts.home_place} lies."
     if facts.temperature_c is None or (facts.pressure_hpa is None and facts.altitude_m is None):
         yield NO_AIR
 

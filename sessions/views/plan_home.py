@@ -40,6 +40,7 @@ class PlanHome:
             "baseline": "" if band is None else home_words(band, self.unit),
             "sentences": air_sentences(self.air),
             "missing": self.air.missing,
+            "is_wanted": self.air.is_wanted,
         }
 
     def carry(self, carry_m: float | None, loft_deg: Decimal) -> str:

@@ -56,7 +56,17 @@ def test_each_missing_thing_is_said_and_no_figure_is_given(changed, said: str) -
 
 
 def test_everything_that_is_missing_is_said_at_once() -> None:
-    assert len(home_air(HomeFacts(figures=(None, "normalised by the device"))).missing) == 4
+    facts = HomeFacts(home_place="A course", figures=(None, "normalised by the device"))
+    assert len(home_air(facts).missing) == 4
+
+
+def test_nothing_is_asked_for_a_home_nobody_spoke_of() -> None:
+    air = home_air(HomeFacts(figures=(None,)))
+    assert not air.is_wanted
+    assert air.missing == (
+        "Write on the player's page where he or she plays and how high it lies.",
+    )
+    assert home_air(KNOWN).is_wanted
 
 
 def test_zero_is_a_figure() -> None:

@@ -1,5 +1,6 @@
 """Home figures on the loft plan's page: a band beside the measured carry, or what is missing."""
 
+import html
 import re
 from uuid import uuid4
 
@@ -47,7 +48,7 @@ def hit_the_wedge(room, **block):
 def page(room, client):
     answer = client.get(reverse("plan", args=[room.visit.pk]))
     assert answer.status_code == 200
-    return re.sub(r"\s+", " ", answer.content.decode())
+    return re.sub(r"\s+", " ", html.unescape(answer.content.decode()))
 
 
 def test_a_player_from_1800_m_sees_a_band_at_home_and_wider_gaps(room, client):
@@ -128,3 +129,11 @@ def test_a_chosen_plan_has_a_column_at_home(room, client):
     cells = re.findall(r'<td data-label="At home">([^<]+)</td>', page(room, client))
     assert len(cells) == 3
     assert all(BAND.fullmatch(cell) for cell in cells)
+
+
+def test_a_player_whose_home_nobody_asked_for_hears_one_line_and_the_way(room, client):
+    hit_the_wedge(room, as_flown="unanswered")
+    text = page(room, client)
+    assert "No home figures. Write on the player's page where he or she plays" in text
+    assert reverse("player_edit", args=[room.player.pk]) in text
+    assert "normalise" not in text
