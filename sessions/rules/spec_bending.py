@@ -217,12 +217,14 @@ def both_bends_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
         for loft, lie in zip(loft_bends(club), lie_bends(club), strict=True):
             if loft is None or lie is None or 0 in (loft, lie):
                 continue
+            judged = judged_bend(club.head, limits, loft, lie)
+            if not judged.is_too_far:
+                continue
             alone = (
                 judged_bend(club.head, limits, loft, Decimal(0)),
                 judged_bend(club.head, limits, Decimal(0), lie),
             )
-            judged = judged_bend(club.head, limits, loft, lie)
-            if judged.is_too_far and not any(one.is_too_far for one in alone):
+            if not any(one.is_too_far for one in alone):
                 yield _both_hit(club, judged)
                 break
 
@@ -264,6 +266,8 @@ def bounce_negative(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 )
 def second_reversal(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
+        if not club.head.earlier:
+            continue  # a first bend turns nothing back
         for loft, lie in zip(loft_bends(club), lie_bends(club), strict=True):
             judged = judged_bend(club.head, limits, _or_none_made(loft), _or_none_made(lie))
             if judged.turns_back:
