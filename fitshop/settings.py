@@ -215,7 +215,7 @@ STORAGES = {
     "staticfiles": {
         "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
         if DEBUG
-        else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+        else "fitshop.static_files.HashedModules"
     },
 }
 WHITENOISE_USE_FINDERS = DEBUG

@@ -1,6 +1,7 @@
 """The document the capture pages are drawn from, and the empty room that asks for it."""
 
 import datetime as dt
+import gzip
 import json
 import uuid
 from decimal import Decimal
@@ -314,6 +315,17 @@ def test_a_tablet_that_holds_the_state_is_not_sent_it_again(tablet, room):
     assert (again.status_code, again.content, again["ETag"]) == (304, b"", first["ETag"])
     # The session, the person with roles and places, the visit, and two looks at the trail.
     assert len(queries) <= 8
+
+
+def test_the_state_travels_squeezed_and_is_still_known_by_its_tag(tablet, room):
+    url = f"/api/v1/visits/{room.visit.pk}/state"
+    plain, first = tablet.get(url), tablet.get(url, headers={"Accept-Encoding": "gzip"})
+    assert first["Content-Encoding"] == "gzip"
+    assert len(first.content) < len(plain.content) / 3
+    told = gzip.decompress(first.content)
+    assert json.loads(told)["player"]["name"] == "Imke Brandvold"
+    again = tablet.get(url, headers={"Accept-Encoding": "gzip", "If-None-Match": first["ETag"]})
+    assert again.status_code == 304
 
 
 def test_what_was_written_for_another_visit_does_not_send_the_state_again(tablet, room):

@@ -3,7 +3,8 @@ import { html, useEffect, useRef, useState } from "../vendor/htm-preact.js";
 
 /** @typedef {import("./types.js").Choice} Choice */
 
-const SPRITE = new URL("../fitshop/icons/sprite.svg", import.meta.url).href;
+// The shell knows the address with the hash.
+const SPRITE = document.body.dataset.sprite ?? "";
 
 /** @param {{name: string}} props */
 export function Icon({ name }) {
