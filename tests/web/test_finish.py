@@ -93,3 +93,27 @@ def test_a_sheet_printed_again_is_the_one_that_went_with_the_letter(client, room
     Shop.objects.update(name="Another name")
     again = client.get(reverse("spec_sheet", args=[room.visit.pk, spec.pk]))
     assert again.content == went
+
+
+def test_the_sheet_of_a_version_that_was_replaced_is_on_the_specs_page(client, room):
+    first = signed(room)
+    signed(room)
+    text = client.get(reverse("spec", args=[room.visit.pk])).content.decode()
+    assert reverse("spec_sheet", args=[room.visit.pk, first.pk]) in text
+
+
+def test_a_replaced_letter_of_unknown_fate_offers_no_second_sending(client, room, settings):
+    settings.SECOND_FACTOR_ROLES = ()
+    signed(room)
+    room.agree_to_mail()
+    client.post(reverse("visit_close", args=[room.visit.pk]))
+    letter = OutgoingMessage.objects.get()
+    OutgoingMessage.objects.update(status="unknown")
+    client.force_login(signed_in(room.location, "pia", "desk"))
+    address = reverse("message", args=[letter.pk])
+    assert "Send again" in client.get(address).content.decode()
+    signed(room)
+    text = client.get(address).content.decode()
+    assert "Send again" not in text
+    assert "It was delivered" in text
+    assert "no longer holds" in text
