@@ -43,6 +43,19 @@ def test_the_baseline_stands_with_balls_and_spread_and_one_tap_chooses(room, cli
     assert "Chosen by" in client.get(page(room)).content.decode()
 
 
+def test_a_planned_carry_reads_the_same_before_and_after_it_is_chosen(room, client):
+    for loft in ("48", "50", "52", "54", "56", "58", "60"):
+        room.head(loft)
+    room.baseline(126, 128, 130)
+    proposed = client.get(page(room)).content.decode()
+    key = re.search(r'name="plan" value="(\w+)"', proposed)[1]
+    said = re.findall(r"<b>(\d+ yd)</b> \((\d+ to \d+ yd)", proposed)[:3]
+    client.post(page(room), {"plan": key, "action": "choose"})
+    chosen = client.get(page(room)).content.decode().split("Chosen by")[1]
+    assert len(said) == 3
+    assert [f"{carry} ({between})" in chosen for carry, between in said] == [True, True, True]
+
+
 def test_a_plan_that_is_no_longer_suggested_is_not_taken(room, client):
     room.head("50")
     room.baseline()
