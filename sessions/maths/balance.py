@@ -66,7 +66,7 @@ def balance(parts: Sequence[Part]) -> Balance:
     Raises:
         NotAFigure: no parts, no mass at all, or a figure that is no number or below nought.
     """
-    _refuse_parts(parts)
+    refuse_parts(parts)
     mass = math.fsum(part.mass_g for part in parts)
     about_butt = math.fsum(part.mass_g * part.from_butt_in for part in parts)
     moment = (about_butt - mass * FULCRUM_IN) / G_PER_OUNCE
@@ -85,18 +85,20 @@ def balance(parts: Sequence[Part]) -> Balance:
 
 def balance_of_whole_club(mass_g: float, balance_point_in: float) -> tuple[float, float]:
     """Return moment [in-oz] and swing weight [points above D0] of a club laid on an edge."""
-    _refuse_parts([Part("club", mass_g, balance_point_in)])
+    refuse_parts([Part("club", mass_g, balance_point_in)])
     moment = mass_g * (balance_point_in - FULCRUM_IN) / G_PER_OUNCE
     return moment, swing_weight_of_moment(moment)
 
 
 def swing_weight_of_moment(moment_in_oz: float) -> float:
     """Return points above D0 of a moment about the fulcrum."""
+    _refuse_no_figure(moment_in_oz)
     return (moment_in_oz - D0_IN_OZ) / IN_OZ_PER_POINT
 
 
 def moment_of_swing_weight(points: float) -> float:
     """Return the moment about the fulcrum [in-oz] of points above D0."""
+    _refuse_no_figure(points)
     return D0_IN_OZ + points * IN_OZ_PER_POINT
 
 
@@ -107,7 +109,7 @@ def mass_needed(parts: Sequence[Part], name: str, wanted_points: float) -> float
         BuildRefused: no part of that name, its centre stands over the fulcrum (its mass then
             changes nothing), or the mass would be below nought.
     """
-    _refuse_parts(parts)
+    refuse_parts(parts)
     found = [part for part in parts if part.name == name]
     if len(found) != 1:
         raise BuildRefused(f"There must be one {name} to weigh; there are {len(found)}.")
@@ -143,7 +145,7 @@ def weight_to_add(
         raise NotAFigure("The weight to add needs figures that are numbers.")
     if at_in <= FULCRUM_IN:
         raise BuildRefused("Weight is added at the head end, below the fulcrum of the scale.")
-    _refuse_parts(parts)
+    refuse_parts(parts)
     arm = at_in - FULCRUM_IN
     mass = (moment_of_swing_weight(wanted_points) - _moment(parts)) * G_PER_OUNCE / arm
     # A thousandth of a gram either way is arithmetic, not weight.
@@ -157,7 +159,13 @@ def _moment(parts: Sequence[Part]) -> float:
     return math.fsum(part.mass_g * (part.from_butt_in - FULCRUM_IN) for part in parts) / G_PER_OUNCE
 
 
-def _refuse_parts(parts: Sequence[Part]) -> None:
+def _refuse_no_figure(figure: float) -> None:
+    if not math.isfinite(figure):
+        raise NotAFigure("A swing weight is a number of points, its moment a number too.")
+
+
+def refuse_parts(parts: Sequence[Part]) -> None:
+    """Raise NotAFigure for parts without mass, or with a figure that is none or below nought."""
     for part in parts:
         figures = (part.mass_g, part.from_butt_in, part.own_inertia_kg_cm2)
         if not all(math.isfinite(figure) and figure >= 0 for figure in figures):

@@ -17,6 +17,7 @@ from sessions.maths.balance import (
     Part,
     balance,
     moment_of_swing_weight,
+    refuse_parts,
     swing_weight_of_moment,
 )
 from sessions.maths.errors import BuildRefused, NotAFigure
@@ -80,6 +81,7 @@ def lengthened(
     Raises:
         NotAFigure: a figure is no number, or a mass or a place would be below nought.
     """
+    refuse_parts(parts)
     _refuse_figures(longer_in, shaft_g_per_in)
     return tuple(_moved(part, longer_in, shaft_g_per_in) for part in parts)
 
@@ -95,6 +97,7 @@ def butt_cut(
     Raises:
         NotAFigure: a figure is no number, the cut below nought, or nothing would be left.
     """
+    refuse_parts(parts)
     _refuse_figures(cut_in, shaft_g_per_in, cap_in)
     if cut_in < 0:
         raise NotAFigure("A cut is a length above nought.")

@@ -213,6 +213,14 @@ def posterior_line(
     figures = [figure for shot in seen for figure in (shot.loft_deg, shot.carry_m)]
     if not all(math.isfinite(figure) for figure in figures):
         raise NotAFigure("A shot has a loft or a carry that is not a number.")
+    beliefs = (prior.intercept, prior.slope, prior.club_doubt, prior.spread_belief)
+    doubts_of = (prior.intercept_doubt, prior.slope_doubt, prior.spread)
+    if not all(math.isfinite(figure) for figure in (baseline_loft_deg, baseline_carry_m, *beliefs)):
+        raise NotAFigure("The line begins at a loft, a carry and beliefs that are numbers.")
+    if prior.club_doubt < 0 or not all(math.isfinite(one) and one > 0 for one in doubts_of):
+        raise NotAFigure("What is believed of a line has doubts that are numbers above 0.")
+    if prior.spread_belief + len(seen) <= 0:
+        raise NotAFigure("Without a belief in the spread a line needs more shots.")
     club_variance = (prior.club_doubt / prior.spread) ** 2
     keys = list(dict.fromkeys(shot.club_key for shot in seen)) if club_variance else []
     design = _design(seen, baseline_loft_deg, keys)

@@ -32,7 +32,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, Protocol
 
-from scipy import optimize, stats
+from scipy import optimize, special
 
 from sessions.maths.dispersion import mean_and_sd
 from sessions.maths.errors import NotAFigure
@@ -344,6 +344,9 @@ def balls_to_see(margin: float, spread: float) -> int:
     The two-sample t test, once, at 5 %, by the normal approximation with its usual correction
     for the estimated spread (key ``guenther-1981``).
     """
+    refuse_margin(margin)
+    if not (math.isfinite(spread) and spread > 0):
+        raise NotAFigure("Balls can be counted only for a spread that is a number above 0.")
     spreads = margin / spread
     return math.ceil(2 * ((_Z_TEST + _Z_POWER) / spreads) ** 2 + _Z_TEST**2 / 4)
 
@@ -414,9 +417,9 @@ def _advice(verdict: Verdict, more: int | None) -> str:
 
 @lru_cache(maxsize=1024)
 def _t_quantile(freedom: int) -> float:
-    return float(stats.t.ppf((1 + LOOK_LEVEL) / 2, freedom))
+    return float(special.stdtrit(freedom, (1 + LOOK_LEVEL) / 2))
 
 
 @lru_cache(maxsize=4096)
 def _f_quantile(numerator: int, denominator: int) -> float:
-    return float(stats.f.ppf(_OTHERS_SCATTER_LESS, numerator, denominator))
+    return float(special.fdtri(numerator, denominator, _OTHERS_SCATTER_LESS))

@@ -14,7 +14,7 @@ from functools import lru_cache
 from types import MappingProxyType
 
 import numpy as np
-from scipy import stats
+from scipy import special
 
 from sessions.maths.errors import NotAFigure
 
@@ -247,12 +247,18 @@ def proximity(
 
 
 def mean_points(shots: Sequence[ShotFigures]) -> tuple[tuple[float, float], ...]:
-    """Return (sideways, carry) [m] of the shots that count in the mean and have both."""
-    return tuple(
+    """Return (sideways, carry) [m] of the shots that count in the mean and have both.
+
+    Raises:
+        NotAFigure: a figure is not a finite number.
+    """
+    points = tuple(
         (shot.side_m, shot.carry_m)
         for shot in shots
         if _is_in_mean(shot) and shot.side_m is not None and shot.carry_m is not None
     )
+    _refuse_no_figure([figure for point in points for figure in point])
+    return points
 
 
 def block_figures(shots: Sequence[ShotFigures]) -> BlockFigures:
@@ -298,9 +304,9 @@ def _refuse_no_figure(values: Sequence[float]) -> None:
 
 @lru_cache(maxsize=1024)
 def _t_quantile(level: float, freedom: int) -> float:
-    return float(stats.t.ppf((1 + level) / 2, freedom))
+    return float(special.stdtrit(freedom, (1 + level) / 2))
 
 
 @lru_cache(maxsize=1024)
 def _f_quantile(share: float, freedom: int) -> float:
-    return float(stats.f.ppf(share, 2, freedom))
+    return float(special.fdtri(2, freedom, share))

@@ -21,6 +21,8 @@ from scipy import special
 from sessions.maths.errors import NotAFigure
 
 PRIOR_SD = 1.0
+# Wider than that it is no belief, and strengths that were never told apart have no finite value.
+WIDEST_BELIEF = 1000
 _STEPS = 50
 _CLOSE = 1e-10
 
@@ -92,8 +94,8 @@ def head_strengths(
     n = len(head_ids)
     if n < 2 or len(set(head_ids)) != n:
         raise NotAFigure("Strengths are told of two or more different heads.")
-    if not (math.isfinite(prior_sd) and prior_sd > 0):
-        raise NotAFigure("The belief in a strength needs a spread above 0.")
+    if not 0 < prior_sd <= WIDEST_BELIEF:
+        raise NotAFigure(f"The belief in a strength needs a spread above 0, up to {WIDEST_BELIEF}.")
     places = {head: place for place, head in enumerate(head_ids)}
     if any(head not in places for pair in told for head in pair):
         raise NotAFigure("A head was compared that is not among the heads.")

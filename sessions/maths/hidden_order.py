@@ -17,6 +17,8 @@ from sessions.maths.errors import OrderRefused
 
 FEWEST_HEADS = 2
 MOST_HEADS = 8
+# Far more than a comparison takes: the design is checked for what it is.
+MOST_TREATMENTS = 100
 
 
 @dataclass(frozen=True)
@@ -54,10 +56,12 @@ def williams_rows(n: int) -> tuple[tuple[int, ...], ...]:
     twice (odd n).
 
     Raises:
-        OrderRefused: fewer than two treatments.
+        OrderRefused: fewer than two treatments, or more than anybody compares.
     """
     if n < FEWEST_HEADS:
         raise OrderRefused("An order needs at least two heads.")
+    if n > MOST_TREATMENTS:
+        raise OrderRefused(f"An order of more than {MOST_TREATMENTS} is not drawn up.")
     first = [0]
     for step in range(1, n):
         first.append((step + 1) // 2 if step % 2 else n - step // 2)

@@ -65,6 +65,9 @@ __all__ = [
 ]
 
 PLANS_SHOWN = 3
+# Data-entry guards of ours: nothing in a golf bag comes near them.
+MOST_BENT_DEG = 20
+MOST_STEP_DEG = 45
 PlanKind = Literal["usual", "wider steps", "kept as it is"]
 _DEFAULT_WEIGHTS = PlanWeights()
 
@@ -171,23 +174,47 @@ def loft_plans(
 def _refuse_wish(
     wish: PlanWish, heads: Sequence[CandidateHead], owned: Sequence[KeptClub], staying: int
 ) -> None:
-    angles = [
+    lofts = [
         *(head.stamped_loft_deg for head in heads),
-        *(head.bounce_deg for head in heads),
-        *(head.weak_limit_deg + head.strong_limit_deg for head in heads),
-        *(club.weak_limit_deg + club.strong_limit_deg for club in owned),
         *(club.loft_deg for club in owned),
-        *(club.bounce_deg for club in owned if club.bounce_deg is not None),
-        *wish.step_limits_deg,
-        *(edge for slot in wish.slots if slot.bounce_deg is not None for edge in slot.bounce_deg),
         *((wish.most_lofted_deg,) if wish.most_lofted_deg is not None else ()),
+        *((wish.end_at_least_deg,) if wish.end_at_least_deg is not None else ()),
+        *(wish.usual_end_deg or ()),
+        wish.touch_from_deg,
     ]
-    if not all(angle.is_finite() for angle in angles):
+    bounces = [
+        *(head.bounce_deg for head in heads),
+        *(club.bounce_deg for club in owned if club.bounce_deg is not None),
+        *(edge for slot in wish.slots if slot.bounce_deg is not None for edge in slot.bounce_deg),
+    ]
+    limits = [
+        *(limit for head in heads for limit in (head.weak_limit_deg, head.strong_limit_deg)),
+        *(limit for club in owned for limit in (club.weak_limit_deg, club.strong_limit_deg)),
+        wish.most_lofted_within_deg,
+    ]
+    if not all(angle.is_finite() for angle in (*lofts, *bounces, *limits, *wish.step_limits_deg)):
         raise NotAFigure("A head, a club or a limit of the plan is not a number.")
-    if not all(math.isfinite(limit) for limit in wish.gap_limits_percent):
+    if not all(0 < loft < 90 for loft in lofts):
+        raise NotAFigure("A loft of a plan is an angle between 0 and 90 degrees.")
+    if not all(-90 < bounce < 90 for bounce in bounces):
+        raise NotAFigure("A bounce is an angle between -90 and 90 degrees.")
+    if not all(0 <= limit <= MOST_BENT_DEG for limit in limits):
+        raise NotAFigure(f"Nothing is bent by less than 0 or more than {MOST_BENT_DEG} degrees.")
+    if not 0 < wish.step_limits_deg[0] <= wish.step_limits_deg[1] <= MOST_STEP_DEG:
+        raise NotAFigure(
+            f"Steps of loft go down the bag, from the least to the most, above 0 and up to "
+            f"{MOST_STEP_DEG} degrees."
+        )
+    if wish.wider is not None and not (
+        wish.wider.sand_from_deg.is_finite()
+        and wish.wider.step_high_deg.is_finite()
+        and 0 < wish.wider.step_high_deg <= MOST_STEP_DEG
+        and math.isfinite(wish.wider.gap_high_percent)
+    ):
+        raise NotAFigure("A plan of wider steps needs limits that are believable numbers.")
+    aims = (wish.gap_aim_percent,) if wish.gap_aim_percent is not None else ()
+    if not all(math.isfinite(limit) for limit in (*wish.gap_limits_percent, *aims)):
         raise NotAFigure("The limits of the gaps must be numbers.")
-    if wish.step_limits_deg[0] <= 0:
-        raise NotAFigure("A step of loft goes down the bag: its least is above 0 degrees.")
     if not 1 <= wish.wedges <= MOST_WEDGES:
         raise NotAFigure(f"A plan has 1 to {MOST_WEDGES} wedges below the pitching wedge.")
     if wish.slots and len(wish.slots) != wish.wedges:

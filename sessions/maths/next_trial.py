@@ -78,6 +78,8 @@ def next_trial(
         raise NotAFigure("With one club there is nothing to choose.")
     if not (math.isfinite(margin) and margin > 0):
         raise NotAFigure("The smallest difference worth having must be above 0.")
+    if aim is not None and not math.isfinite(aim):
+        raise NotAFigure("The mean that is wanted must be a number.")
     fewest = min(clubs, key=lambda club: len(club.values))
     if len(fewest.values) < FIRST_BALLS:
         balls = min(FIRST_BALLS - len(fewest.values), balls_left)

@@ -37,7 +37,7 @@ def show_length(length_mm: Decimal, unit: Literal["in", "mm"]) -> str:
 
 def distance_in(distance_m: float, unit: DistanceUnit) -> float:
     """Return a distance in metres as a number of ``unit``, unrounded (for charts)."""
-    return distance_m / float(_YARDS_OR_METRES[unit])
+    return float(_figure(distance_m) / _YARDS_OR_METRES[unit])
 
 
 def show_distance(distance_m: float, unit: DistanceUnit, decimals: int = 0) -> str:
