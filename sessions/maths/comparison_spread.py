@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from scipy import optimize, stats
+from scipy import optimize, special
 
 from sessions.maths.comparison import (
     LEAST_FOR_INTERVAL,
@@ -144,13 +144,13 @@ def always_valid_f(freedom_a: int, freedom_b: int, alpha: float) -> tuple[float,
 
 
 def _edge(excess: Callable[[float], float], low: float, high: float) -> float:
-    return math.exp(float(optimize.brentq(excess, low, high, xtol=1e-8)))
+    return math.exp(float(optimize.brentq(excess, low, high, xtol=1e-5)))
 
 
 @lru_cache(maxsize=4096)
 def _f_quantiles(freedom_a: int, freedom_b: int) -> tuple[float, float]:
     tail = (1 - LOOK_LEVEL) / 2
     return (
-        float(stats.f.ppf(tail, freedom_a, freedom_b)),
-        float(stats.f.ppf(1 - tail, freedom_a, freedom_b)),
+        float(special.fdtri(freedom_a, freedom_b, tail)),
+        float(special.fdtri(freedom_a, freedom_b, 1 - tail)),
     )
