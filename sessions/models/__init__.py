@@ -18,7 +18,7 @@ from sessions.models.trials import (
     ShotFile,
     Trial,
 )
-from sessions.models.visits import Conditions, Visit
+from sessions.models.visits import Conditions, FiguresAnswer, Visit
 
 __all__ = [
     "Acceptance",
@@ -33,6 +33,7 @@ __all__ = [
     "Conditions",
     "Consent",
     "Decision",
+    "FiguresAnswer",
     "FileMapping",
     "FinalSpec",
     "Grip",

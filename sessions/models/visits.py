@@ -7,6 +7,7 @@ from fitshop.models import Bay, Identified, Kept, Location
 from sessions.flow import VisitState
 from sessions.models.measures import one_of, unmeasured, within
 from sessions.models.people import Player
+from sessions.models.words import AsFlown
 
 
 class Visit(Kept):
@@ -82,3 +83,29 @@ class Conditions(Identified):
 
     def __str__(self) -> str:
         return f"conditions at {self.measured_at:%H:%M}"
+
+
+class FiguresAnswer(Identified):
+    """What the device's figures are, answered after the balls were hit.
+
+    For every block of the visit that has no answer of its own, which stays as it was; the last one
+    counts.
+    """
+
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="figures_answers")
+    sequence = models.PositiveIntegerField()
+    answer = models.CharField(max_length=12, choices=AsFlown.choices)
+    answered_at = models.DateTimeField()
+    answered_by = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["sequence"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["visit", "sequence"], name="figures_answer_sequence_once"
+            ),
+            one_of("answer", ["as_flown", "normalised"], "figures_answer_is_one"),
+        ]
+
+    def __str__(self) -> str:
+        return self.get_answer_display()

@@ -36,7 +36,10 @@ SAID_WIND_MS = 2.0
 
 @dataclass(frozen=True)
 class HomeFacts:
-    """What home figures need. `figures` are the blocks' answers, None where there is none."""
+    """What home figures need. `figures` are the blocks' answers, None where there is none.
+
+    `answered_later` is what was said afterwards of the blocks that have no answer of their own.
+    """
 
     home_place: str = ""
     home_altitude_m: float | None = None
@@ -46,13 +49,20 @@ class HomeFacts:
     humidity_pct: float | None = None
     wind_ms: float | None = None
     figures: Collection[str | None] = ()
+    answered_later: str | None = None
+
+    @property
+    def answers(self) -> set[str | None]:
+        """What the blocks' figures are, with the later answer in the place of none."""
+        return {self.answered_later if each is None else each for each in self.figures}
 
 
 @dataclass(frozen=True)
 class HomeAir:
     """The air here and at home, and its name; or the sentences that say what is missing.
 
-    Wanted are home figures where anything is known of the player's home.
+    Wanted are home figures where anything is known of the player's home. Where blocks have no
+    answer of their own (`has_unanswered`) it may be given afterwards.
     """
 
     here: Air | None = None
@@ -61,6 +71,8 @@ class HomeAir:
     has_wind: bool = False
     missing: tuple[str, ...] = ()
     is_wanted: bool = True
+    has_unanswered: bool = False
+    answered_later: str | None = None
 
 
 def home_air(facts: HomeFacts) -> HomeAir:
@@ -69,7 +81,11 @@ def home_air(facts: HomeFacts) -> HomeAir:
         return HomeAir(missing=(NO_HOME,), is_wanted=False)
     missing = [*_missing_answers(facts), *_missing_places(facts)]
     if missing or facts.home_altitude_m is None:
-        return HomeAir(missing=tuple(missing))
+        return HomeAir(
+            missing=tuple(missing),
+            has_unanswered=None in facts.figures,
+            answered_later=facts.answered_later,
+        )
     try:
         here = air_of(
             facts.temperature_c,
@@ -88,11 +104,13 @@ def home_air(facts: HomeFacts) -> HomeAir:
         there=there,
         place=f"{facts.home_place}, {altitude}" if facts.home_place else altitude,
         has_wind=facts.wind_ms is not None and facts.wind_ms >= SAID_WIND_MS,
+        has_unanswered=None in facts.figures,
+        answered_later=facts.answered_later,
     )
 
 
 def _missing_answers(facts: HomeFacts) -> Iterable[str]:
-    answers = set(facts.figures)
+    answers = facts.answers
     if not answers:
         yield NOT_HIT
     if None in answers:
@@ -144,6 +162,8 @@ def air_sentences(air: HomeAir) -> tuple[str, ...]:
         f"Air {abs(share):.0f} % {way} than here, on a day like this: {_degrees(air.here)} here, "
         f"{_degrees(air.there)} there.",
     ]
+    if air.has_unanswered:
+        said.append("That the figures are as flown was said afterwards of some blocks.")
     if air.has_wind:
         said.append("Today's wind is in the measured carries, and so in these.")
     return tuple(said)

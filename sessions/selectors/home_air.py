@@ -13,13 +13,14 @@ from sessions.rules.home_air import AS_FLOWN, HomeAir, HomeFacts, home_air
 
 
 def visit_home_air(visit: Visit, evidence: VisitEvidence) -> HomeAir:
-    """The air here and at the player's home, or what is missing for it. One query.
+    """The air here and at the player's home, or what is missing for it. Two queries.
 
     The last noted air counts: a correction is a later note. Where neither pressure nor altitude
     was noted, the location's own altitude stands in.
     """
     noted = visit.conditions.order_by("-sequence").first()
     altitude = None if noted is None else noted.altitude_m
+    answer = visit.figures_answers.order_by("-sequence").first()
     return home_air(
         HomeFacts(
             home_place=visit.player.home_place,
@@ -30,6 +31,7 @@ def visit_home_air(visit: Visit, evidence: VisitEvidence) -> HomeAir:
             humidity_pct=None if noted is None else noted.humidity_pct,
             wind_ms=None if noted is None else noted.wind_ms,
             figures=_figures(evidence),
+            answered_later=None if answer is None else answer.get_answer_display(),
         )
     )
 

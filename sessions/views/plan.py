@@ -45,7 +45,7 @@ from sessions.selectors.plans import (
 )
 from sessions.selectors.visits import visit_for
 from sessions.services.plans import WantedSlot, plan_choose
-from sessions.views.plan_home import PlanHome, plan_home
+from sessions.views.plan_home import PlanHome, figures_said, plan_home
 from sessions.views.visit_frame import frame_of
 
 
@@ -54,6 +54,9 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     visit = visit_for(actor, visit_id)
     if visit is None:
         raise Http404
+    if request.method == "POST" and request.POST.get("action") == "figures":
+        figures_said(request, visit, actor)
+        return redirect("plan", visit_id=visit.pk)
     settings = settings_in_force()
     evidence = visit_evidence(visit, settings)
     pieces = plan_pieces(visit, evidence, settings)

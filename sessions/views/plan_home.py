@@ -7,6 +7,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from django.contrib import messages
+from django.http import HttpRequest
+from django.utils import timezone
+
+from fitshop.actor import Actor
+from fitshop.policy import Refused
+from fitshop.refusals import FieldsRefused
 from sessions.maths.loft_plan import LoftPlan
 from sessions.maths.other_air import CarryBand, FlownCarry
 from sessions.maths.unit_factors import DistanceUnit
@@ -21,6 +28,7 @@ from sessions.rules.home_air import (
     home_words,
 )
 from sessions.selectors.home_air import baseline_flown, visit_home_air
+from sessions.services.figures import figures_answer
 
 
 @dataclass(frozen=True)
@@ -41,6 +49,8 @@ class PlanHome:
             "sentences": air_sentences(self.air),
             "missing": self.air.missing,
             "is_wanted": self.air.is_wanted,
+            "has_unanswered": self.air.has_unanswered,
+            "answered_later": self.air.answered_later or "",
         }
 
     def carry(self, carry_m: float | None, loft_deg: Decimal) -> str:
@@ -93,3 +103,17 @@ def _every_slot(plans: Sequence[LoftPlan], chosen: ChosenPlan | None) -> Iterabl
 
 def _flown(carry_m: float, loft_deg: Decimal) -> FlownCarry:
     return FlownCarry(carry_m, float(loft_deg))
+
+
+def figures_said(request: HttpRequest, visit: Visit, actor: Actor) -> None:
+    """Take down whether the figures are as flown, for the blocks that did not say so."""
+    answer = request.POST.get("answer", "")
+    try:
+        figures_answer(visit=visit, answer=answer, by=actor, at=timezone.now())
+    except FieldsRefused as refused:
+        for sentence in refused.errors.values():
+            messages.error(request, sentence)
+    except Refused as refused:
+        messages.error(request, refused.sentence)
+    else:
+        messages.success(request, "Taken down for the blocks that had no answer.")

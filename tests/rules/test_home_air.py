@@ -114,3 +114,12 @@ def test_the_sentences_say_that_nothing_was_measured_there() -> None:
     assert "15 °C here, 3 °C there" in said[1]
     assert "Today's wind" in said[2]
     assert len(air_sentences(home_air(replace(KNOWN, wind_ms=1)))) == 2
+
+
+def test_a_later_answer_fills_the_gap_and_overrules_no_block() -> None:
+    later = replace(KNOWN, figures=("as flown", None), answered_later="as flown")
+    assert home_air(later).missing == ()
+    assert home_air(later).has_unanswered
+    assert home_air(replace(later, answered_later="normalised by the device")).missing
+    own = replace(KNOWN, figures=("normalised by the device",), answered_later="as flown")
+    assert home_air(own).missing

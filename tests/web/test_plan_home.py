@@ -7,6 +7,8 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
+from fitshop.models import AuditEntry
+from sessions.models import Block, FiguresAnswer
 from sessions.services.players import player_change
 from sessions.services.visits import conditions_record
 from tests.fixtures_decide import Room
@@ -137,3 +139,32 @@ def test_a_player_whose_home_nobody_asked_for_hears_one_line_and_the_way(room, c
     assert "No home figures. Write on the player's page where he or she plays" in text
     assert reverse("player_edit", args=[room.player.pk]) in text
     assert "normalise" not in text
+
+
+def test_the_answer_can_be_given_afterwards_and_the_last_one_counts(room, client):
+    lives_at(room)
+    air(room, temperature_c=15, altitude_m=0)
+    hit_the_wedge(room, as_flown="unanswered")
+    say = {"action": "figures"}
+    client.post(reverse("plan", args=[room.visit.pk]), say | {"answer": "normalised"})
+    text = page(room, client)
+    assert "would correct them twice" in text
+    assert not BAND.search(text)
+    client.post(reverse("plan", args=[room.visit.pk]), say | {"answer": "as_flown"})
+    text = page(room, client)
+    assert BAND.search(text)
+    assert "was said afterwards of some blocks" in text
+    # The block itself stays as it was recorded.
+    assert set(Block.objects.values_list("as_flown", flat=True)) == {"unanswered"}
+    assert AuditEntry.objects.filter(action="fitting.figures.answered").count() == 2
+
+
+def test_no_other_answer_is_taken(room, client):
+    hit_the_wedge(room, as_flown="unanswered")
+    answer = client.post(
+        reverse("plan", args=[room.visit.pk]),
+        {"action": "figures", "answer": "unanswered"},
+        follow=True,
+    )
+    assert "Say as flown, or normalised" in answer.content.decode()
+    assert not FiguresAnswer.objects.exists()
