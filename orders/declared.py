@@ -168,6 +168,48 @@ _BUILD = (
         low="0",
         high="12",
     ),
+    _decimal(
+        "build.bare_bend_deg",
+        "1",
+        "Bends over this are made on the bare head; up to it, after the cure.",
+        unit="degrees",
+        low="0",
+        high="4",
+    ),
+    _decimal(
+        "build.insertion_mm",
+        "28.575",  # 1 1/8 in, from memory
+        "How deep a shaft usually stands in a wedge's hosel; the gauged bore wins.",
+        unit="mm",
+        low="15",
+        high="50",
+    ),
+    _decimal(
+        "build.tape_mm",
+        "0.127",  # 0.005 in
+        "How thick one layer of grip tape is: each adds twice as much to the butt's diameter.",
+        unit="mm",
+        low="0.05",
+        high="0.5",
+    ),
+    _whole(
+        "build.base_layers",
+        1,
+        "How many layers of tape hold the grip before any extra is counted.",
+        unit="layers",
+        low=0,
+        high=4,
+    ),
+)
+
+_CHECK = (
+    Setting(
+        key="check.same_person",
+        kind="choice",
+        default="written down",
+        choices=("written down", "refused"),
+        sentence="When the one who built a club also checks it, it is written down, or refused.",
+    ),
 )
 
 _WEAR = (
@@ -205,4 +247,12 @@ _WEAR = (
     ),
 )
 
-SETTINGS: tuple[Setting, ...] = (*_TOLERANCES, *_CURE, *_ORDERS, *_GROOVES, *_WEAR, *_BUILD)
+SETTINGS: tuple[Setting, ...] = (
+    *_TOLERANCES,
+    *_CURE,
+    *_ORDERS,
+    *_GROOVES,
+    *_WEAR,
+    *_BUILD,
+    *_CHECK,
+)

@@ -94,7 +94,8 @@ class ClubState(State):
             "to_pick": ("to_build",),
             # An own club that is only bent is never glued, so it never cures.
             "to_build": ("to_pick", "curing", "to_check"),
-            "curing": ("to_check", "rework"),
+            # After the cure the bench goes on; in a rework, with the rework.
+            "curing": ("to_build", "to_check", "rework"),
             "to_check": ("rework", "ready"),
             "rework": ("to_pick", "curing", "to_check"),
             "ready": ("collected", "rework"),

@@ -38,6 +38,20 @@ class ReasonForm(forms.Form):
     why = forms.CharField(label="Why", max_length=300)
 
 
+class WaitForm(forms.Form):
+    """`wait_id` is made with the form, so that sent twice it is one wait."""
+
+    wait_id = forms.UUIDField(widget=forms.HiddenInput)
+    missing = forms.CharField(label="What is missing", max_length=200)
+    expected_on = forms.DateField(
+        label="Expected", required=False, widget=forms.DateInput(attrs={"type": "date"})
+    )
+
+
+class ArrivedForm(forms.Form):
+    wait_id = forms.UUIDField(widget=forms.HiddenInput)
+
+
 class CheckForm(forms.Form):
     result = forms.ChoiceField(
         label="The second look",

@@ -16,6 +16,8 @@ class OrderAction:
     ORDER_RELEASE = "orders.order.release"
     ORDER_REVISE = "orders.order.revise"
     ORDER_CANCEL = "orders.order.cancel"
+    ORDER_WAIT = "orders.order.wait"
+    PARTS_ARRIVED = "orders.order.parts_arrived"
     TICKET_PRINT = "orders.ticket.print"
     BENCH_WORK = "orders.bench.work"
     GAUGE_ENTER = "orders.gauge.enter"
@@ -60,6 +62,24 @@ ORDER_POLICY = Policy.of(
         doing="cancel an order",
         states=[*BEFORE_READY, S.READY],
         states_sentence="What was handed over or cancelled can't be cancelled.",
+    ),
+    row(
+        OrderAction.ORDER_WAIT,
+        BUILDER,
+        DESK,
+        MANAGER,
+        doing="have an order wait for a part",
+        states=[S.RELEASED, S.WAITING_FOR_PARTS, S.IN_BUILD, S.REWORK],
+        states_sentence="Only what is being built waits for a part.",
+    ),
+    row(
+        OrderAction.PARTS_ARRIVED,
+        BUILDER,
+        DESK,
+        MANAGER,
+        doing="say that a part has come",
+        states=[S.WAITING_FOR_PARTS],
+        states_sentence="This order waits for no part.",
     ),
     row(OrderAction.TICKET_PRINT, FITTER, BUILDER, DESK, MANAGER, doing="print tickets"),
     row(

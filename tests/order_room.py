@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from fitshop.actor import Role
 from orders.models import BuildOrder, Gauge, OrderClub
+from orders.selectors.figures import settings_of, work_of
 from orders.services.bench import reading_record, step_finish
 from orders.services.build_orders import order_create, order_release
 from orders.services.checks import check_sign
@@ -93,14 +94,19 @@ class Workshop(Room):
     def step(self, club, step, at=MIXED, by=None, **values):
         return step_finish(club=club, step=step, values=values, by=by or self.builder, at=at)
 
-    def glued(self, club, loft="56", lie="64", temperature="21", **epoxy) -> None:
+    def glued(
+        self, club, loft="56", lie="64", mass="304", temperature="21", at=MIXED, **epoxy
+    ) -> None:
         """Everything up to the epoxy."""
-        self.step(club, "picked", hand=club.hand)
-        self.read(club, "as_received", "loft", loft)
-        self.read(club, "as_received", "lie", lie)
-        for step in ("bare_head", "stamped", "bent_bare", "hosel", "tip", "butt_cut", "dry_weight"):
-            self.step(club, step)
-        self.step(club, "epoxy", temperature_c=Decimal(temperature), **epoxy)
+        self.step(club, "picked", at=at, hand=club.hand)
+        self.read(club, "as_received", "loft", loft, at=at)
+        self.read(club, "as_received", "lie", lie, at=at)
+        self.read(club, "as_received", "head_mass", mass, at=at)
+        club.refresh_from_db()
+        work = work_of(club, settings_of(club.revision).values)
+        for step in work.steps[1 : work.steps.index("epoxy")]:
+            self.step(club, step, at=at)
+        self.step(club, "epoxy", at=at, temperature_c=Decimal(temperature), **epoxy)
 
     def measured(self, club, loft="55", lie="63", length="895.35", points="4") -> None:
         """From the cured club to the bag."""

@@ -34,16 +34,22 @@ SHAFTS = (
      "61.5", "512", "available"),
 )  # fmt: skip
 
-# Key, maker, model, size, core [mm], ribbed, mass [g], length [mm], cap [mm].
-# Cores of 0.580, 0.600 and 0.620 in.
+# Key, maker, model, size, core [mm], outside at 2 in and at 6 in under the cap [mm], ribbed,
+# mass [g], length [mm], cap [mm]. Cores of 0.580, 0.600 and 0.620 in.
 GRIPS = (
-    ("burr small", "Brindlecot", "Burr", "small", "14.732", False, "46", "260", "3.5"),
-    ("burr standard", "Brindlecot", "Burr", "standard", "15.24", False, "50", "266", "3.5"),
-    ("burr standard ribbed", "Brindlecot", "Burr", "standard", "15.24", True, "51", "266", "3.5"),
-    ("burr large", "Brindlecot", "Burr", "large", "15.748", False, "60", "268", "4"),
-    ("teasel standard", "Brindlecot", "Teasel", "standard", "15.24", False, "52", "270", "4"),
-    ("teasel soft ribbed", "Brindlecot", "Teasel", "standard, soft", "15.748", True, "42", "270",
-     "4"),
+    ("burr small", "Brindlecot", "Burr", "small", "14.732", "22.1", "19.2", False,
+     "46", "260", "3.5"),
+    ("burr standard", "Brindlecot", "Burr", "standard", "15.24", "22.86", "20.07", False,
+     "50", "266", "3.5"),
+    ("burr standard ribbed", "Brindlecot", "Burr", "standard", "15.24", "22.86", "20.07", True,
+     "51", "266", "3.5"),
+    ("burr large", "Brindlecot", "Burr", "large", "15.748", "24.1", "21.3", False,
+     "60", "268", "4"),
+    ("teasel standard", "Brindlecot", "Teasel", "standard", "15.24", "22.9", "20.6", False,
+     "52", "270", "4"),
+    # Its maker states no diameters.
+    ("teasel soft ribbed", "Brindlecot", "Teasel", "standard, soft", "15.748", None, None, True,
+     "42", "270", "4"),
 )  # fmt: skip
 
 
@@ -70,7 +76,7 @@ def shaft_rows() -> Iterator[tuple[str, dict[str, Any]]]:
 
 def grip_rows() -> Iterator[tuple[str, dict[str, Any]]]:
     """Every grip under its key, as Grip's columns by name."""
-    for key, maker, model, size, core, ribbed, mass, length, cap in GRIPS:
+    for key, maker, model, size, core, *outside, ribbed, mass, length, cap in GRIPS:
         yield (
             key,
             {
@@ -78,6 +84,8 @@ def grip_rows() -> Iterator[tuple[str, dict[str, Any]]]:
                 "model": model,
                 "size": size,
                 "core_mm": Decimal(core),
+                "outside_mm": None if outside[0] is None else Decimal(outside[0]),
+                "lower_outside_mm": None if outside[1] is None else Decimal(outside[1]),
                 "is_ribbed": ribbed,
                 "mass_g": Decimal(mass),
                 "length_mm": Decimal(length),

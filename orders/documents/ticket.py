@@ -9,7 +9,6 @@ from typing import Any
 
 import segno
 from django.template.loader import render_to_string
-from django.utils.safestring import mark_safe
 
 from fitshop.rendering import pdf_from
 
@@ -20,10 +19,7 @@ QUIET_ZONE = 4
 
 def html(values: Mapping[str, Any]) -> str:
     """The whole document; `values` come from `orders.selectors.ticket.ticket_values`."""
-    line = mark_safe("<br>" if values["columns"] > 1 else " &ensp; ")
-    return render_to_string(
-        "documents/ticket.html", {**values, **code_to_scan(values["code"]), "line": line}
-    )
+    return render_to_string("documents/ticket.html", {**values, **code_to_scan(values["code"])})
 
 
 def pdf(values: Mapping[str, Any]) -> bytes:

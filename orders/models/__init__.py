@@ -1,7 +1,7 @@
 """The workshop's rows: what was ordered, what was built, and how it measured."""
 
 from orders.models.bench import BenchStep, Check, Concession, Gauge, Reading
-from orders.models.build_orders import BuildOrder, OrderClub, OrderRevision
+from orders.models.build_orders import BuildOrder, OrderClub, OrderRevision, PartsWait
 
 __all__ = [
     "BenchStep",
@@ -11,5 +11,6 @@ __all__ = [
     "Gauge",
     "OrderClub",
     "OrderRevision",
+    "PartsWait",
     "Reading",
 ]

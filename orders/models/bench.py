@@ -47,6 +47,7 @@ class Step(models.TextChoices):
     STAMPED = "stamped", "Stamped and painted"
     BENT_BARE = "bent_bare", "Bent over 1 degree, hosel looked at"
     HOSEL = "hosel", "Hosel prepared"
+    TIP_TRIM = "tip_trim", "Tip trimmed"
     TIP = "tip", "Tip prepared"
     BUTT_CUT = "butt_cut", "Dry fit, butt cut"
     DRY_WEIGHT = "dry_weight", "Dry swing weight"

@@ -58,6 +58,34 @@ class BuildOrder(Kept):
         return f"build order {self.number}"
 
 
+class PartsWait(Identified):
+    """One wait of an order for a part: what is missing, when it is expected, when it came."""
+
+    order = models.ForeignKey(BuildOrder, on_delete=models.PROTECT, related_name="waits")
+    missing = models.CharField(max_length=200)
+    expected_on = models.DateField(null=True, blank=True)
+    began_at = models.DateTimeField()
+    began_by = models.CharField(max_length=200)
+    arrived_at = models.DateTimeField(null=True, blank=True)
+    arrived_by = models.CharField(max_length=200, blank=True, default="")
+
+    class Meta:
+        ordering = ["-began_at"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["order"],
+                condition=models.Q(arrived_at__isnull=True),
+                name="parts_wait_one_open_an_order",
+            ),
+            models.CheckConstraint(
+                condition=~models.Q(missing=""), name="parts_wait_says_what_is_missing"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.order} waits for {self.missing}"
+
+
 class OrderRevision(Identified):
     """One letter of a ticket. Only the current one is built."""
 
@@ -150,6 +178,9 @@ class OrderClub(Identified):
     tip_trim_mm = LengthField(default=0)
     grip_name = models.CharField(max_length=140, blank=True, default="")
     grip_core_mm = unmeasured(LengthField)
+    # As made, 2 in and 6 in under the cap.
+    grip_outside_mm = unmeasured(LengthField)
+    grip_lower_outside_mm = unmeasured(LengthField)
     grip_mass_g = unmeasured(MassField)
     grip_length_mm = unmeasured(LengthField)
     grip_cap_mm = unmeasured(LengthField)
@@ -160,6 +191,8 @@ class OrderClub(Identified):
     stamping = models.CharField(max_length=40, blank=True, default="")
     notes = models.CharField(max_length=300, blank=True, default="")
     cure_until = models.DateTimeField(null=True, blank=True)
+    # When a check last sent it back: what was measured before that is measured anew.
+    reworked_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["slot"]

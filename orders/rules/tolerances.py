@@ -53,26 +53,29 @@ class ReadingVerdict:
             return self.out_by == 0
         return self.verdict is Verdict.IN
 
-    def sentence(self, unit: str = "") -> str:
-        """What the builder reads: `Out by 0.3 degrees (0.8 over).`"""
+    def sentence(self, unit: str = "", *, in_one: Decimal = Decimal(1), places: int = 2) -> str:
+        """What the builder reads: `Out by 0.3 degrees (0.8 over).`
+
+        `in_one`: so many of the readings' units make one that is shown, 25.4 mm an inch.
+        """
         if self.off is None:
             return "Not measured."
         suffix = f" {unit}" if unit else ""
         side = "over" if self.off > 0 else "under"
-        off = f"{_shown(abs(self.off))}{suffix} {side}" if self.off != 0 else "on target"
+
+        def shown(value: Decimal) -> str:
+            step = Decimal(1).scaleb(-places)
+            return f"{figure((value / in_one).quantize(step, ROUND_HALF_UP))}{suffix}"
+
+        off = f"{shown(abs(self.off))} {side}" if self.off != 0 else "on target"
         mean = f"mean of {self.readings} readings, " if self.readings > 1 else ""
         match self.verdict:
             case Verdict.OUT:
-                return f"Out by {_shown(self.out_by)}{suffix} ({mean}{off})."
+                return f"Out by {shown(self.out_by)} ({mean}{off})."
             case Verdict.MEASURE_TWICE:
                 return f"Measure twice: {off}, too near the limit for one reading."
             case _:
                 return f"In ({mean}{off})."
-
-
-def _shown(value: Decimal) -> str:
-    """Two decimals at most, no needless noughts."""
-    return figure(value.quantize(Decimal("0.01"), ROUND_HALF_UP))
 
 
 def reading_verdict(

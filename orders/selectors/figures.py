@@ -6,11 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from fitshop.selectors import SettingsInForce, settings_in_force
+from fitshop.actor import Actor
+from fitshop.selectors import SettingsInForce, settings_in_force, the_shop
 from fitshop.setting import Value
-from orders.models import Concession, OrderClub, OrderRevision, Reading
-from orders.models.bench import Measure, Stage
-from orders.rules.bench_steps import Work
+from orders.models import BenchStep, Concession, OrderClub, OrderRevision, Reading
+from orders.models.bench import Measure, Stage, Step
+from orders.rules.bench_steps import Tip, Work, standing
+from orders.rules.grip_size import GripDiameters, GripOnButt, grip_diameters
 from orders.rules.tolerances import (
     BendToMake,
     HeadAsReceived,
@@ -20,6 +22,7 @@ from orders.rules.tolerances import (
     reading_verdict,
 )
 from sessions.maths.bending import Bend
+from sessions.maths.unit_factors import MM_PER_INCH
 from sessions.models.words import ClubSource
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
 
@@ -43,6 +46,7 @@ UNITS = {
     Measure.HEAD_MASS: "g",
     Measure.GRIP_DIAMETER: "mm",
 }
+_TIPS: dict[str, Tip] = {"taper": "taper", "parallel": "parallel"}
 # Where the mean of a stage's readings is kept on the club.
 COLUMNS = {
     (Stage.AS_RECEIVED, Measure.LOFT): ("as_received_loft_deg", "0.01"),
@@ -78,6 +82,7 @@ class Figure:
     tolerance: Decimal
     verdict: ReadingVerdict
     concession: Concession | None
+    length_unit: str = "mm"
 
     @property
     def may_pass(self) -> bool:
@@ -86,6 +91,9 @@ class Figure:
 
     @property
     def sentence(self) -> str:
+        if self.length_unit == "in" and UNITS[self.measure] == "mm":
+            # Thousandths, as a calliper and a sixteenth (0.063) want it.
+            return self.verdict.sentence("in", in_one=MM_PER_INCH, places=3)
         return self.verdict.sentence(UNITS[self.measure])
 
     @property
@@ -98,12 +106,69 @@ def settings_of(revision: OrderRevision) -> SettingsInForce:
     return settings_in_force(revision.settings_version)
 
 
-def work_of(club: OrderClub) -> Work:
-    """What this club asks of the bench: a new club is always glued."""
+def work_of(club: OrderClub, settings: Mapping[str, Value]) -> Work:
+    """What this club asks of the bench: a new club is always glued.
+
+    In a rework the bends are those that are left, and what is within tolerance is none.
+    """
+    left = bend_left(club, settings) if club.reworked_at is not None else None
+    bend = bend_of(club, settings) if left is None else left
+    loft, lie = bend.loft_deg, bend.lie_deg
+    if left is not None:
+        loft = _none_within(loft, settings, Measure.LOFT)
+        lie = _none_within(lie, settings, Measure.LIE)
     return Work(
-        is_glued=club.source == ClubSource.NEW or club.shaft_name != "",
+        is_glued=is_glued(club),
         is_gripped=club.source == ClubSource.NEW or club.grip_name != "",
         is_stamped=club.stamping.strip().lower() not in ("", "none"),
+        tip=_TIPS.get(club.tip_kind, ""),
+        tip_trim_mm=Decimal(club.tip_trim_mm),
+        loft_bend_deg=loft,
+        lie_bend_deg=lie,
+        bare_bend_deg=Decimal(str(settings["build.bare_bend_deg"])),
+        is_built=club.reworked_at is not None,
+    )
+
+
+def left_to_bend(club: OrderClub, settings: Mapping[str, Value]) -> bool:
+    """True where what was last read as built is further off than is allowed."""
+    left = bend_left(club, settings)
+    return left is not None and bool(
+        _none_within(left.loft_deg, settings, Measure.LOFT)
+        or _none_within(left.lie_deg, settings, Measure.LIE)
+    )
+
+
+def is_glued(club: OrderClub) -> bool:
+    return club.source == ClubSource.NEW or club.shaft_name != ""
+
+
+def _none_within(
+    bend: Decimal | None, settings: Mapping[str, Value], measure: Measure
+) -> Decimal | None:
+    tolerance = Decimal(str(settings[TOLERANCES[measure]]))
+    return Decimal(0) if bend is not None and abs(bend) <= tolerance else bend
+
+
+def standing_steps(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, BenchStep]:
+    """The steps that count, each with its row: not those that a rework asks for again."""
+    done = {row.step: row for row in club.steps.all()}
+    counted = standing({step: row.done_at for step, row in done.items()}, club.reworked_at)
+    bent = done.get(Step.BENT_BUILT)
+    was_before = (
+        bent is not None and club.reworked_at is not None and bent.done_at <= club.reworked_at
+    )
+    if was_before and left_to_bend(club, settings):
+        counted -= {Step.BENT_BUILT}
+    return {step: row for step, row in done.items() if step in counted}
+
+
+def is_built_by(revision: OrderRevision, actor: Actor) -> bool:
+    """True where this person did a step on one of the clubs."""
+    steps = [step for club in revision.clubs.all() for step in club.steps.all()]
+    return any(
+        step.staff_id == actor.staff_id if actor.staff_id else step.done_by == actor.name
+        for step in steps
     )
 
 
@@ -116,8 +181,16 @@ def standing_readings(club: OrderClub, stage: Stage, measure: Measure) -> list[R
     ]
 
 
-def figures_of(club: OrderClub, settings: Mapping[str, Value]) -> list[Figure]:
-    """Every figure that has a target, judged by the readings as built."""
+def figures_of(
+    club: OrderClub, settings: Mapping[str, Value], *, length_unit: str | None = None
+) -> list[Figure]:
+    """Every figure that has a target, judged by the readings as built.
+
+    `length_unit` is what its sentences speak in; None: the shop's.
+    """
+    if length_unit is None:
+        shop = the_shop()
+        length_unit = shop.length_unit if shop is not None else "in"
     targets: Sequence[tuple[Measure, Decimal | None]] = (
         (Measure.LOFT, club.target_loft_deg),
         (Measure.LIE, club.target_lie_deg),
@@ -125,14 +198,43 @@ def figures_of(club: OrderClub, settings: Mapping[str, Value]) -> list[Figure]:
         (Measure.SWING_WEIGHT, club.target_swing_weight_points),
         (Measure.TOTAL_MASS, club.target_mass_g),
     )
+    if standing_readings(club, Stage.AS_BUILT, Measure.GRIP_DIAMETER):
+        # Nobody has to read it; where it is read, it is judged.
+        grip = grip_diameters_of(club, settings).at_2_in_mm
+        targets = (*targets, (Measure.GRIP_DIAMETER, grip))
     return [
-        _figure(club, measure, target, Decimal(str(settings[TOLERANCES[measure]])))
+        _figure(club, measure, target, Decimal(str(settings[TOLERANCES[measure]])), length_unit)
         for measure, target in targets
         if target is not None
     ]
 
 
-def _figure(club: OrderClub, measure: Measure, target: Decimal, tolerance: Decimal) -> Figure:
+def grip_diameters_of(club: OrderClub, settings: Mapping[str, Value]) -> GripDiameters:
+    """What the grip is to measure over the butt as cut, or as its maker says until then."""
+    return grip_diameters(
+        GripOnButt(
+            butt_mm=butt_measured(club) or club.shaft_butt_mm,
+            core_mm=club.grip_core_mm,
+            outside_mm=club.grip_outside_mm,
+            lower_outside_mm=club.grip_lower_outside_mm,
+            extra_layers=club.grip_extra_wraps,
+            lower_extra_layers=club.grip_lower_extra_wraps,
+        ),
+        tape_mm=Decimal(str(settings["build.tape_mm"])),
+        base_layers=int(settings["build.base_layers"]),
+    )
+
+
+def butt_measured(club: OrderClub) -> Decimal | None:
+    """The butt's diameter after the cut, as the bench wrote it [mm, never 0]."""
+    cut = next((row for row in club.steps.all() if row.step == Step.BUTT_CUT), None)
+    typed = cut.values.get("butt_mm") if cut is not None else None
+    return None if typed is None else Decimal(typed)
+
+
+def _figure(
+    club: OrderClub, measure: Measure, target: Decimal, tolerance: Decimal, length_unit: str
+) -> Figure:
     readings = standing_readings(club, Stage.AS_BUILT, measure)
     verdict = reading_verdict(
         [reading.value for reading in readings],
@@ -147,7 +249,8 @@ def _figure(club: OrderClub, measure: Measure, target: Decimal, tolerance: Decim
         and verdict.mean is not None
         and each.accepted_value == verdict.mean.quantize(Decimal("0.0001"))
     ]
-    return Figure(measure, target, tolerance, verdict, accepted[-1] if accepted else None)
+    conceded = accepted[-1] if accepted else None
+    return Figure(measure, target, tolerance, verdict, conceded, length_unit)
 
 
 def _repeatability(readings: Sequence[Reading]) -> Decimal:
@@ -156,8 +259,13 @@ def _repeatability(readings: Sequence[Reading]) -> Decimal:
     return max(known, default=Decimal(0))
 
 
-def head_limits(club: OrderClub, limits: SpecLimits) -> HeadLimits:
-    """How far this head goes, as copied. A limit that is only the making's is not the maker's."""
+def head_limits(
+    club: OrderClub, limits: SpecLimits, *more_bends: tuple[Decimal, Decimal]
+) -> HeadLimits:
+    """How far this head goes, as copied. A limit that is only the making's is not the maker's.
+
+    `more_bends`: [loft, lie] made at this bench already, after the earlier ones.
+    """
     making = MAKING_BY_WORDS.get(club.making, Making.UNKNOWN)
     default = limits.default_bend_deg(making)
 
@@ -173,7 +281,8 @@ def head_limits(club: OrderClub, limits: SpecLimits) -> HeadLimits:
             flat_deg=said_by_maker(club.limit_flat_deg),
         ),
         earlier=tuple(
-            Bend(Decimal(str(loft)), Decimal(str(lie))) for loft, lie in club.earlier_bends
+            Bend(Decimal(str(loft)), Decimal(str(lie)))
+            for loft, lie in (*club.earlier_bends, *more_bends)
         ),
     )
 
@@ -197,3 +306,47 @@ def bend_of(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake:
         head=head_limits(club, limits),
         limits=limits,
     )
+
+
+def bend_now(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake:
+    """What is still to be bent: target less the last reading, as built where there is one."""
+    left = bend_left(club, settings)
+    return bend_of(club, settings) if left is None else left
+
+
+def bend_left(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake | None:
+    """Target minus what was last read as built, on top of the bend made; None until both are."""
+    loft, lie = last_built(club, Measure.LOFT), last_built(club, Measure.LIE)
+    if loft is None or lie is None:
+        return None
+    limits = limits_from(settings)
+    made = (_change(club.as_received_loft_deg, loft), _change(club.as_received_lie_deg, lie))
+    return judged_bend_to_make(
+        received=HeadAsReceived(
+            loft_deg=loft,
+            lie_deg=lie,
+            bounce_deg=club.stamped_bounce_deg,
+            bounce_at_loft_deg=club.stamped_loft_deg,
+        ),
+        target_loft_deg=club.target_loft_deg,
+        target_lie_deg=club.target_lie_deg,
+        head=head_limits(club, limits, made),
+        limits=limits,
+    )
+
+
+def last_built(club: OrderClub, measure: Measure) -> Decimal | None:
+    """The mean of what was last read as built: what stands, or what the rework struck out."""
+    values = [each.value for each in standing_readings(club, Stage.AS_BUILT, measure)] or [
+        each.value
+        for each in club.readings.all()
+        if each.stage == Stage.AS_BUILT
+        and each.measure == measure
+        and each.struck_out_at is not None
+        and each.struck_out_at == club.reworked_at
+    ]
+    return sum(values, Decimal(0)) / len(values) if values else None
+
+
+def _change(before: Decimal | None, after: Decimal | None) -> Decimal:
+    return Decimal(0) if before is None or after is None else after - before

@@ -9,7 +9,7 @@ from django.db.models import Count, Prefetch, Q, QuerySet
 
 from fitshop.actor import Actor
 from orders.flow import OrderState
-from orders.models import BuildOrder, Check, Gauge, OrderClub, OrderRevision
+from orders.models import BuildOrder, Check, Gauge, OrderClub, OrderRevision, PartsWait
 from orders.policy import ORDER_POLICY, OrderAction
 from sessions.models import FinalSpec, Visit
 
@@ -25,13 +25,23 @@ def orders_for(actor: Actor) -> QuerySet[BuildOrder]:
     return (
         BuildOrder.objects.filter(location_id__in=actor.location_ids)
         .select_related("visit__player", "location")
-        .prefetch_related(Prefetch("revisions", queryset=current, to_attr="in_force"))
+        .prefetch_related(
+            Prefetch("revisions", queryset=current, to_attr="in_force"),
+            Prefetch(
+                "waits", queryset=PartsWait.objects.filter(arrived_at=None), to_attr="open_waits"
+            ),
+        )
     )
 
 
 def bench_orders(actor: Actor) -> QuerySet[BuildOrder]:
     """What is still to be done, by due date."""
     return orders_for(actor).exclude(state__in=OVER).order_by("due_on", "number")
+
+
+def open_wait(order: BuildOrder) -> PartsWait | None:
+    """What an order waits for now."""
+    return order.waits.filter(arrived_at=None).first()
 
 
 def order_for(actor: Actor, number: int) -> BuildOrder | None:

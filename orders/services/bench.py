@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime, tzinfo
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 from uuid import UUID, uuid4
@@ -14,25 +14,18 @@ from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
-from orders.flow import ClubState, OrderState
+from orders.flow import ClubState
 from orders.models import BenchStep, BuildOrder, Gauge, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
-from orders.rules.bench_steps import AFTER_THE_CURE
+from orders.rules.bench_steps import IN_ORDER
 from orders.rules.cure import CureLimits, cure_limits_from, cured_at
-from orders.selectors.figures import (
-    COLUMNS,
-    MEASURES,
-    bend_of,
-    figures_of,
-    settings_of,
-    standing_readings,
-    work_of,
-)
-from orders.services.moves import club_move, locked_club, order_move
-from sessions.rules.wording import figure, listed
+from orders.selectors.figures import COLUMNS, settings_of, standing_readings, standing_steps
+from orders.services.bench_refusals import BENDS, refuse_reading, refuse_step
+from orders.services.moves import club_move, locked_club, order_follows
+from sessions.rules.wording import figure
 
-BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
+LAST = IN_ORDER[-1]
 
 
 @transaction.atomic
@@ -43,16 +36,16 @@ def step_finish(
 
     `values` by step: picked {"hand"}; hosel {"depth_mm"}; butt_cut {"butt_mm"};
     dry_weight {"points", "added_g"}; epoxy {"temperature_c", "hours"}; any {"note"}.
-    A club in rework may have a step done anew; what was written before is kept beside it.
+    A club in rework may have a step done anew, once; what was written before is kept beside it.
     Raises Refused, StateRefused, FieldsRefused.
     Writes BenchStep, OrderClub, BuildOrder, AuditEntry.
     """
     order, row = locked_club(club)
     _require_bench(order, by)
     known = row.steps.filter(step=step).first()
-    if known is not None and row.state != ClubState.REWORK:
+    if known is not None and not _may_be_done_again(row, known):
         return known
-    _refuse_step(row, step, values, at=at, zone=order.location.zone_info)
+    refuse_step(row, step, values, at=at, zone=order.location.zone_info)
     kept = {key: value for key, value in values.items() if value not in (None, "")}
     _step_effects(row, step, kept, at)
 
@@ -63,7 +56,7 @@ def step_finish(
     done.done_by, done.staff_id = by.name, by.staff_id
     done.save()
     row.save()
-    _order_follows(order)
+    order_follows(order)
     audit_record(
         action="orders.step.finished",
         subject=row,
@@ -100,7 +93,7 @@ def reading_record(
     if known is not None:
         return known
     stage_, measure_ = Stage(stage), Measure(measure)
-    _refuse_reading(order, row, stage_, measure_, gauge, at)
+    refuse_reading(order, row, stage_, measure_, gauge, at)
 
     reading = Reading.objects.create(
         id=reading_id or uuid4(),
@@ -160,95 +153,19 @@ def reading_strike_out(*, reading: Reading, why: str, by: Actor, at: datetime) -
     return locked
 
 
-def refuse_while_curing(club: OrderClub, *, at: datetime, zone: tzinfo) -> None:
-    """Bending, final readings and hand-over wait for the epoxy. Raises StateRefused."""
-    if club.cure_until is None or at >= club.cure_until:
-        return
-    ends, now = club.cure_until.astimezone(zone), at.astimezone(zone)
-    shown = "%H:%M" if ends.date() == now.date() else "%a %H:%M"
-    raise StateRefused(f"Cure ends {ends:{shown}}; it is {now:{shown}}.")
-
-
 def _require_bench(order: BuildOrder, by: Actor) -> None:
     ORDER_POLICY.require(
         by, OrderAction.BENCH_WORK, location_id=order.location_id, state=order.state
     )
 
 
-def _refuse_step(
-    club: OrderClub, step: str, values: Mapping[str, Any], *, at: datetime, zone: tzinfo
-) -> None:
-    work = work_of(club)
-    if step not in work.steps:
-        raise StateRefused("This club doesn't need that step.")
-    if club.state in (ClubState.READY, ClubState.COLLECTED):
-        raise StateRefused("This club is built and checked.")
-    done = set(club.steps.values_list("step", flat=True))
-    if missing := work.missing_before(step, done):
-        raise StateRefused(f"First: {Step(missing[0]).label}.")
-    if step in AFTER_THE_CURE:
-        refuse_while_curing(club, at=at, zone=zone)
-    if step in BENDS:
-        _refuse_bend(club)
-    match Step(step):
-        case Step.PICKED if values.get("hand") != club.hand:
-            raise FieldsRefused(
-                {
-                    "hand": f"This club is for the {club.hand.upper()} hand. "
-                    "Look at the head, say its hand aloud, and choose it."
-                }
-            )
-        case Step.BARE_HEAD:
-            _refuse_unread(club)
-        case Step.MEASURED:
-            _refuse_unmeasured(club)
-        case Step.DRY_WEIGHT:
-            _refuse_too_much_added(club, values)
-
-
-def _refuse_bend(club: OrderClub) -> None:
-    bend = bend_of(club, settings_of(club.revision).values)
-    if bend.loft_deg is None or bend.lie_deg is None:
-        raise StateRefused("Measure loft and lie as received first: bend from that.")
-    if bend.refusals:
-        raise StateRefused(
-            " ".join(bend.refusals)
-            + " Don't bend it: take another head, or have the order revised."
-        )
-
-
-def _refuse_unread(club: OrderClub) -> None:
-    missing = [
-        word
-        for word, value in (("loft", club.as_received_loft_deg), ("lie", club.as_received_lie_deg))
-        if value is None
-    ]
-    if missing:
-        raise StateRefused(f"As received, {listed(missing)} must be measured first.")
-
-
-def _refuse_unmeasured(club: OrderClub) -> None:
-    missing = [
-        each.measure.label
-        for each in figures_of(club, settings_of(club.revision).values)
-        if each.verdict.mean is None
-    ]
-    if missing:
-        raise StateRefused(f"Not measured yet: {listed(missing)}.")
-
-
-def _refuse_too_much_added(club: OrderClub, values: Mapping[str, Any]) -> None:
-    added, most = (
-        values.get("added_g"),
-        Decimal(str(settings_of(club.revision)["build.most_added_g"])),
-    )
-    if added is not None and added != "" and Decimal(str(added)) > most:
-        raise FieldsRefused(
-            {
-                "added_g": f"At most {figure(most)} g goes into a hosel. Change a part, or have "
-                "the swing weight revised: length comes before swing weight."
-            }
-        )
+def _may_be_done_again(club: OrderClub, done: BenchStep) -> bool:
+    """In a rework once more; and what counts no more since something was glued anew."""
+    if club.reworked_at is None:
+        return club.state == ClubState.REWORK
+    if club.state == ClubState.REWORK and done.done_at <= club.reworked_at:
+        return True
+    return done.step not in standing_steps(club, settings_of(club.revision).values)
 
 
 def _step_effects(club: OrderClub, step: str, values: dict[str, Any], at: datetime) -> None:
@@ -257,9 +174,11 @@ def _step_effects(club: OrderClub, step: str, values: dict[str, Any], at: dateti
         club.cure_until = _cure_end(values, at)
         values["cure_until"] = club.cure_until
         club_move(club, ClubState.CURING)
+    elif step == Step.CURED and club.state == ClubState.CURING:
+        club_move(club, ClubState.TO_BUILD if club.reworked_at is None else ClubState.REWORK)
     elif step == Step.PICKED and club.state == ClubState.TO_PICK:
         club_move(club, ClubState.TO_BUILD)
-    elif step == work_of(club).steps[-1] and club.state != ClubState.TO_CHECK:
+    elif step == LAST and club.state != ClubState.TO_CHECK:
         club_move(club, ClubState.TO_CHECK)
 
 
@@ -284,30 +203,6 @@ def _cure_end(values: Mapping[str, Any], at: datetime) -> datetime:
     return until
 
 
-def _refuse_reading(
-    order: BuildOrder,
-    club: OrderClub,
-    stage: Stage,
-    measure: Measure,
-    gauge: Gauge | None,
-    at: datetime,
-) -> None:
-    if measure not in MEASURES[stage]:
-        raise FieldsRefused({"measure": f"A {measure.label} is not read {stage.label}."})
-    if gauge is not None and gauge.measure != measure:
-        raise FieldsRefused({"gauge": f"{gauge.name} doesn't read {measure.label}."})
-    if club.state in (ClubState.READY, ClubState.COLLECTED):
-        raise StateRefused("This club is built and checked.")
-    done = set(club.steps.values_list("step", flat=True))
-    if stage == Stage.AS_RECEIVED:
-        if done.intersection(BENDS):
-            raise StateRefused("The head is bent already: it can't be read as received any more.")
-        return
-    if missing := work_of(club).missing_before(Step.MEASURED, done):
-        raise StateRefused(f"First: {Step(missing[0]).label}.")
-    refuse_while_curing(club, at=at, zone=order.location.zone_info)
-
-
 def _mean_kept(club: OrderClub, stage: Stage, measure: Measure) -> None:
     """Keep the mean of what stands on the club's own row."""
     column, places = COLUMNS.get((stage, measure), ("", ""))
@@ -317,19 +212,6 @@ def _mean_kept(club: OrderClub, stage: Stage, measure: Measure) -> None:
     mean = sum(values, Decimal(0)) / len(values) if values else None
     setattr(club, column, None if mean is None else mean.quantize(Decimal(places)))
     club.save(update_fields=[column])
-
-
-def _order_follows(order: BuildOrder) -> None:
-    """The order's state follows its clubs: begun, and all of them built."""
-    if order.state in (OrderState.RELEASED, OrderState.WAITING_FOR_PARTS):
-        order_move(order, OrderState.IN_BUILD)
-    clubs = OrderClub.objects.filter(revision__order=order, revision__is_current=True)
-    if (
-        order.state in (OrderState.IN_BUILD, OrderState.REWORK)
-        and not clubs.exclude(state=ClubState.TO_CHECK).exists()
-    ):
-        order_move(order, OrderState.TO_CHECK)
-    order.save(update_fields=["state"])
 
 
 def _as_written(step: BenchStep) -> dict[str, Any]:

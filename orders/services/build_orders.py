@@ -228,7 +228,7 @@ def _carried_over(old: OrderRevision, new: OrderRevision) -> list[str]:
 
 
 def _work_taken_over(old: OrderClub, new: OrderClub) -> None:
-    new.state, new.cure_until = old.state, old.cure_until
+    new.state, new.cure_until, new.reworked_at = old.state, old.cure_until, old.reworked_at
     for name in ("as_received_loft_deg", "as_received_lie_deg", "as_received_mass_g"):
         setattr(new, name, getattr(old, name))
     for name in ("loft_deg", "lie_deg", "bounce_deg", "length_mm", "swing_weight_points", "mass_g"):

@@ -10,15 +10,17 @@ from django.db import transaction
 
 from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from orders.flow import ClubState, OrderState
 from orders.models import BuildOrder, Check, Concession, OrderClub, OrderRevision, Reading
 from orders.models.bench import Measure, Stage
 from orders.policy import ORDER_POLICY, OrderAction
-from orders.selectors.figures import figures_of, settings_of
+from orders.selectors.figures import COLUMNS, figures_of, is_built_by, settings_of
 from orders.services.moves import club_move, current_revision, locked_club, locked_order, order_move
 from sessions.rules.wording import listed
 
+BUILT_COLUMNS = [column for (stage, _), (column, _) in COLUMNS.items() if stage == Stage.AS_BUILT]
 # Why clubs are built again. Common practice.
 CAUSES = (
     "fitted wrong",
@@ -58,7 +60,8 @@ def check_sign(
     """Sign the second look: passed, or back to the bench with its cause.
 
     Rework takes the named slots (none named: all) back and strikes out their readings as built.
-    The one who built may check; it is written down. Signed twice is signed once.
+    Whether the one who built may pass it is the shop's setting; it is written down. Signed
+    twice is signed once.
     Raises Refused, StateRefused, FieldsRefused.
     Writes Check, BuildOrder, OrderClub, Reading, AuditEntry.
     """
@@ -74,13 +77,14 @@ def check_sign(
         raise FieldsRefused({"cause": "Choose the cause: it is counted in the reports."})
     if result == Check.Result.PASSED:
         _refuse_what_is_out(revision)
+        _refuse_the_builder(revision, by)
 
     check = Check.objects.create(
         revision=revision,
         result=result,
         cause=cause if result == Check.Result.REWORK else "",
         note=note.strip()[:300],
-        same_person_built=_built_by(revision, by),
+        same_person_built=is_built_by(revision, by),
         signed_at=at,
         signed_by=by.name,
         staff_id=by.staff_id,
@@ -164,11 +168,12 @@ def _refuse_what_is_out(revision: OrderRevision) -> None:
         )
 
 
-def _built_by(revision: OrderRevision, by: Actor) -> bool:
-    steps = [step for club in revision.clubs.all() for step in club.steps.all()]
-    return any(
-        step.staff_id == by.staff_id if by.staff_id else step.done_by == by.name for step in steps
-    )
+def _refuse_the_builder(revision: OrderRevision, by: Actor) -> None:
+    if settings_in_force()["check.same_person"] == "refused" and is_built_by(revision, by):
+        raise StateRefused(
+            "You built on this ticket, and in this shop another person checks. "
+            "Ask someone else to look and sign."
+        )
 
 
 def _back_to_the_bench(
@@ -183,7 +188,10 @@ def _back_to_the_bench(
             continue
         if club.state != ClubState.REWORK:
             club_move(club, ClubState.REWORK)
-        club.save(update_fields=["state"])
+        club.reworked_at = at
+        for column in BUILT_COLUMNS:
+            setattr(club, column, None)
+        club.save(update_fields=["state", "reworked_at", *BUILT_COLUMNS])
         Reading.objects.filter(club=club, stage=Stage.AS_BUILT, struck_out_at__isnull=True).update(
             struck_out_at=at, struck_out_why=f"rework: {cause}"[:120]
         )

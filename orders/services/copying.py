@@ -114,6 +114,8 @@ def _grip(grip: Grip | None, club: SpecClub) -> dict[str, Any]:
     return {
         "grip_name": f"{grip}{', ribbed' if grip.is_ribbed else ', round'}",
         "grip_core_mm": grip.core_mm,
+        "grip_outside_mm": grip.outside_mm,
+        "grip_lower_outside_mm": grip.lower_outside_mm,
         "grip_mass_g": grip.mass_g,
         "grip_length_mm": grip.length_mm,
         "grip_cap_mm": grip.cap_mm,
@@ -230,4 +232,4 @@ def club_changes(old: OrderClub | None, new: OrderClub) -> list[str]:
 
 
 def _or_none(value: Any, shown: Any) -> str:
-    return "none" if value is None or value == "" else str(shown(value))
+    return "none" if value is None or value == "" else str(shown(value)).rstrip(".")

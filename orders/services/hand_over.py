@@ -18,7 +18,7 @@ from orders.flow import ClubState, OrderState
 from orders.models import BuildOrder, Check, OrderClub, OrderRevision
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.as_built import as_built_values
-from orders.services.bench import refuse_while_curing
+from orders.services.bench_refusals import refuse_while_curing
 from orders.services.moves import club_move, current_revision, locked_order, order_move
 from sessions.models import Club
 from sessions.models.words import ClubSource

@@ -31,6 +31,22 @@ def locked_club(club: OrderClub) -> tuple[BuildOrder, OrderClub]:
     return order, row
 
 
+def order_follows(order: BuildOrder) -> None:
+    """The order's state follows its clubs: begun, and all of them built. Saves the order.
+
+    What waits for a part goes on waiting, whatever is done meanwhile on its other clubs.
+    """
+    if order.state == OrderState.RELEASED:
+        order_move(order, OrderState.IN_BUILD)
+    clubs = OrderClub.objects.filter(revision__order=order, revision__is_current=True)
+    if (
+        order.state in (OrderState.IN_BUILD, OrderState.REWORK)
+        and not clubs.exclude(state=ClubState.TO_CHECK).exists()
+    ):
+        order_move(order, OrderState.TO_CHECK)
+    order.save(update_fields=["state"])
+
+
 def order_move(order: BuildOrder, to: OrderState) -> str:
     """Change the state in memory; answer the word it had. Raises StateRefused."""
     now = OrderState(order.state)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import partial
 from typing import Any
 from uuid import UUID, uuid4
 
@@ -13,26 +14,38 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
-from fitshop.policy import Refused
-from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import the_shop
 from fitshop.views.doors import staff_page
+from orders.flow import ClubState
 from orders.forms import ConcessionForm, ReadingForm, ReasonForm, StepForm
-from orders.models import OrderClub, Reading
+from orders.models import BenchStep, Check, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
 from orders.selectors.figures import (
     MEASURES,
-    bend_of,
+    bend_now,
     figures_of,
+    is_glued,
     settings_of,
     standing_readings,
+    standing_steps,
     work_of,
 )
-from orders.selectors.orders import bench_orders, club_for, gauges_for, number_typed, order_for
-from orders.selectors.ticket import club_values
+from orders.selectors.orders import (
+    bench_orders,
+    club_for,
+    gauges_for,
+    number_typed,
+    open_wait,
+    order_for,
+)
 from orders.services.bench import reading_record, reading_strike_out, step_finish
 from orders.services.checks import concession_sign
+from orders.views.asking import went_through
+
+# The step that is done by reading, and what is read for it.
+READ_FOR = {Step.BARE_HEAD: Stage.AS_RECEIVED, Step.MEASURED: Stage.AS_BUILT}
 
 
 @staff_page(ORDER_POLICY, OrderAction.BENCH_VIEW)
@@ -69,18 +82,14 @@ def bench_step(
     if step not in Step.values:
         raise Http404
     form = StepForm(step, request.POST, prefix=step, length_unit=_length_unit())
-    if not form.is_valid():
-        return _club_page(request, club, actor, status=422, step_form=form)
-    try:
-        step_finish(club=club, step=step, values=form.cleaned_data, by=actor, at=timezone.now())
-    except FieldsRefused as refusal:
-        for name, sentence in refusal.errors.items():
-            form.add_error(name if name in form.fields else None, sentence)
-        return _club_page(request, club, actor, status=422, step_form=form)
-    except (StateRefused, Refused) as refusal:
-        form.add_error(None, refusal.sentence)
-        return _club_page(request, club, actor, status=422, step_form=form)
-    return redirect("bench_club", number=number, slot=slot)
+    if form.is_valid():
+        values = form.cleaned_data
+        call = partial(
+            step_finish, club=club, step=step, values=values, by=actor, at=timezone.now()
+        )
+        if went_through(call, form):
+            return redirect("bench_club", number=number, slot=slot)
+    return _club_page(request, _found(actor, number, slot), actor, status=422, step_form=form)
 
 
 @staff_page(ORDER_POLICY, OrderAction.BENCH_WORK)
@@ -99,24 +108,19 @@ def bench_reading(request: HttpRequest, number: int, slot: int, *, actor: Actor)
     )
     if form.is_valid():
         values = form.cleaned_data
-        try:
-            reading_record(
-                club=club,
-                stage=stage,
-                measure=measure,
-                value=values["metric"],
-                gauge=values["gauge"],
-                as_typed=values["value"],
-                reading_id=values["reading_id"],
-                by=actor,
-                at=timezone.now(),
-            )
-        except FieldsRefused as refusal:
-            for name, sentence in refusal.errors.items():
-                form.add_error(name if name in form.fields else None, sentence)
-        except (StateRefused, Refused) as refusal:
-            form.add_error("value", refusal.sentence)
-        else:
+        call = partial(
+            reading_record,
+            club=club,
+            stage=stage,
+            measure=measure,
+            value=values["metric"],
+            gauge=values["gauge"],
+            as_typed=values["value"],
+            reading_id=values["reading_id"],
+            by=actor,
+            at=timezone.now(),
+        )
+        if went_through(call, form, say=partial(form.add_error, "value")):
             return redirect("bench_club", number=number, slot=slot)
     refused = (stage, measure, form)
     return _club_page(request, club, actor, status=422, refused_reading=refused)
@@ -127,17 +131,15 @@ def bench_reading(request: HttpRequest, number: int, slot: int, *, actor: Actor)
 def reading_strike_out_view(
     request: HttpRequest, number: int, slot: int, reading_id: UUID, *, actor: Actor
 ) -> HttpResponse:
-    """Strike out a mistyped reading."""
+    """Strike out a reading that was mistyped, or bent over since; its page has asked once."""
     club = _found(actor, number, slot)
     reading = Reading.objects.filter(pk=reading_id, club=club).first()
     if reading is None:
         raise Http404
     form = ReasonForm(request.POST)
     why = form.cleaned_data["why"] if form.is_valid() else "mistyped"
-    try:
-        reading_strike_out(reading=reading, why=why, by=actor, at=timezone.now())
-    except (StateRefused, Refused) as refusal:
-        messages.error(request, refusal.sentence)
+    call = partial(reading_strike_out, reading=reading, why=why, by=actor, at=timezone.now())
+    if not went_through(call, form, say=partial(messages.error, request)):
         return _club_page(request, club, actor, status=422)
     messages.success(request, "Struck out. It stays to be seen and counts no more.")
     return redirect("bench_club", number=number, slot=slot)
@@ -150,14 +152,8 @@ def concession(request: HttpRequest, number: int, slot: int, *, actor: Actor) ->
     club = _found(actor, number, slot)
     form = ConcessionForm(request.POST)
     if form.is_valid():
-        try:
-            concession_sign(club=club, by=actor, at=timezone.now(), **form.cleaned_data)
-        except FieldsRefused as refusal:
-            for name, sentence in refusal.errors.items():
-                form.add_error(name, sentence)
-        except (StateRefused, Refused) as refusal:
-            form.add_error(None, refusal.sentence)
-        else:
+        call = partial(concession_sign, club=club, by=actor, at=timezone.now(), **form.cleaned_data)
+        if went_through(call, form):
             messages.success(request, "Accepted, under your name.")
             return redirect("bench_club", number=number, slot=slot)
     return _club_page(request, club, actor, status=422, concession_form=form)
@@ -185,47 +181,79 @@ def _club_page(
     refused_reading: tuple[str, str, ReadingForm] | None = None,
     concession_form: ConcessionForm | None = None,
 ) -> HttpResponse:
+    """What is next first, then what it is built to; what is done is folded."""
     order = club.revision.order
     settings = settings_of(club.revision).values
-    done = {step.step: step for step in club.steps.all()}
-    work = work_of(club)
-    is_rework = club.state == "rework"
+    work = work_of(club, settings)
+    done = standing_steps(club, settings)
+    words = club_values(club, _length_unit(), settings, order.location.zone_info)  # type: ignore[arg-type]
+    words["bend"] = bend_values(club, settings, wants_left=True)
     next_step = work.next_step(done)
-    is_here = ORDER_POLICY.is_allowed(
+    now: dt.datetime = timezone.now()
+    is_curing = club.cure_until is not None and club.cure_until > now
+    may_work = ORDER_POLICY.is_allowed(
         actor, OrderAction.BENCH_WORK, location_id=order.location_id, state=order.state
     )
-    steps = [
-        {
-            "step": step,
-            "label": Step(step).label,
-            "done": done.get(step),
-            "is_next": step == next_step,
-            "is_open": is_here and (step == next_step or (is_rework and step in done)),
-            "form": _step_form(step, step_form),
-        }
-        for step in work.steps
-    ]
-    now: dt.datetime = timezone.now()
+    reads_built = next_step in (Step.MEASURED, Step.CLEANED) or next_step is None
     context: dict[str, Any] = {
         "order": order,
         "club": club,
-        "words": club_values(club, _length_unit(), settings, order.location.zone_info),  # type: ignore[arg-type]
-        "bend": bend_of(club, settings),
-        "steps": steps,
-        "is_curing": club.cure_until is not None and club.cure_until > now,
+        "words": words,
+        "bend": bend_now(club, settings),
+        "next": next_step
+        and {
+            "step": next_step,
+            "label": TO_DO[Step(next_step)],
+            "words": what_to_do(next_step, words),
+            "form": _step_form(next_step, step_form),
+            "reads": READ_FOR.get(Step(next_step)),
+        },
+        "again": _steps_again(club, done, step_form) if may_work else [],
+        "done": [(Step(step).label, row) for step, row in done.items()],
+        "to_come": [
+            Step(step).label for step in work.steps if step not in done and step != next_step
+        ],
+        "not_needed": [
+            (Step(step).label, why) for step, why in work.not_needed.items() if step not in done
+        ],
+        "is_curing": is_curing,
+        "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),
         "built": _readings(actor, club, Stage.AS_BUILT, refused_reading),
         "figures": figures_of(club, settings),
         "struck_out": [each for each in club.readings.all() if each.struck_out_at is not None],
-        "may_work": is_here,
-        "is_measuring": is_rework or next_step in ("measured", "cleaned") or next_step is None,
+        "may_work": may_work,
+        "may_read_received": may_work and not {Step.BENT_BARE, Step.BENT_BUILT} & done.keys(),
+        "shows_built": reads_built and not is_curing,
         "may_accept": ORDER_POLICY.is_allowed(
             actor, OrderAction.CONCESSION_SIGN, location_id=order.location_id, state=order.state
         ),
         "concession_form": concession_form,
+        "wait": open_wait(order),
         "siblings": club.revision.clubs.all(),
+        "now": now,
     }
     return render(request, "orders/bench_club.html", context, status=status)
+
+
+def _last_rework(club: OrderClub) -> Check | None:
+    """Why it came back, while it is back."""
+    if club.reworked_at is None or club.state == ClubState.TO_CHECK:
+        return None
+    return club.revision.checks.filter(result=Check.Result.REWORK).first()
+
+
+def _steps_again(
+    club: OrderClub, done: dict[str, BenchStep], refused: StepForm | None
+) -> list[dict[str, Any]]:
+    """In a rework: what was done before it and may be done once more."""
+    if club.state != ClubState.REWORK or club.reworked_at is None:
+        return []
+    return [
+        {"step": step, "label": Step(step).label, "form": _step_form(step, refused)}
+        for step, row in done.items()
+        if row.done_at <= club.reworked_at
+    ]
 
 
 def _step_form(step: str, refused: StepForm | None) -> StepForm:
@@ -239,14 +267,16 @@ def _readings(
 ) -> list[dict[str, Any]]:
     rows = []
     for measure in MEASURES[stage]:
-        if measure == Measure.HEAD_MASS and not work_of(club).is_glued:
+        if measure == Measure.HEAD_MASS and not is_glued(club):
             continue
         if refused is not None and refused[:2] == (stage, measure):
             form = refused[2]
         else:
+            gauges = gauges_for(actor, measure)
+            only = gauges[0] if len(gauges) == 1 else None
             form = ReadingForm(
-                initial={"reading_id": uuid4(), "stage": stage, "measure": measure},
-                gauges=gauges_for(actor, measure),
+                initial={"reading_id": uuid4(), "stage": stage, "measure": measure, "gauge": only},
+                gauges=gauges,
                 length_unit=_length_unit(),
                 auto_id=f"id_{stage}_{measure}_%s",
             )
@@ -256,8 +286,15 @@ def _readings(
                 "label": measure.label.capitalize(),
                 "form": form,
                 "readings": standing_readings(club, stage, measure),
-                "is_optional": measure
-                in (Measure.BOUNCE, Measure.HEAD_MASS, Measure.TOTAL_MASS, Measure.GRIP_DIAMETER),
+                "is_optional": _is_optional(club, measure),
             }
         )
     return rows
+
+
+def _is_optional(club: OrderClub, measure: Measure) -> bool:
+    if measure == Measure.TOTAL_MASS:
+        return club.target_mass_g is None
+    if measure == Measure.SWING_WEIGHT:
+        return club.target_swing_weight_points is None
+    return measure in (Measure.BOUNCE, Measure.GRIP_DIAMETER)

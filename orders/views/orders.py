@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
-from uuid import UUID
+from uuid import UUID, uuid4
 
 from django.contrib import messages
 from django.forms import Form
@@ -14,16 +15,33 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
-from fitshop.policy import Refused
-from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.rendering import RenderingFailed
+from fitshop.selectors import settings_in_force
 from fitshop.views.doors import staff_page
 from orders.documents import ticket
-from orders.forms import CheckForm, HandOverForm, OrderForm, ReasonForm, ToldForm
-from orders.models import BuildOrder
+from orders.flow import OrderState
+from orders.forms import (
+    ArrivedForm,
+    CheckForm,
+    HandOverForm,
+    OrderForm,
+    ReasonForm,
+    ToldForm,
+    WaitForm,
+)
+from orders.models import BuildOrder, PartsWait
+from orders.models.bench import Step
 from orders.policy import ORDER_POLICY, OrderAction
-from orders.selectors.figures import figures_of, settings_of, work_of
+from orders.selectors.club_words import TO_DO
+from orders.selectors.figures import (
+    figures_of,
+    is_built_by,
+    settings_of,
+    standing_steps,
+    work_of,
+)
 from orders.selectors.orders import (
+    open_wait,
     order_for,
     order_of_visit,
     revision_for,
@@ -34,6 +52,8 @@ from orders.selectors.ticket import ticket_values
 from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
 from orders.services.checks import check_sign
 from orders.services.hand_over import order_hand_over, order_ready, order_tell
+from orders.services.parts import order_parts_arrived, order_wait_for_parts
+from orders.views.asking import went_through
 
 
 def found(actor: Actor, number: int) -> BuildOrder:
@@ -62,18 +82,21 @@ def _order_page(
     settings = settings_of(revision).values
     clubs = []
     for club in revision.clubs.prefetch_related("steps", "readings__gauge", "concessions"):
-        steps = work_of(club).steps
-        done = {step.step for step in club.steps.all()}
+        steps = work_of(club, settings).steps
+        done = standing_steps(club, settings).keys()
+        next_step = next((step for step in steps if step not in done), None)
         clubs.append(
             {
                 "club": club,
-                "done": len(done.intersection(steps)),
+                "done": sum(step in done for step in steps),
                 "steps": len(steps),
+                "next": TO_DO[Step(next_step)] if next_step is not None else "",
                 "out": [figure for figure in figures_of(club, settings) if figure.is_out],
             }
         )
     slots = [(each["club"].slot, f"{each['club'].slot} {each['club'].name}") for each in clubs]
     newest = spec_to_order(row.visit)
+    wait = open_wait(row)
     context = {
         "order": row,
         "revision": revision,
@@ -82,6 +105,15 @@ def _order_page(
         "revisions": row.revisions.order_by("-letter"),
         "new_spec": newest if newest is not None and newest.pk != revision.spec_id else None,
         "may": _may(actor, row),
+        "wait": wait,
+        "wait_form": WaitForm(prefix="wait", initial=_wait_initial(wait)),
+        "arrived_form": ArrivedForm(
+            prefix="arrived", initial={"wait_id": wait.pk if wait is not None else None}
+        ),
+        "is_passed": any(check.result == "passed" for check in list(revision.checks.all())[:1]),
+        "is_own_work": row.state == OrderState.TO_CHECK and is_built_by(revision, actor),
+        "same_person": settings_in_force()["check.same_person"],
+        "now": timezone.now(),
         "check_form": CheckForm(slots=slots, prefix="check"),
         "hand_over_form": HandOverForm(prefix="over"),
         "told_form": ToldForm(prefix="told"),
@@ -91,11 +123,20 @@ def _order_page(
     return render(request, "orders/order.html", context | forms, status=status)
 
 
+def _wait_initial(wait: PartsWait | None) -> dict[str, Any]:
+    """A wait that goes on is put right under its own id; a new one begins under a new one."""
+    if wait is None:
+        return {"wait_id": uuid4()}
+    return {"wait_id": wait.pk, "missing": wait.missing, "expected_on": wait.expected_on}
+
+
 def _may(actor: Actor, row: BuildOrder) -> dict[str, bool]:
     actions = {
         "release": OrderAction.ORDER_RELEASE,
         "revise": OrderAction.ORDER_REVISE,
         "cancel": OrderAction.ORDER_CANCEL,
+        "wait": OrderAction.ORDER_WAIT,
+        "arrived": OrderAction.PARTS_ARRIVED,
         "check": OrderAction.CHECK_SIGN,
         "ready": OrderAction.ORDER_READY,
         "hand_over": OrderAction.HAND_OVER,
@@ -118,24 +159,16 @@ def _asked(
     form_name: str = "",
 ) -> HttpResponse:
     """One service call; a refusal is a sentence on the page, beside its field where it has one."""
-    if form is not None and not form.is_valid():
-        return _order_page(request, row, actor, status=422, **{form_name: form})
-    values = form.cleaned_data if form is not None else {}
-    try:
-        service(order=row, by=actor, at=timezone.now(), **values)
-    except FieldsRefused as refusal:
-        if form is None:
-            raise
-        for name, sentence in refusal.errors.items():
-            form.add_error(name if name in form.fields else None, sentence)
-        return _order_page(request, row, actor, status=422, **{form_name: form})
-    except (StateRefused, Refused) as refusal:
-        row.refresh_from_db()
-        messages.error(request, refusal.sentence)
-        shown = {form_name: form} if form is not None else {}
-        return _order_page(request, row, actor, status=422, **shown)
-    messages.success(request, done)
-    return redirect("order", number=row.number)
+    asked = Form({}) if form is None else form
+    if asked.is_valid():
+        say = partial(messages.error, request)
+        call = partial(service, order=row, by=actor, at=timezone.now(), **asked.cleaned_data)
+        if went_through(call, asked, say=say):
+            messages.success(request, done)
+            return redirect("order", number=row.number)
+        row = found(actor, row.number)
+    shown = {} if form is None else {form_name: form}
+    return _order_page(request, row, actor, status=422, **shown)
 
 
 @staff_page(ORDER_POLICY, OrderAction.ORDER_CREATE)
@@ -149,20 +182,15 @@ def order_new(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResp
         return redirect("order", number=standing.number)
     spec = spec_to_order(visit)
     form = OrderForm(request.POST if request.method == "POST" else None)
-    if form.is_valid():
-        if spec is None:
-            form.add_error(None, "Sign the spec first: only a signed spec can be ordered.")
-        else:
-            try:
-                made = order_create(spec=spec, by=actor, at=timezone.now(), **form.cleaned_data)
-            except FieldsRefused as refusal:
-                for name, sentence in refusal.errors.items():
-                    form.add_error(name, sentence)
-            except (StateRefused, Refused) as refusal:
-                form.add_error(None, refusal.sentence)
-            else:
-                messages.success(request, f"Order {made.number} is a draft. Look, then release it.")
-                return redirect("order", number=made.number)
+    if spec is None and form.is_bound:
+        form.add_error(None, "Sign the spec first: only a signed spec can be ordered.")
+    elif form.is_valid():
+        made = partial(order_create, spec=spec, by=actor, at=timezone.now(), **form.cleaned_data)
+        if went_through(made, form):
+            order = order_of_visit(visit)
+            assert order is not None
+            messages.success(request, f"Order {order.number} is a draft. Look, then release it.")
+            return redirect("order", number=order.number)
     return render(
         request,
         "orders/order_new.html",
@@ -214,6 +242,34 @@ def order_cancel_view(request: HttpRequest, number: int, *, actor: Actor) -> Htt
         done="Cancelled, with its reason.",
         form=ReasonForm(request.POST, prefix="cancel"),
         form_name="cancel_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_WAIT)
+@require_POST
+def order_wait(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_wait_for_parts,
+        done="Written down: it waits for a part.",
+        form=WaitForm(request.POST, prefix="wait"),
+        form_name="wait_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.PARTS_ARRIVED)
+@require_POST
+def order_arrived(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_parts_arrived,
+        done="The part is here: back to the bench.",
+        form=ArrivedForm(request.POST, prefix="arrived"),
+        form_name="arrived_form",
     )
 
 

@@ -106,6 +106,9 @@ class Grip(Identified):
     model = models.CharField(max_length=60)
     size = models.CharField(max_length=20, help_text="as a word")
     core_mm = LengthField()
+    # As made, on a butt of its core's size, 2 in and 6 in under the cap; NULL: not known.
+    outside_mm = unmeasured(LengthField)
+    lower_outside_mm = unmeasured(LengthField)
     is_ribbed = models.BooleanField(default=False)
     mass_g = MassField()
     length_mm = LengthField()
@@ -121,6 +124,8 @@ class Grip(Identified):
                 fields=["maker", "model", "size", "core_mm", "is_ribbed"], name="grip_once"
             ),
             within("mass_g", 10, 150, "grip_mass_believable"),
+            within("outside_mm", 15, 45, "grip_outside_believable"),
+            within("lower_outside_mm", 15, 45, "grip_lower_outside_believable"),
         ]
 
     def __str__(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
@@ -90,10 +91,19 @@ def parts(request: HttpRequest, *, actor: Actor) -> HttpResponse:
         ]
     else:
         context["grips"] = [
-            {"grip": grip, "core": f"{grip.core_mm / MM_PER_INCH:.3f} in"}
+            {
+                "grip": grip,
+                "core": _thousandths(grip.core_mm),
+                "outside": _thousandths(grip.outside_mm),
+                "lower_outside": _thousandths(grip.lower_outside_mm),
+            }
             for grip in grips_listed()
         ]
     return render(request, "sessions/parts.html", context)
+
+
+def _thousandths(diameter_mm: Decimal | None) -> str:
+    return "" if diameter_mm is None else f"{diameter_mm / MM_PER_INCH:.3f} in"
 
 
 @staff_page(FITTING_POLICY, FittingAction.EQUIPMENT_WITHDRAW)

@@ -1,12 +1,14 @@
 """The bench's steps and the dry swing weight from a club's parts, reckoned by hand."""
 
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
 import pytest
 
-from orders.rules.bench_steps import Work
+from orders.rules.bench_steps import Work, standing
 from orders.rules.dry_weight import DryParts, dry_weight, weight_words
+from orders.rules.grip_size import GripOnButt, grip_diameters
 
 # An even shaft: 100 g over 1000 mm, so 855 mm of it weigh 85.5 g with their centre in the middle.
 PARTS = DryParts(
@@ -49,6 +51,19 @@ def test_a_head_too_heavy_gets_nothing_added():
     assert words.startswith("D0 with nothing added")
 
 
+def test_what_is_within_the_tolerance_wants_neither_less_nor_more():
+    """A little over with nothing added, a little under with the most: both are good enough."""
+    heavy, light = forecast(target=Decimal("-0.9")), forecast(target=Decimal("4.5"))
+    assert weight_words(heavy.added, target_points=Decimal("-0.9"), allowed_points=Decimal(1)) == (
+        "none: D0 is within what is allowed"
+    )
+    assert weight_words(light.added, target_points=Decimal("4.5"), allowed_points=Decimal(1)) == (
+        "9 g: D3.6 is within what is allowed"
+    )
+    words = weight_words(heavy.added, target_points=Decimal("-1.1"), allowed_points=Decimal(1))
+    assert "a lighter head" in words
+
+
 @pytest.mark.parametrize(
     "missing", ["head_g", "bore_to_ground_mm", "shaft_balance_mm", "grip_length_mm", "cap_mm"]
 )
@@ -65,3 +80,108 @@ def test_what_comes_before_must_be_done():
     work = Work(is_glued=True, is_gripped=True, is_stamped=False)
     assert work.missing_before("hosel", {"picked", "bare_head"}) == ("bent_bare",)
     assert work.next_step({"picked"}) == "bare_head"
+
+
+def new_club(**more):
+    return Work(is_glued=True, is_gripped=True, is_stamped=True, **more)
+
+
+@pytest.mark.common_practice
+@pytest.mark.parametrize(
+    ("loft", "lie", "is_asked"),
+    [("1", "-1", False), ("-1", "0", False), ("1.1", "0", True), ("0", "-1.5", True)],
+)
+def test_only_what_is_over_a_degree_is_bent_on_the_bare_head(loft, lie, is_asked):
+    work = new_club(loft_bend_deg=Decimal(loft), lie_bend_deg=Decimal(lie))
+    assert ("bent_bare" in work.steps) is is_asked
+    assert "bent_built" in work.steps
+    if not is_asked:
+        assert work.not_needed["bent_bare"] == (
+            "nothing over 1 degree to bend: bent after the cure"
+        )
+
+
+def test_where_that_line_runs_is_the_shops():
+    work = new_club(
+        loft_bend_deg=Decimal("1.5"), lie_bend_deg=Decimal(0), bare_bend_deg=Decimal("1.5")
+    )
+    assert "bent_bare" in work.not_needed
+
+
+def test_a_head_that_came_as_it_is_wanted_is_not_bent_at_all():
+    work = new_club(loft_bend_deg=Decimal(0), lie_bend_deg=Decimal("0.0"))
+    reason = "it came as it is wanted: nothing to bend"
+    assert work.not_needed["bent_bare"] == work.not_needed["bent_built"] == reason
+
+
+@pytest.mark.parametrize("lie", [None, Decimal(0)])
+def test_until_both_are_read_no_bend_is_left_out(lie):
+    work = new_club(loft_bend_deg=None, lie_bend_deg=lie)
+    assert {"bent_bare", "bent_built"} <= set(work.steps)
+
+
+@pytest.mark.common_practice
+def test_a_taper_tip_is_never_trimmed_and_a_parallel_one_as_ordered():
+    inch = Decimal("25.4")
+    assert new_club(tip="taper").not_needed["tip_trim"] == "a taper tip is never trimmed"
+    assert new_club(tip="parallel").not_needed["tip_trim"] == "no tip trim is ordered"
+    assert "tip_trim" in new_club(tip="parallel", tip_trim_mm=inch).steps
+
+
+def test_what_comes_back_built_is_bent_as_it_stands():
+    work = new_club(loft_bend_deg=Decimal("-1.5"), lie_bend_deg=Decimal(0), is_built=True)
+    assert work.not_needed["bent_bare"] == "it is bent with its shaft in"
+    assert "bent_built" in work.steps
+
+
+MORNING = datetime(2027, 5, 8, 9, 40, tzinfo=UTC)
+BEFORE, AFTER = MORNING - timedelta(hours=1), MORNING + timedelta(hours=1)
+
+
+def test_after_a_rework_it_is_measured_and_cleaned_again():
+    done = {"gripped": BEFORE, "measured": BEFORE, "cleaned": AFTER}
+    assert standing(done, None) == {"gripped", "measured", "cleaned"}
+    assert standing(done, MORNING) == {"gripped", "cleaned"}
+
+
+def test_glued_anew_the_old_cure_counts_no_more():
+    done = {"epoxy": AFTER, "cured": BEFORE, "bent_built": BEFORE, "measured": AFTER}
+    assert standing(done, MORNING) == {"epoxy", "bent_built"}
+    assert standing(done | {"cured": AFTER}, MORNING) >= {"cured", "measured"}
+
+
+# A butt and a core of 0.600 in, 0.900 in outside, two extra layers of 0.005 in over one of base:
+# 0.600 + 2 x 3 x 0.005 = 0.630 under; root(0.81 + 0.3969 - 0.36) = 0.92027 in. By hand.
+INCH = Decimal("25.4")
+GRIP = GripOnButt(
+    butt_mm=INCH * Decimal("0.600"),
+    core_mm=INCH * Decimal("0.600"),
+    outside_mm=INCH * Decimal("0.900"),
+    lower_outside_mm=INCH * Decimal("0.800"),
+    extra_layers=2,
+    lower_extra_layers=0,
+)
+
+
+def diameters(grip=GRIP, base=1):
+    return grip_diameters(grip, tape_mm=INCH * Decimal("0.005"), base_layers=base)
+
+
+def test_the_diameter_to_measure_is_as_by_hand():
+    assert float(diameters().at_2_in_mm / INCH) == pytest.approx(0.92027, abs=5e-6)
+    # root(0.64 + 0.3969 - 0.36) = 0.82274
+    assert float(diameters().at_6_in_mm / INCH) == pytest.approx(0.82274, abs=5e-6)
+
+
+def test_the_lower_hands_extra_widens_the_lower_hand_only():
+    """Four more layers: 0.670 under; root(0.64 + 0.4489 - 0.36) = 0.85376 in."""
+    wider = diameters(replace(GRIP, lower_extra_layers=4))
+    assert wider.at_2_in_mm == diameters().at_2_in_mm
+    assert float(wider.at_6_in_mm / INCH) == pytest.approx(0.85376, abs=5e-6)
+
+
+@pytest.mark.parametrize("missing", ["butt_mm", "core_mm", "outside_mm"])
+def test_with_one_figure_unknown_no_diameter_is_made_up(missing):
+    assert diameters(replace(GRIP, **{missing: None})).at_2_in_mm is None
+    if missing == "outside_mm":
+        assert diameters(replace(GRIP, outside_mm=None)).at_6_in_mm is not None

@@ -55,7 +55,7 @@ ALLOWED: dict[type[State], str] = {
     ClubState: """
         to_pick -> to_build
         to_build -> to_pick curing to_check
-        curing -> to_check rework
+        curing -> to_build to_check rework
         to_check -> rework ready
         rework -> to_pick curing to_check
         ready -> collected rework

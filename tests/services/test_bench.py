@@ -8,10 +8,21 @@ import pytest
 
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.services.shop_settings import settings_change
 from orders.models import Check, Reading
+from orders.selectors.figures import (
+    bend_now,
+    bend_of,
+    figures_of,
+    settings_of,
+    standing_steps,
+    work_of,
+)
 from orders.services.bench import reading_strike_out
 from orders.services.checks import check_sign, concession_sign
 from tests.order_room import AT, CURED, MIXED, Workshop
+
+LATER = CURED + timedelta(hours=1)
 
 pytestmark = pytest.mark.django_db
 
@@ -44,7 +55,7 @@ def test_a_head_is_measured_before_it_is_bent(room):
     club = room.club(room.released())
     room.step(club, "picked", hand="right")
     room.read(club, "as_received", "loft", "56")
-    with pytest.raises(StateRefused, match="As received, lie must be measured first"):
+    with pytest.raises(StateRefused, match="As received, lie and head mass must be measured first"):
         room.step(club, "bare_head")
 
 
@@ -56,6 +67,7 @@ def test_a_bend_past_the_limit_is_refused_with_its_sentence(room):
     room.step(club, "picked", hand="right")
     room.read(club, "as_received", "loft", "58.5")
     room.read(club, "as_received", "lie", "63")
+    room.read(club, "as_received", "head_mass", "304")
     room.step(club, "bare_head")
     room.step(club, "stamped")
     with pytest.raises(StateRefused, match=r"3\.5 strong is too far"):
@@ -112,6 +124,37 @@ def test_the_cure_locks_bending_until_it_ends(room):
         room.step(club, "cured", at=early)
 
 
+def test_a_cure_that_ends_at_nine_forty_refuses_a_bend_at_eight(room):
+    """Mixed at 09:40 in Dublin, 08:40 UTC, at 21 degrees: 24 hours."""
+    club = room.club(room.released())
+    room.glued(club, at=AT.replace(day=7, hour=8, minute=40))
+    early, over = AT.replace(day=8, hour=7, minute=0), AT.replace(day=8, hour=8, minute=40)
+    with pytest.raises(StateRefused, match=r"^Cure ends 09:40; it is 08:00\.$"):
+        room.step(club, "cured", at=early)
+    room.step(club, "cured", at=over)
+    room.step(club, "bent_built", at=over)
+
+
+def test_what_is_cured_and_tested_is_curing_no_more(room):
+    club = room.club(room.released())
+    room.glued(club)
+    club.refresh_from_db()
+    assert club.state == "curing"
+    room.step(club, "cured", at=CURED)
+    club.refresh_from_db()
+    assert club.state == "to_build"
+
+
+def test_a_step_that_is_not_needed_is_refused_with_its_reason(room):
+    """It came 56, target 55: 1 degree strong, 1 flat. The tip is a taper."""
+    club = room.club(room.released())
+    room.glued(club)
+    with pytest.raises(StateRefused, match="not needed, nothing over 1 degree to bend"):
+        room.step(club, "bent_bare")
+    with pytest.raises(StateRefused, match="not needed, a taper tip is never trimmed"):
+        room.step(club, "tip_trim")
+
+
 def test_the_resins_sheet_wins_over_the_shops_hours(room):
     club = room.club(room.released())
     room.glued(club, hours=Decimal(6))
@@ -138,7 +181,8 @@ def test_more_weight_than_a_hosel_takes_is_refused(room):
     room.step(club, "picked", hand="right")
     room.read(club, "as_received", "loft", "56")
     room.read(club, "as_received", "lie", "64")
-    for step in ("bare_head", "stamped", "bent_bare", "hosel", "tip", "butt_cut"):
+    room.read(club, "as_received", "head_mass", "304")
+    for step in ("bare_head", "stamped", "hosel", "tip", "butt_cut"):
         room.step(club, step)
     with pytest.raises(FieldsRefused) as refusal:
         room.step(club, "dry_weight", added_g=Decimal("9.5"))
@@ -178,6 +222,111 @@ def test_another_persons_check_is_another_persons(room):
     assert not check.same_person_built
 
 
+def test_where_the_shop_wants_a_second_person_the_builder_does_not_pass_his_own_work(room):
+    order = room.built()
+    settings_change(typed={"check.same_person": "refused"}, by=room.manager, at=AT)
+    with pytest.raises(StateRefused, match="another person checks"):
+        check_sign(order=order, result="passed", by=room.builder, at=CURED)
+    assert not Check.objects.exists()
+    assert check_sign(order=order, result="passed", by=room.second, at=CURED).result == "passed"
+
+
+def test_a_fault_of_his_own_the_builder_sends_back_all_the_same(room):
+    order = room.built()
+    settings_change(typed={"check.same_person": "refused"}, by=room.manager, at=AT)
+    check = check_sign(order=order, result="rework", cause="scratch", by=room.builder, at=CURED)
+    assert check.same_person_built
+
+
+def test_a_rework_bends_what_is_left_and_not_what_was_bent_first(room):
+    """It came 57, target 55: 2 strong. Read 55.8 as built: 0.8 strong is left."""
+    order = room.released()
+    club = room.club(order)
+    room.glued(club, loft="57")
+    room.measured(club, loft="55.8")
+    settings = settings_of(club.revision).values
+    check_sign(order=order, result="rework", cause="loft", by=room.second, at=CURED)
+    club = room.club(order)
+    assert (bend_of(club, settings).loft_deg, bend_now(club, settings).loft_deg) == (
+        Decimal("-2"),
+        Decimal("-0.8"),
+    )
+    assert club.as_built_loft_deg is None  # what was struck out counts no more
+
+
+def test_a_rework_within_tolerance_is_not_bent_again(room):
+    order = room.built(loft="55.2")
+    check_sign(order=order, result="rework", cause="scratch", by=room.second, at=CURED)
+    club = room.club(order)
+    settings = settings_of(club.revision).values
+    assert work_of(club, settings).next_step(standing_steps(club, settings)) == "measured"
+
+
+def test_glued_anew_in_a_rework_it_cures_anew_and_comes_back(room):
+    order = room.built()
+    check_sign(order=order, result="rework", cause="epoxy", by=room.second, at=CURED)
+    club = room.club(order)
+    room.step(club, "epoxy", at=LATER, temperature_c=Decimal(21))
+    assert room.club(order).state == "curing"
+    with pytest.raises(StateRefused, match="First: Cured"):
+        room.read(club, "as_built", "loft", "55", at=LATER)
+    with pytest.raises(StateRefused, match="Cure ends"):
+        room.step(club, "cured", at=LATER)
+    again = LATER + timedelta(hours=24)
+    room.step(club, "cured", at=again)
+    assert room.club(order).state == "rework"
+    for measure, value in (
+        ("loft", "55"), ("lie", "63"), ("length", "895.35"), ("swing_weight", "4"),
+    ):  # fmt: skip
+        room.read(club, "as_built", measure, value, at=again)
+    for step in ("measured", "cleaned"):
+        room.step(club, step, at=again)
+    order.refresh_from_db()
+    assert order.state == "to_check"
+
+
+def test_in_a_rework_too_ticking_twice_is_ticking_once(room):
+    order = room.built()
+    check_sign(order=order, result="rework", cause="scorch", by=room.second, at=CURED)
+    first = room.step(room.club(order), "gripped", at=LATER)
+    again = room.step(room.club(order), "gripped", at=LATER + timedelta(minutes=1))
+    assert again.done_at == first.done_at == LATER
+    assert len(again.values["earlier"]) == 1
+
+
+def test_a_head_that_came_weak_of_its_stamp_is_bent_strong_though_weak_was_planned(room):
+    """Stamped 56, 1 weak wanted: 57. It came 57.5, 1.5 weak of its stamp: 0.5 strong."""
+    room.spec = room.signed_spec(2, target_loft_deg=Decimal(57))
+    club = room.club(room.released())
+    room.read(club, "as_received", "loft", "57.5")
+    room.read(club, "as_received", "lie", "63")
+    club.refresh_from_db()
+    bend = bend_of(club, settings_of(club.revision).values)
+    assert bend.sentence == "Loft 0.5 strong, lie none"
+    # Bounce goes by the stamp: 12 at 56 is 13 at 57.
+    assert bend.bounce_deg == Decimal(13)
+
+
+def test_a_grip_that_is_read_is_judged_by_its_wraps(room):
+    """0.600 in core and butt, 0.900 in outside, base + 2 of 0.005 in: 0.920 in, 23.375 mm."""
+    room.grip.core_mm = room.shaft.butt_mm = Decimal("15.24")
+    room.grip.outside_mm = Decimal("22.86")
+    room.grip.save()
+    room.shaft.save()
+    order = room.released()
+    room.glued(room.club(order))
+    room.measured(room.club(order))
+    club = room.club(order)
+    assert "grip diameter" not in [
+        each.measure.label for each in figures_of(club, settings_of(club.revision).values)
+    ]
+    room.read(club, "as_built", "grip_diameter", "24", at=CURED)
+    figure = figures_of(room.club(order), settings_of(club.revision).values)[-1]
+    assert float(figure.target) == pytest.approx(23.375, abs=0.001)
+    # 24 - 23.375 = 0.625 mm; 1/64 in is allowed, 0.3969: out by 0.228 mm, 0.009 in.
+    assert figure.sentence == "Out by 0.009 in (0.025 in over)."
+
+
 def test_rework_names_its_cause_strikes_out_the_readings_and_comes_back(room):
     order = room.built(loft="56")
     with pytest.raises(FieldsRefused):
@@ -186,15 +335,18 @@ def test_rework_names_its_cause_strikes_out_the_readings_and_comes_back(room):
     order.refresh_from_db()
     assert (order.state, room.club(order).state) == ("rework", "rework")
     club = room.club(order)
+    with pytest.raises(StateRefused, match="First: Bent up to 1 degree"):
+        room.step(club, "measured", at=LATER)
+    room.step(club, "bent_built", at=LATER)
     with pytest.raises(StateRefused, match="Not measured yet"):
-        room.step(club, "measured", at=CURED)
+        room.step(club, "measured", at=LATER)
     for measure, value in (
         ("loft", "55"), ("lie", "63"), ("length", "895.35"), ("swing_weight", "4"),
     ):  # fmt: skip
-        room.read(club, "as_built", measure, value, at=CURED)
-    room.step(club, "measured", at=CURED)
-    room.step(club, "cleaned", at=CURED)
+        room.read(club, "as_built", measure, value, at=LATER)
+    room.step(club, "measured", at=LATER)
+    room.step(club, "cleaned", at=LATER)
     order.refresh_from_db()
     assert order.state == "to_check"
-    check_sign(order=order, result="passed", by=room.second, at=CURED)
+    check_sign(order=order, result="passed", by=room.second, at=LATER)
     assert Check.objects.count() == 2

@@ -121,6 +121,14 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         "a cancelled order is not built",
         "tests/services/test_build_orders.py::test_cancelling_wants_a_reason",
     ),
+    "orders.order.waiting": (
+        "every part is on its shelf",
+        "tests/services/test_parts_wait.py::test_an_order_waits_and_says_for_what_and_until_when",
+    ),
+    "orders.order.parts_arrived": (
+        "every part is on its shelf",
+        "tests/services/test_parts_wait.py::test_what_came_sends_it_back_to_where_it_was",
+    ),
     "orders.reading.struck_out": (
         "nothing is mistyped at the bench",
         "tests/services/test_bench.py::test_a_mistyped_reading_is_struck_out_and_stays_to_be_seen",

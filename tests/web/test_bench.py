@@ -7,7 +7,8 @@ import pytest
 from django.urls import reverse
 
 from orders.models import OrderClub, Reading
-from tests.order_room import AT, Workshop
+from orders.services.checks import check_sign
+from tests.order_room import AT, CURED, Workshop
 from tests.spec_room import shop, signed_in
 
 pytestmark = pytest.mark.django_db
@@ -116,6 +117,67 @@ def test_length_as_built_takes_sixteenths_and_swing_weight_its_letter(builder, r
     values = set(Reading.objects.filter(as_typed__in=["35 5/16", "D4.5"]).values_list("value"))
     # 35 5/16 in is 896.9375 mm
     assert values == {(Decimal("896.9375"),), (Decimal("4.5"),)}
+
+
+def page_of(client, slot=1):
+    return client.get(reverse("bench_club", args=[2001, slot])).content.decode()
+
+
+def test_what_is_next_stands_before_everything_else_and_what_is_done_is_folded(builder, room):
+    order = room.released()
+    room.step(room.club(order), "picked", hand="right")
+    text = page_of(builder)
+    assert "Next: measure the bare head" in text
+    assert text.index("Next: measure the bare head") < text.index("<h2>Target</h2>")
+    assert "<summary>1 done" in text
+    assert "A taper tip is never trimmed" in text
+
+
+def test_the_bare_head_is_not_done_without_its_readings(builder, room):
+    order = room.released()
+    room.step(room.club(order), "picked", hand="right")
+    answer = builder.post(reverse("bench_step", args=[2001, 1, "bare_head"]))
+    assert answer.status_code == 422
+    assert "As received, loft, lie and head mass must be measured first." in answer.content.decode()
+
+
+def test_striking_out_asks_once(builder, room):
+    order = room.released()
+    reading = room.read(room.club(order), "as_received", "loft", "65")
+    text = page_of(builder)
+    assert "Strike out loft <b>65" in text
+    url = reverse("reading_strike_out", args=[2001, 1, reading.pk])
+    assert text.index("Strike out loft") < text.index("Yes, mistyped") < text.index(">Keep<")
+    for _ in range(2):
+        assert builder.post(url, {"why": "mistyped"}).status_code == 302
+    assert Reading.objects.get().struck_out_why == "mistyped"
+
+
+def test_while_it_cures_nothing_is_offered_and_then_it_says_cured(builder, room):
+    order = room.released()
+    room.glued(room.club(order))
+    OrderClub.objects.update(cure_until=AT.replace(year=2999))  # the pages go by the real clock
+    text = page_of(builder)
+    assert "Not before" in text
+    assert reverse("bench_step", args=[2001, 1, "cured"]) not in text
+    OrderClub.objects.update(cure_until=AT.replace(year=2001))
+    text = page_of(builder)
+    assert "Cured, to be tested" in text
+    assert "Curing until" not in text
+    assert reverse("bench_step", args=[2001, 1, "cured"]) in text
+    assert "cured, to be tested" in builder.get(reverse("bench")).content.decode()
+
+
+def test_a_rework_shows_the_bend_that_is_left_first(builder, room):
+    """Target 55, read 56.2 as built: 1.2 strong, whatever was bent first."""
+    order = room.built(loft="56.2")
+    check_sign(order=order, result="rework", cause="loft", by=room.second, at=CURED)
+    OrderClub.objects.update(cure_until=AT.replace(year=2001))
+    text = page_of(builder)
+    assert "Next: bend it" in text
+    assert "Back from the check: loft." in text
+    assert "<h2>Left to bend</h2>" in text
+    assert "Loft <b>1.2 strong</b>" in text
 
 
 def test_a_fitter_looks_and_does_not_work(client, room):

@@ -82,6 +82,8 @@ MATRIX: dict[str, set[str]] = {
     "order_release": {F, D, M},
     "order_revise": {F, M},
     "order_cancel": {D, M},
+    "order_wait": {B, D, M},
+    "order_arrived": {B, D, M},
     "order_check": {B, M},
     "order_ready": {B, D, M},
     "order_told": {F, D, M},

@@ -1,11 +1,13 @@
 """The order's pages: made, released, checked, told, handed over; panels; other locations."""
 
+from dataclasses import replace
 from uuid import uuid4
 
 import pytest
 from django.urls import reverse
 
 from fitshop.models import Location, OutgoingMessage
+from fitshop.services.shop_settings import settings_change
 from orders.models import BuildOrder, OrderClub
 from tests.order_room import AT, Workshop
 from tests.spec_room import shop, signed_in
@@ -127,6 +129,53 @@ def test_late_orders_stand_on_the_days_panel(as_manager, room):
     text = as_manager.get(reverse("workshop_today_panel")).content.decode()
     assert "Late" in text
     assert "2001 A" in text
+
+
+def test_an_order_waits_and_the_day_shows_for_what_until_it_is_here(as_manager, room):
+    room.released()
+    page = as_manager.get(reverse("order", args=[2001]))
+    form = {"wait-wait_id": page.context["wait_form"]["wait_id"].value()}
+    url = reverse("order_wait", args=[2001])
+    assert as_manager.post(url, form | {"wait-missing": ""}).status_code == 422
+    form |= {"wait-missing": "head, Sedge 56", "wait-expected_on": "2999-05-12"}
+    for _ in range(2):
+        assert as_manager.post(url, form).status_code == 302
+    text = as_manager.get(reverse("workshop_today_panel")).content.decode()
+    assert "Waiting for head, Sedge 56, expected" in text
+    assert "head, Sedge 56" in as_manager.get(reverse("bench")).content.decode()
+
+    page = as_manager.get(reverse("order", args=[2001]))
+    here = {"arrived-wait_id": page.context["arrived_form"]["wait_id"].value()}
+    for _ in range(2):
+        assert as_manager.post(reverse("order_arrived", args=[2001]), here).status_code == 302
+    # The first form again, from a page that was left open: it begins no second wait.
+    as_manager.post(url, form)
+    assert BuildOrder.objects.get().state == "released"
+    assert "Waiting for" not in as_manager.get(reverse("workshop_today_panel")).content.decode()
+
+
+def test_nothing_arrives_at_an_order_that_waits_for_nothing(as_manager, room):
+    room.released()
+    answer = as_manager.post(reverse("order_arrived", args=[2001]), {"arrived-wait_id": uuid4()})
+    assert answer.status_code == 422
+    assert "waits for no part" in answer.content.decode()
+
+
+def test_who_built_reads_what_the_setting_says_before_signing(client, room):
+    order = room.released()
+    builder = signed_in(room.location, username="odo", role="builder")
+    room.builder = replace(room.builder, staff_id=builder.pk)
+    room.glued(room.club(order))
+    room.measured(room.club(order))
+    client.force_login(builder)
+    text = client.get(reverse("order", args=[2001])).content.decode()
+    assert "your check is written down as the same person's" in text.replace("&#x27;", "'")
+    settings_change(typed={"check.same_person": "refused"}, by=room.manager, at=AT)
+    text = client.get(reverse("order", args=[2001])).content.decode()
+    assert "another person passes it" in text
+    answer = client.post(reverse("order_check", args=[2001]), {"check-result": "passed"})
+    assert answer.status_code == 422
+    assert "another person checks" in answer.content.decode()
 
 
 @pytest.mark.parametrize("q", ["2001", "ORDER 2001 A", "https://shop.invalid/orders/2001?rev=A"])

@@ -1,0 +1,398 @@
+"""One club at the bench, in words: its column of the ticket, and its page.
+
+None stands for a figure that isn't known or not read yet: the ticket shows a box for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any, Literal
+
+from fitshop.setting import Value
+from orders.flow import ClubState
+from orders.models import OrderClub
+from orders.models.bench import Measure, Stage, Step
+from orders.rules.dry_weight import DryParts, dry_weight, weight_words
+from orders.selectors.as_built import bounce_built
+from orders.selectors.figures import (
+    TOLERANCES,
+    bend_left,
+    bend_of,
+    butt_measured,
+    grip_diameters_of,
+    last_built,
+    left_to_bend,
+    standing_readings,
+    work_of,
+)
+from sessions.maths.cutting import TipKind, nearest_sixteenth, shaft_cut
+from sessions.maths.errors import MathsError
+from sessions.maths.shown import show_degrees, show_length, show_mass, show_swing_weight
+from sessions.models.words import ClubSource, LengthMethod
+from sessions.rules.wording import bend_text, figure
+
+Unit = Literal["in", "mm"]
+BUILT = (ClubState.TO_CHECK, ClubState.READY, ClubState.COLLECTED)
+# A step that is still to be done, as one says it to the builder.
+TO_DO = {
+    Step.PICKED: "pick the head, say its hand aloud",
+    Step.BARE_HEAD: "measure the bare head",
+    Step.STAMPED: "stamp and paint",
+    Step.BENT_BARE: "bend the bare head, look at the hosel",
+    Step.HOSEL: "prepare the hosel",
+    Step.TIP_TRIM: "trim the tip",
+    Step.TIP: "prepare the tip",
+    Step.BUTT_CUT: "dry fit, cut the butt",
+    Step.DRY_WEIGHT: "read the dry swing weight",
+    Step.EPOXY: "mix the epoxy and glue",
+    Step.CURED: "pull and rattle test",
+    Step.BENT_BUILT: "bend it, look at the hosel",
+    Step.GRIPPED: "grip and align",
+    Step.MEASURED: "measure as built",
+    Step.CLEANED: "clean it",
+}
+
+
+def club_values(
+    club: OrderClub, unit: Unit, settings: Mapping[str, Value], zone: Any
+) -> dict[str, Any]:
+    """One club, every figure that can be worked out worked out."""
+    done = {step.step: step for step in club.steps.all()}
+    work = work_of(club, settings)
+    return {
+        "slot": club.slot,
+        "name": club.name,
+        "hand": club.hand,
+        "hand_letter": club.hand[0].upper(),
+        "is_own": club.source == ClubSource.OWN_ADJUSTED,
+        "is_glued": work.is_glued,
+        "is_gripped": work.is_gripped,
+        "role": club.get_role_display(),
+        "head": club.head_name,
+        "sole": club.sole_words,
+        "stamped_bounce": _plain(club.stamped_bounce_deg),
+        "shaft": club.shaft_name,
+        "is_graphite": club.shaft_material == "graphite",
+        "ferrule": club.ferrule,
+        "notes": club.notes,
+        "stamping": club.stamping.strip() or "none",
+        "picked": Step.PICKED in done,
+        "received": _received(club, settings),
+        # A sheet keeps the bend that was made; what a check sent back shows what is left.
+        "bend": bend_values(
+            club, settings, wants_left=club.reworked_at is not None and club.state not in BUILT
+        ),
+        "bounce": _bounce(club, settings),
+        "cut": _cut(club, unit),
+        "depth": _step_length(done.get(Step.HOSEL), "depth_mm", unit),
+        "usual_depth": show_length(Decimal(str(settings["build.insertion_mm"])), unit),
+        "bore": _inch_or_mm(club.bore_mm, unit),
+        "dry": _dry(club, settings, done.get(Step.DRY_WEIGHT)),
+        "epoxy": _epoxy(club, done.get(Step.EPOXY), zone),
+        "grip": _grip(club, settings, unit),
+        "target": _target(club, unit),
+        "built": _built(club, unit),
+    }
+
+
+def what_to_do(step: str, words: Mapping[str, Any]) -> str:
+    """What one step wants of this club, from its `club_values`: a line under the step's name."""
+    bend, cut, dry, grip = words["bend"], words["cut"], words["dry"], words["grip"]
+    match Step(step):
+        case Step.PICKED:
+            bounce = f", bounce {words['stamped_bounce']}" if words["stamped_bounce"] else ""
+            ferrule = f"; ferrule {words['ferrule']}" if words["ferrule"] else ""
+            return f"{words['head']}{bounce}{ferrule}"
+        case Step.BARE_HEAD:
+            return "On the test rod, score lines level. Bore cleaned and gauged."
+        case Step.STAMPED:
+            return f"Exactly so: {words['stamping']}"
+        case Step.BENT_BARE | Step.BENT_BUILT:
+            return f"Loft {bend['loft']}, lie {bend['lie']}, 1 degree at a time. {bend['most']}"
+        case Step.HOSEL:
+            bore = f", bore {words['bore']}" if words["bore"] else ""
+            chamfer = "; chamfered for graphite" if words["is_graphite"] else ""
+            return f"Usually {words['usual_depth']} deep{bore}{chamfer}"
+        case Step.TIP_TRIM:
+            return str(cut["tip"])
+        case Step.TIP:
+            return "Paint only, by hand, no heat" if words["is_graphite"] else "Steel: on the belt"
+        case Step.BUTT_CUT if cut["butt"] is not None:
+            return f"Butt {cut['butt']} off {cut['raw']} leaves {cut['left']}"
+        case Step.DRY_WEIGHT:
+            added = f": {dry['to_add']} to add" if dry["to_add"] else ""
+            return f"For {dry['target'] or 'no set figure'}{added} (most {dry['most']})"
+        case Step.EPOXY:
+            return "Mixed by its sheet; seated again after five minutes, aligned, racked"
+        case Step.GRIPPED:
+            measures = f"; measure {grip['at_2']} 2 in under the cap" if grip["at_2"] else ""
+            return f"{grip['name']}, {grip['wraps']}, logo {grip['logo']}{measures}"
+        case _:
+            return ""
+
+
+def _plain(value: Decimal | None) -> str | None:
+    return None if value is None else show_degrees(value)
+
+
+def _mass(value: Decimal | None) -> str | None:
+    return None if value is None else show_mass(value)
+
+
+def _inch_or_mm(value: Decimal | None, unit: Unit) -> str | None:
+    """A diameter: thousandths of an inch, or hundredths of a millimetre."""
+    if value is None:
+        return None
+    return f"{value / Decimal('25.4'):.3f} in" if unit == "in" else f"{value:.2f} mm"
+
+
+def _received(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, str | None]:
+    bay = club.spec_club
+    said = [
+        f"{word} {show_degrees(value)}"
+        for word, value in (("loft", bay.as_received_loft_deg), ("lie", bay.as_received_lie_deg))
+        if value is not None
+    ]
+    return {
+        "loft": _plain(club.as_received_loft_deg),
+        "lie": _plain(club.as_received_lie_deg),
+        "mass": _mass(club.as_received_mass_g),
+        "stated_mass": _mass(club.head_mass_g),
+        "mass_off": _mass_off(club, settings),
+        "bay": ", ".join(said),
+    }
+
+
+def _mass_off(club: OrderClub, settings: Mapping[str, Value]) -> str:
+    """How far the head is from its stated mass, where that is more than it may be."""
+    if club.as_received_mass_g is None or club.head_mass_g is None:
+        return ""
+    off = club.as_received_mass_g - club.head_mass_g
+    allowed = Decimal(str(settings[TOLERANCES[Measure.HEAD_MASS]]))
+    if abs(off) <= allowed:
+        return ""
+    side = "heavier" if off > 0 else "lighter"
+    return f"{show_mass(abs(off))} {side} than stated, {show_mass(allowed)} allowed"
+
+
+def bend_values(
+    club: OrderClub, settings: Mapping[str, Value], *, wants_left: bool
+) -> dict[str, Any]:
+    """The bend to make from as received; with `wants_left`, what is left since it was read
+    as built, where it was."""
+    left = bend_left(club, settings) if wants_left else None
+    bend = bend_of(club, settings) if left is None else left
+    planned_loft = planned_lie = None
+    if club.stamped_loft_deg is not None:
+        planned_loft = bend_text(club.target_loft_deg - club.stamped_loft_deg, "loft")
+    if club.stock_lie_deg is not None:
+        planned_lie = bend_text(club.target_lie_deg - club.stock_lie_deg, "lie")
+    said = (("loft", planned_loft), ("lie", planned_lie))
+    return {
+        "loft": None if bend.loft_deg is None else bend_text(bend.loft_deg, "loft"),
+        "lie": None if bend.lie_deg is None else bend_text(bend.lie_deg, "lie"),
+        "is_left": left is not None,
+        "is_enough": left is not None and not left_to_bend(club, settings),
+        "last_loft": _plain(last_built(club, Measure.LOFT)),
+        "last_lie": _plain(last_built(club, Measure.LIE)),
+        "target_loft": show_degrees(club.target_loft_deg),
+        "target_lie": show_degrees(club.target_lie_deg),
+        "planned_loft": planned_loft,
+        "planned_lie": planned_lie,
+        "planned": ", ".join(f"{word} {words}" for word, words in said if words is not None),
+        "refusals": list(bend.refusals),
+        "most": _most(club),
+        "earlier": len(club.earlier_bends),
+    }
+
+
+def _most(club: OrderClub) -> str:
+    ways = {
+        "weak": club.limit_weak_deg,
+        "strong": club.limit_strong_deg,
+        "upright": club.limit_upright_deg,
+        "flat": club.limit_flat_deg,
+    }
+    limits = set(ways.values())
+    if len(limits) == 1:
+        limit = limits.pop()
+        if limit == 0:
+            return "Not bent: ask the maker first"
+        return f"Most {figure(limit)}° each way, loft and lie together"
+    return "Most " + ", ".join(f"{figure(limit)} {way}" for way, limit in ways.items())
+
+
+def _bounce(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, str | None]:
+    if club.as_built_bounce_deg is not None:
+        return {"figure": bounce_built(club), "words": "measured as built"}
+    after = bend_of(club, settings).bounce_deg
+    if after is None:
+        return {"figure": None, "words": "stamp not known"}
+    return {"figure": f"{figure(after)}°", "words": _bounce_words(club)}
+
+
+def _bounce_words(club: OrderClub) -> str:
+    read = standing_readings(club, Stage.AS_RECEIVED, Measure.BOUNCE)
+    if read and club.as_received_loft_deg is not None:
+        mean = sum((each.value for each in read), Decimal(0)) / len(read)
+        return (
+            f"read {show_degrees(mean)}, bent "
+            f"{bend_text(club.target_loft_deg - club.as_received_loft_deg)}"
+        )
+    if club.stamped_bounce_deg is None or club.stamped_loft_deg is None:
+        return ""
+    bend = club.target_loft_deg - club.stamped_loft_deg
+    if bend == 0:
+        return "as stamped"
+    if club.as_received_loft_deg not in (None, club.stamped_loft_deg):
+        bounce, loft = figure(club.stamped_bounce_deg), figure(club.stamped_loft_deg)
+        return f"stamped {bounce} at {loft}°, follows the loft"
+    return f"stamped {figure(club.stamped_bounce_deg)}, bent {bend_text(bend)}"
+
+
+def _cut(club: OrderClub, unit: Unit) -> dict[str, Any]:
+    """Butt cut and what is left, or a sentence, or None where a figure isn't known."""
+    tip = (
+        "tip none (taper)"
+        if club.tip_kind == "taper"
+        else f"tip {show_length(club.tip_trim_mm, unit)}"
+        if club.tip_trim_mm != 0
+        else "tip none"
+    )
+    known = (club.shaft_raw_length_mm, club.bore_to_ground_mm, club.grip_cap_mm)
+    if club.shaft_raw_length_mm is None or any(value is None for value in known):
+        return {"tip": tip, "butt": None, "left": None, "raw": None, "refusal": ""}
+    assert club.bore_to_ground_mm is not None
+    assert club.grip_cap_mm is not None
+    tip_kind: TipKind = "taper" if club.tip_kind == "taper" else "parallel"
+    try:
+        cut = shaft_cut(
+            club_length_mm=club.target_length_mm,
+            raw_length_mm=club.shaft_raw_length_mm,
+            bore_bottom_to_ground_mm=club.bore_to_ground_mm,
+            cap_mm=club.grip_cap_mm,
+            tip_kind=tip_kind,
+            tip_trim_mm=club.tip_trim_mm,
+        )
+    except MathsError as refusal:
+        return {"tip": tip, "butt": None, "left": None, "raw": None, "refusal": str(refusal)}
+    left = nearest_sixteenth(cut.cut_length_mm) if unit == "in" else cut.cut_length_mm
+    butt = club.shaft_raw_length_mm - club.tip_trim_mm - left
+    return {
+        "tip": tip,
+        "butt": show_length(butt, unit),
+        "left": show_length(left, unit),
+        "raw": show_length(club.shaft_raw_length_mm, unit),
+        "refusal": "",
+    }
+
+
+def _step_length(step: Any, key: str, unit: Unit) -> str | None:
+    if step is None or key not in step.values:
+        return None
+    return show_length(Decimal(step.values[key]), unit)
+
+
+def _dry(club: OrderClub, settings: Mapping[str, Value], step: Any) -> dict[str, Any]:
+    most = Decimal(str(settings["build.most_added_g"]))
+    forecast = dry_weight(
+        DryParts(
+            length_mm=club.target_length_mm,
+            head_g=(
+                club.as_received_mass_g if club.as_received_mass_g is not None else club.head_mass_g
+            ),
+            bore_to_ground_mm=club.bore_to_ground_mm,
+            shaft_g=club.shaft_mass_g,
+            shaft_raw_mm=club.shaft_raw_length_mm,
+            shaft_balance_mm=club.shaft_balance_mm,
+            tip_trim_mm=club.tip_trim_mm,
+            grip_g=club.grip_mass_g,
+            grip_length_mm=club.grip_length_mm,
+            cap_mm=club.grip_cap_mm,
+        ),
+        target_points=club.target_swing_weight_points,
+        most_added_g=most,
+    )
+    values = step.values if step is not None else {}
+    return {
+        "target": _points(club.target_swing_weight_points),
+        "forecast": None if forecast is None else show_swing_weight(forecast.points),
+        "to_add": (
+            None
+            if forecast is None or forecast.added is None
+            else weight_words(
+                forecast.added,
+                target_points=club.target_swing_weight_points,
+                allowed_points=Decimal(str(settings[TOLERANCES[Measure.SWING_WEIGHT]])),
+            )
+        ),
+        "most": show_mass(most),
+        "read": _points(Decimal(values["points"])) if values.get("points") else None,
+        "added": show_mass(Decimal(values["added_g"])) if values.get("added_g") else None,
+    }
+
+
+def _points(value: Decimal | None) -> str | None:
+    return None if value is None else show_swing_weight(value)
+
+
+def _epoxy(club: OrderClub, step: Any, zone: Any) -> dict[str, str | None]:
+    until = club.cure_until.astimezone(zone) if club.cure_until is not None else None
+    return {
+        "mixed": f"{step.done_at.astimezone(zone):%a %H:%M}" if step else None,
+        "temperature": f"{figure(Decimal(step.values['temperature_c']))}" if step else None,
+        "until": f"{until:%a} {until.day} {until:%b %H:%M}" if until else None,
+    }
+
+
+def _grip(club: OrderClub, settings: Mapping[str, Value], unit: Unit) -> dict[str, Any]:
+    lower = club.grip_lower_extra_wraps
+    wraps = f"base + {club.grip_extra_wraps} extra"
+    diameters = grip_diameters_of(club, settings)
+    return {
+        "name": club.grip_name,
+        "wraps": f"{wraps}, lower hand + {lower}" if lower else wraps,
+        "logo": club.grip_logo,
+        "core": _inch_or_mm(club.grip_core_mm, unit),
+        "at_2": _inch_or_mm(diameters.at_2_in_mm, unit),
+        "at_6": _inch_or_mm(diameters.at_6_in_mm, unit),
+        "butt": "measured butt" if butt_measured(club) is not None else "stated butt",
+    }
+
+
+def _loft_words(club: OrderClub) -> str:
+    """From the stamp until the head is read; then from what it is, whatever is stamped."""
+    stamped, came, target = (
+        club.stamped_loft_deg, club.as_received_loft_deg, club.target_loft_deg
+    )  # fmt: skip
+    if stamped is None:
+        return ""
+    if came is not None and came != stamped:
+        return f"stamped {figure(stamped)}, came {figure(came)}"
+    if target == stamped:
+        return "as stamped"
+    return f"stamped {figure(stamped)}, bent {bend_text(target - stamped)}"
+
+
+def _target(club: OrderClub, unit: Unit) -> dict[str, str | None]:
+    return {
+        "loft": f"{figure(club.target_loft_deg)}°",
+        "loft_words": _loft_words(club),
+        "lie": f"{figure(club.target_lie_deg)}°",
+        "length": show_length(club.target_length_mm, unit),
+        "method": "along the shaft" if club.length_method == LengthMethod.RULER else "",
+        "swing_weight": _points(club.target_swing_weight_points),
+        "mass": _mass(club.target_mass_g),
+    }
+
+
+def _built(club: OrderClub, unit: Unit) -> dict[str, str | None]:
+    length = club.as_built_length_mm
+    return {
+        "loft": _plain(club.as_built_loft_deg),
+        "lie": _plain(club.as_built_lie_deg),
+        "length": None if length is None else show_length(length, unit),
+        "swing_weight": _points(club.as_built_swing_weight_points),
+        "mass": _mass(club.as_built_mass_g),
+    }

@@ -1,0 +1,147 @@
+"""What the bench refuses, and why: steps out of order, bends too far, a cure that goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, tzinfo
+from decimal import Decimal
+from typing import Any
+
+from fitshop.refusals import FieldsRefused, StateRefused
+from orders.flow import ClubState
+from orders.models import BuildOrder, Gauge, OrderClub
+from orders.models.bench import Measure, Stage, Step
+from orders.rules.bench_steps import AFTER_THE_CURE
+from orders.selectors.figures import (
+    MEASURES,
+    bend_now,
+    figures_of,
+    is_glued,
+    settings_of,
+    standing_steps,
+    work_of,
+)
+from sessions.rules.wording import figure, listed
+
+BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
+
+
+def refuse_while_curing(club: OrderClub, *, at: datetime, zone: tzinfo) -> None:
+    """Bending, final readings and hand-over wait for the epoxy. Raises StateRefused."""
+    if club.cure_until is None or at >= club.cure_until:
+        return
+    ends, now = club.cure_until.astimezone(zone), at.astimezone(zone)
+    shown = "%H:%M" if ends.date() == now.date() else "%a %H:%M"
+    raise StateRefused(f"Cure ends {ends:{shown}}; it is {now:{shown}}.")
+
+
+def refuse_step(
+    club: OrderClub, step: str, values: Mapping[str, Any], *, at: datetime, zone: tzinfo
+) -> None:
+    """A step that isn't needed, comes too early, or wants what isn't there.
+
+    Raises StateRefused, FieldsRefused.
+    """
+    settings = settings_of(club.revision).values
+    work = work_of(club, settings)
+    done = standing_steps(club, settings)
+    if step in work.not_needed and not club.steps.filter(step=step).exists():
+        raise StateRefused(f"{Step(step).label}: not needed, {work.not_needed[step]}.")
+    if club.state in (ClubState.READY, ClubState.COLLECTED):
+        raise StateRefused("This club is built and checked.")
+    if step in work.steps and (missing := work.missing_before(step, done)):
+        raise StateRefused(f"First: {Step(missing[0]).label}.")
+    if step in AFTER_THE_CURE:
+        refuse_while_curing(club, at=at, zone=zone)
+    if step in BENDS:
+        _refuse_bend(club)
+    match Step(step):
+        case Step.PICKED if values.get("hand") != club.hand:
+            raise FieldsRefused(
+                {
+                    "hand": f"This club is for the {club.hand.upper()} hand. "
+                    "Look at the head, say its hand aloud, and choose it."
+                }
+            )
+        case Step.BARE_HEAD:
+            _refuse_unread(club)
+        case Step.MEASURED:
+            _refuse_unmeasured(club)
+        case Step.DRY_WEIGHT:
+            _refuse_too_much_added(club, values)
+
+
+def _refuse_bend(club: OrderClub) -> None:
+    bend = bend_now(club, settings_of(club.revision).values)
+    if bend.loft_deg is None or bend.lie_deg is None:
+        raise StateRefused("Measure loft and lie as received first: bend from that.")
+    if bend.refusals:
+        raise StateRefused(
+            " ".join(bend.refusals)
+            + " Don't bend it: take another head, or have the order revised."
+        )
+
+
+def _refuse_unread(club: OrderClub) -> None:
+    missing = [
+        word
+        for word, value in (
+            ("loft", club.as_received_loft_deg),
+            ("lie", club.as_received_lie_deg),
+            ("head mass", club.as_received_mass_g),
+        )
+        # With its shaft in a head can't be weighed.
+        if value is None and (word != "head mass" or is_glued(club))
+    ]
+    if missing:
+        raise StateRefused(f"As received, {listed(missing)} must be measured first.")
+
+
+def _refuse_unmeasured(club: OrderClub) -> None:
+    missing = [
+        each.measure.label
+        for each in figures_of(club, settings_of(club.revision).values)
+        if each.verdict.mean is None
+    ]
+    if missing:
+        raise StateRefused(f"Not measured yet: {listed(missing)}.")
+
+
+def _refuse_too_much_added(club: OrderClub, values: Mapping[str, Any]) -> None:
+    added, most = (
+        values.get("added_g"),
+        Decimal(str(settings_of(club.revision)["build.most_added_g"])),
+    )
+    if added is not None and added != "" and Decimal(str(added)) > most:
+        raise FieldsRefused(
+            {
+                "added_g": f"At most {figure(most)} g goes into a hosel. Change a part, or have "
+                "the swing weight revised: length comes before swing weight."
+            }
+        )
+
+
+def refuse_reading(
+    order: BuildOrder,
+    club: OrderClub,
+    stage: Stage,
+    measure: Measure,
+    gauge: Gauge | None,
+    at: datetime,
+) -> None:
+    """A figure that isn't read then, or not by that gauge. Raises StateRefused, FieldsRefused."""
+    if measure not in MEASURES[stage]:
+        raise FieldsRefused({"measure": f"A {measure.label} is not read {stage.label}."})
+    if gauge is not None and gauge.measure != measure:
+        raise FieldsRefused({"gauge": f"{gauge.name} doesn't read {measure.label}."})
+    if club.state in (ClubState.READY, ClubState.COLLECTED):
+        raise StateRefused("This club is built and checked.")
+    settings = settings_of(club.revision).values
+    done = standing_steps(club, settings).keys()
+    if stage == Stage.AS_RECEIVED:
+        if any(bend in done for bend in BENDS):
+            raise StateRefused("The head is bent already: it can't be read as received any more.")
+        return
+    if missing := work_of(club, settings).missing_before(Step.MEASURED, done):
+        raise StateRefused(f"First: {Step(missing[0]).label}.")
+    refuse_while_curing(club, at=at, zone=order.location.zone_info)
