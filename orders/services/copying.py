@@ -16,6 +16,7 @@ from sessions.models import BagEntry, Club, FinalSpec, Grip, Head, Shaft, SpecCl
 from sessions.models.words import ClubSource
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits
 from sessions.rules.sole_words import sole_words
+from sessions.selectors.specs import accepted_of
 
 BUILT_SOURCES = (ClubSource.NEW, ClubSource.OWN_ADJUSTED)
 MAKING_BY_WORDS = {making.label: making for making in Making}
@@ -96,8 +97,9 @@ def _asked(club: SpecClub, own: Club | None) -> dict[str, Any]:
 def _shaft(shaft: Shaft | None, club: SpecClub) -> dict[str, Any]:
     if shaft is None:
         return {}
+    pulled = ", out of an older club" if club.shaft_is_pulled else ""
     return {
-        "shaft_name": f"{shaft}, {_plain(shaft.mass_g)} g, {shaft.flex}",
+        "shaft_name": f"{shaft}, {_plain(shaft.mass_g)} g, {shaft.flex}{pulled}"[:140],
         "shaft_material": shaft.material,
         "shaft_raw_length_mm": shaft.raw_length_mm,
         "shaft_mass_g": shaft.mass_g,
@@ -178,18 +180,13 @@ def _plain(value: Decimal) -> str:
 
 
 def accepted_sentences(spec: FinalSpec) -> list[str]:
-    """What someone accepted of the findings this spec was signed with, the last word of each."""
-    stands = {(finding.rule, _key(finding.fields)) for finding in spec.findings.all()}
-    last: dict[tuple[str, str], str] = {}
-    for each in spec.acceptances.order_by("accepted_at"):
-        key = (each.rule, _key(each.fields))
-        if key in stands:
-            last[key] = f"{each.sentence} Accepted by {each.accepted_by}: {each.reason}"
-    return list(last.values())
+    """What someone accepted of the findings this spec was signed with, the last word of each.
 
-
-def _key(fields: Any) -> str:
-    return ",".join(sorted(str(field) for field in fields))
+    An acceptance that was given in an earlier version holds as long as its numbers do.
+    """
+    return [
+        f"{one.finding.sentence} Accepted by {one.by}: {one.reason}" for one in accepted_of(spec)
+    ]
 
 
 def _length(value: Decimal) -> str:

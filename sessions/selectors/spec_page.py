@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from sessions.maths.unit_factors import DistanceUnit
-from sessions.models import Acceptance, FinalSpec, SpecClub
-from sessions.rules.findings import Finding, Severity, is_still_accepted
+from sessions.models import FinalSpec, SpecClub
+from sessions.rules.findings import Finding, Severity
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.spec_facts import leaving, spec_clubs
 from sessions.selectors.spec_words import GapRow, Line, carry_said, club_lines, gap_rows, loft_said
-from sessions.selectors.specs import as_finding
+from sessions.selectors.specs import accepted_of, as_finding
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +20,7 @@ class ShownFinding:
 
     finding: Finding
     accepted_by: str = ""
+    accepted_at: datetime | None = None
     reason: str = ""
 
     @property
@@ -125,15 +127,15 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
 
 def shown_findings(spec: FinalSpec) -> tuple[ShownFinding, ...]:
     """What the last check found, what stops first, each with its acceptance if it has one."""
-    given = [
-        (as_finding(row), row) for row in Acceptance.objects.filter(spec__visit_id=spec.visit_id)
-    ]
+    given = {one.finding.identity: one for one in accepted_of(spec)}
     shown = []
     for stored in spec.findings.all():
         finding = as_finding(stored)
-        row = next((row for was, row in given if is_still_accepted(was, finding)), None)
+        one = given.get(finding.identity)
         shown.append(
-            ShownFinding(finding, row.accepted_by if row else "", row.reason if row else "")
+            ShownFinding(finding)
+            if one is None
+            else ShownFinding(finding, one.by, one.at, one.reason)
         )
     weight = list(Severity)
     return tuple(

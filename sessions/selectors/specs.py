@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import datetime
 from uuid import UUID
 
 from django.db.models import QuerySet
@@ -9,7 +11,7 @@ from django.db.models import QuerySet
 from fitshop.actor import Actor, ActorKind
 from sessions.flow import SpecState
 from sessions.models import Acceptance, FinalSpec, SpecClub, SpecFinding, Visit
-from sessions.rules.findings import Finding, Severity
+from sessions.rules.findings import Finding, Severity, is_still_accepted
 
 
 def specs_for(actor: Actor) -> QuerySet[FinalSpec]:
@@ -55,6 +57,34 @@ def as_finding(row: SpecFinding | Acceptance) -> Finding:
         source=row.source if isinstance(row, SpecFinding) else "",
         numbers=tuple((name, value) for name, value in row.numbers),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """What somebody accepted of a finding that still stands, and when and why."""
+
+    finding: Finding
+    by: str
+    at: datetime
+    reason: str
+
+
+def accepted_of(spec: FinalSpec) -> tuple[Accepted, ...]:
+    """Each finding of the last check that somebody accepted, with the last word on it.
+
+    Given in any version of the visit's spec: an acceptance holds until its numbers change.
+    """
+    given = [
+        (as_finding(row), row)
+        for row in Acceptance.objects.filter(spec__visit_id=spec.visit_id).order_by("-accepted_at")
+    ]
+    accepted = []
+    for stored in spec.findings.all():
+        finding = as_finding(stored)
+        row = next((row for was, row in given if is_still_accepted(was, finding)), None)
+        if row is not None:
+            accepted.append(Accepted(finding, row.accepted_by, row.accepted_at, row.reason))
+    return tuple(accepted)
 
 
 def acceptances_of(spec: FinalSpec) -> list[Finding]:

@@ -25,7 +25,7 @@ from sessions.selectors.evidence import last_bag_entries, visit_evidence
 from sessions.selectors.rule_book import rule_settings_version
 from sessions.selectors.spec_facts import leaving, other_clubs, spec_clubs, spec_facts
 from sessions.selectors.spec_sheet import sheet_as_it_stands
-from sessions.selectors.specs import acceptances_of, as_finding
+from sessions.selectors.specs import acceptances_of, accepted_of, as_finding
 from sessions.services.spec_drafts import clubs_from_decisions, foretell, settle_source
 from sessions.services.summaries import summaries_withdraw
 
@@ -211,7 +211,13 @@ def warning_accept(
     audit_record(
         action="fitting.warning.accepted",
         subject=row,
-        after={"rule": rule, "fields": list(fields), "reason": why, "said": finding.sentence},
+        after={
+            "rule": rule,
+            "fields": list(fields),
+            "numbers": dict(finding.numbers),
+            "reason": why,
+            "said": finding.sentence,
+        },
         by=by,
         at=at,
     )
@@ -256,6 +262,10 @@ def spec_sign(*, spec: FinalSpec, edition: int, by: Actor, at: datetime) -> Fina
             "rule_set": row.rule_set,
             "settings": row.settings_version,
             "replaces": replaced.version if replaced else None,
+            "accepted": [
+                {"rule": one.finding.id, "by": one.by, "reason": one.reason}
+                for one in accepted_of(row)
+            ],
         },
         by=by,
         at=at,

@@ -106,11 +106,17 @@ def test_kept_clubs_are_not_built_and_a_spec_of_them_alone_is_no_order():
         room.ordered()
 
 
+def test_a_pulled_shaft_is_called_so_at_the_bench():
+    room = Workshop()
+    SpecClub.objects.filter(source="new").update(shaft_is_pulled=True)
+    assert room.club(room.ordered(), slot=1).shaft_name.endswith(", out of an older club")
+
+
 def test_what_was_accepted_stands_on_the_ticket_as_a_sentence():
     room = Workshop()
     shared = {"spec": room.spec, "rule": "SPEC-W001", "fields": ["club.1.target_loft_deg"]}
     sentence = "The gap is 9 yd."
-    SpecFinding.objects.create(severity="look", sentence=sentence, found_at=AT, **shared)
+    SpecFinding.objects.create(severity="look at this", sentence=sentence, found_at=AT, **shared)
     Acceptance.objects.create(
         sentence=sentence, reason="the player likes it", accepted_at=AT,
         accepted_by="Mara Quill", **shared,

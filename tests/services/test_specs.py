@@ -10,6 +10,7 @@ from fitshop.models import AuditEntry, Location
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Acceptance, Decision, FinalSpec, PlanSlot
+from sessions.selectors.specs import accepted_of
 from sessions.services.specs import (
     SpecHasErrors,
     SpecMoved,
@@ -346,3 +347,53 @@ def test_another_location_does_not_write_this_one_s_specs(room):
         spec_draft(visit=room.visit, by=elsewhere, at=AT)
     with pytest.raises(Refused):
         spec_sign(spec=spec, edition=1, by=elsewhere, at=AT)
+
+
+def test_what_was_accepted_stands_in_every_later_version_until_its_number_changes(room):
+    first = drafted(room)
+    accept_all(room, first)
+    again = drafted(room)
+    spec_check(spec=again, by=room.fitter, at=AT)
+    stands = {one.finding.id: one for one in accepted_of(again)}
+    assert (stands["SPEC-W023"].by, stands["SPEC-W023"].at) == ("Mara Quill", AT)
+    assert stands["SPEC-W023"].reason == "tried and liked"
+    spec_club_change(
+        spec_club=again.clubs.get(slot=2), values={"stamping": "56"}, edition=1,
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    spec_check(spec=again, by=room.fitter, at=AT)
+    # Nothing is asked of an unsaid stamping any more; the new doubt was accepted by nobody.
+    assert not {"SPEC-W023", "SPEC-W026"} & {one.finding.id for one in accepted_of(again)}
+
+
+def test_the_last_word_on_a_finding_is_the_one_that_stands(room):
+    spec = drafted(room)
+    accept_all(room, spec)
+    warning_accept(
+        spec=spec, rule="SPEC-W023", fields=["club.2.stamping"], reason="asked him again",
+        by=staff_actor(room.location, "Tove Lind"), at=AT + timedelta(minutes=5),
+    )  # fmt: skip
+    stands = {one.finding.id: one for one in accepted_of(spec)}
+    assert (stands["SPEC-W023"].by, stands["SPEC-W023"].reason) == ("Tove Lind", "asked him again")
+
+
+def test_an_acceptance_leaves_its_numbers_in_the_audit_and_in_the_signature(room):
+    spec = drafted(room)
+    club = spec.clubs.get(slot=2)
+    spec_club_change(
+        spec_club=club, values={"target_loft_deg": Decimal("53.5")}, edition=1,
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    accept_all(room, spec)
+    entry = next(
+        e
+        for e in AuditEntry.objects.filter(action="fitting.warning.accepted")
+        if e.after["rule"] == "SPEC-W001"
+    )
+    assert entry.after["numbers"] == {"bend": "-2.5", "look": "2"}
+    assert (entry.actor_name, entry.at, entry.after["reason"]) == (
+        "Mara Quill", AT, "tried and liked",
+    )  # fmt: skip
+    spec_sign(spec=spec, edition=2, by=room.fitter, at=AT)
+    signature = AuditEntry.objects.get(action="fitting.spec.signed").after["accepted"]
+    assert {"rule": "SPEC-W001", "by": "Mara Quill", "reason": "tried and liked"} in signature
