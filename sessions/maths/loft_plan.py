@@ -13,11 +13,10 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
-from scipy.special import stdtrit
-
 from sessions.maths.bending import bend_words
-from sessions.maths.carry_line import LEVEL, CarryLine, Prediction
+from sessions.maths.carry_line import CarryLine, Prediction
 from sessions.maths.errors import NotAFigure, PlanImpossible
+from sessions.maths.gaps import gap_on_line
 from sessions.maths.loft_binding import (
     ANY_GAP_PERCENT,
     ANY_STEP_DEG,
@@ -34,6 +33,7 @@ from sessions.maths.loft_search import (
     gap_percent,
     is_distinct,
     may_end,
+    steps_of,
     steps_outside,
 )
 from sessions.maths.loft_wish import (
@@ -293,14 +293,15 @@ class _Reader:
     """Makes plans of paths; each loft is looked up on the line once."""
 
     line: CarryLine
-    seen: dict[Decimal, Prediction] = field(default_factory=dict)
+    seen: dict[tuple[Decimal, str], Prediction] = field(default_factory=dict)
 
     def plan(
         self, wish: PlanWish, path: Path, weights: PlanWeights, usual: PlanWish | None = None
     ) -> LoftPlan:
         held_against = wish if usual is None else usual
         notes = [
-            f"From {show_degrees(above)} to {show_degrees(below)} is {show_degrees(below - above)} "
+            f"From {show_degrees(self._loft(above))} to {show_degrees(below.loft_deg)} is "
+            f"{show_degrees(below.loft_deg - self._loft(above))} "
             f"degrees and {show_percent(gap_percent(self.line, above, below))} % of the pitching "
             f"wedge's carry: {limit_words(held_against)} was asked for."
             for above, below in steps_outside(self.line, held_against, path)
@@ -318,17 +319,25 @@ class _Reader:
         return LoftPlan(slots, cost(self.line, wish, path, weights), tuple(notes), kind)
 
     def _slots(self, wish: PlanWish, path: Path) -> tuple[PlanSlot, ...]:
-        lofts = [baseline(self.line), *(option.loft_deg for option in path)]
         return tuple(
             self._slot(wish, number, above, option)
-            for number, (above, option) in enumerate(zip(lofts, path, strict=False))
+            for number, (above, option) in enumerate(steps_of(path))
         )
 
-    def _slot(self, wish: PlanWish, number: int, above_deg: Decimal, option: Option) -> PlanSlot:
-        there = self._at(option.loft_deg)
-        gap = gap_percent(self.line, above_deg, option.loft_deg)
-        gap_m = gap * self.line.baseline_carry_m / 100
-        doubt_m = _gap_doubt_m(self.line, above_deg, option.loft_deg)
+    def _loft(self, option: Option | None) -> Decimal:
+        return baseline(self.line) if option is None else option.loft_deg
+
+    def _slot(self, wish: PlanWish, number: int, above: Option | None, option: Option) -> PlanSlot:
+        there = self._at(option)
+        gap = gap_percent(self.line, above, option)
+        step = option.loft_deg - self._loft(above)
+        between = gap_on_line(
+            self.line,
+            float(self._loft(above)),
+            float(option.loft_deg),
+            clubs=(wish.baseline_key if above is None else _key(above), _key(option)),
+            mean_m=gap * self.line.baseline_carry_m / 100,
+        )
         role = wish.role(number, option.loft_deg)
         return PlanSlot(
             target_loft_deg=option.loft_deg,
@@ -337,31 +346,30 @@ class _Reader:
             stamped_loft_deg=option.head.stamped_loft_deg if option.head else None,
             bend_deg=option.bend_deg,
             bounce_after_deg=option.bounce_deg,
-            step_deg=option.loft_deg - above_deg,
+            step_deg=step,
             carry_m=there.carry_m,
             carry_low_m=there.low_m,
             carry_high_m=there.high_m,
-            gap_m=gap_m,
-            gap_low_m=gap_m - doubt_m,
-            gap_high_m=gap_m + doubt_m,
+            gap_m=between.mean_m,
+            gap_low_m=between.low_m,
+            gap_high_m=between.high_m,
             gap_percent=gap,
             is_extrapolated=there.is_extrapolated,
             role=role,
             is_loft_measured=option.club is not None and option.club.is_loft_measured,
-            why=_why(option, option.loft_deg - above_deg, gap, wish.slot(number)),
+            why=_why(option, step, gap, wish.slot(number)),
         )
 
-    def _at(self, loft_deg: Decimal) -> Prediction:
-        if loft_deg not in self.seen:
-            self.seen[loft_deg] = self.line.at(float(loft_deg))
-        return self.seen[loft_deg]
+    def _at(self, option: Option) -> Prediction:
+        asked = option.loft_deg, _key(option)
+        if asked not in self.seen:
+            self.seen[asked] = self.line.at(float(option.loft_deg), club=_key(option))
+        return self.seen[asked]
 
 
-def _gap_doubt_m(line: CarryLine, above_deg: Decimal, below_deg: Decimal) -> float:
-    """Return half the 90 % interval of the difference of two mean carries on the line [m]."""
-    slope_variance = max(line.covariance[1][1], 0.0)
-    error = line.shot_sd_m * abs(float(below_deg - above_deg)) * math.sqrt(slope_variance)
-    return float(stdtrit(line.degrees_of_freedom, (1 + LEVEL) / 2)) * error
+def _key(option: Option) -> str:
+    """The club's key on the carry line; a new head has none."""
+    return option.club.club_id if option.club else ""
 
 
 def _why(option: Option, step_deg: Decimal, gap: float, asked: SlotWish) -> str:

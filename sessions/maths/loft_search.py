@@ -10,10 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sessions.maths.carry_line import CarryLine
 from sessions.maths.loft_options import SAME_DEG, PricedOption, head_lofts, options
@@ -40,23 +38,32 @@ def baseline(line: CarryLine) -> Decimal:
     return Decimal(repr(line.baseline_loft_deg))
 
 
-def _carries_m(line: CarryLine, lofts_deg: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return the line's mean carries at lofts [m]; `line.at` gives one with its doubt."""
-    return line.intercept_m + line.slope_m_per_deg * (lofts_deg - line.baseline_loft_deg)
+def carry_m(line: CarryLine, option: Option | None) -> float:
+    """Return what a club is expected to carry [m]; None is the pitching wedge, as it was hit.
+
+    A club that was hit carries what it carries, on the line or off it; a new one lies on the line.
+    """
+    if option is None:
+        return line.baseline_carry_m
+    degrees = float(option.loft_deg) - line.baseline_loft_deg
+    known = None if option.club is None else line.clubs.get(option.club.club_id)
+    offset = 0.0 if known is None else known.offset_m
+    return line.intercept_m + line.slope_m_per_deg * degrees + offset
 
 
-def gap_percent(line: CarryLine, above_deg: Decimal, below_deg: Decimal) -> float:
-    """Return the gap between two lofts in percent of the pitching wedge's carry."""
-    above, below = _carries_m(line, np.array([float(above_deg), float(below_deg)]))
-    return float(100 * (above - below) / line.baseline_carry_m)
+def gap_percent(line: CarryLine, above: Option | None, below: Option) -> float:
+    """Return the gap between two clubs in percent of the pitching wedge's carry."""
+    return 100 * (carry_m(line, above) - carry_m(line, below)) / line.baseline_carry_m
 
 
-def is_within(line: CarryLine, wish: PlanWish, above_deg: Decimal, below_deg: Decimal) -> bool:
-    """Say whether step and gap between two lofts lie within the wish's limits, ends included."""
+def is_within(line: CarryLine, wish: PlanWish, above: Option | None, below: Option) -> bool:
+    """Say whether step and gap between two clubs lie within the wish's limits, ends included."""
     low, high = (float(limit) for limit in wish.step_limits_deg)
     least, most = wish.gap_limits_percent
-    step, gap = float(below_deg) - float(above_deg), gap_percent(line, above_deg, below_deg)
-    return low - SAME_DEG <= step <= high + SAME_DEG and least - SAME_DEG <= gap <= most + SAME_DEG
+    above_deg = line.baseline_loft_deg if above is None else float(above.loft_deg)
+    step, gap = float(below.loft_deg) - above_deg, gap_percent(line, above, below)
+    in_step = low - SAME_DEG <= step <= high + SAME_DEG
+    return in_step and least - SAME_DEG <= gap <= most + SAME_DEG
 
 
 def may_end(wish: PlanWish, loft_deg: Decimal) -> bool:
@@ -71,12 +78,12 @@ def step_cost(
     wish: PlanWish,
     weights: PlanWeights,
     slot: int,
-    above_deg: Decimal,
-    below_deg: Decimal,
+    above: Option | None,
+    below: Option,
 ) -> float:
     """Return what a step costs: how uneven its gap is, half as much above a touch club."""
-    uneven = gap_percent(line, above_deg, below_deg) - wish.aim_percent
-    return _share(wish, weights, slot, below_deg) * uneven**2
+    uneven = gap_percent(line, above, below) - wish.aim_percent
+    return _share(wish, weights, slot, below.loft_deg) * uneven**2
 
 
 def _share(wish: PlanWish, weights: PlanWeights, slot: int, loft_deg: Decimal) -> float:
@@ -98,16 +105,15 @@ def end_cost(wish: PlanWish, weights: PlanWeights, loft_deg: Decimal) -> float:
 
 def cost(line: CarryLine, wish: PlanWish, path: Path, weights: PlanWeights) -> float:
     """Return all that counts against a path."""
-    lofts = [baseline(line), *(option.loft_deg for option in path)]
     steps = sum(
         step_cost(line, wish, weights, slot, above, below)
-        for slot, (above, below) in enumerate(pairwise(lofts))
+        for slot, (above, below) in enumerate(steps_of(path))
     )
     clubs = sum(
         option_price(wish.slot(slot), option, weights, line.baseline_carry_m)
         for slot, option in enumerate(path)
     )
-    return steps + clubs + end_cost(wish, weights, lofts[-1])
+    return steps + clubs + end_cost(wish, weights, path[-1].loft_deg)
 
 
 def is_distinct(path: Path, other: Path) -> bool:
@@ -182,7 +188,7 @@ def _ways(
     catalogue = head_lofts(wish, heads)
     slots: list[tuple[PricedOption, ...]] = []
     onward: list[tuple[tuple[tuple[int, float], ...], ...]] = []
-    above = [start]
+    above: list[PricedOption | None] = [None]
     for slot in range(wish.wedges):
         here = options(
             wish,
@@ -197,7 +203,7 @@ def _ways(
             here = [way for way in here if may_end(wish, way.option.loft_deg)]
         slots.append(tuple(here))
         onward.append(_onward(line, wish, weights, slot, above, here))
-        above = [way.loft_deg for way in here]
+        above = list(here)
     counted = [
         club.club_id
         for club in owned
@@ -213,16 +219,19 @@ def _onward(
     wish: PlanWish,
     weights: PlanWeights,
     slot: int,
-    above_deg: Sequence[float],
+    above: Sequence[PricedOption | None],
     here: Sequence[PricedOption],
 ) -> tuple[tuple[tuple[int, float], ...], ...]:
-    """Return for each loft above the options that may follow, and what each then costs."""
-    above = np.array(above_deg)[:, np.newaxis]
+    """Return for each club above the options that may follow, and what each then costs."""
+    start = line.baseline_loft_deg
+    lofts_above = np.array([start if way is None else way.loft_deg for way in above])
+    carries_above = np.array([carry_m(line, None if way is None else way.option) for way in above])
     below = np.array([way.loft_deg for way in here])
+    carries = np.array([carry_m(line, way.option) for way in here])
     low, high = (float(limit) for limit in wish.step_limits_deg)
     least, most = wish.gap_limits_percent
-    step = below - above
-    gap = 100 * (_carries_m(line, above) - _carries_m(line, below)) / line.baseline_carry_m
+    step = below - lofts_above[:, np.newaxis]
+    gap = 100 * (carries_above[:, np.newaxis] - carries) / line.baseline_carry_m
     is_in_step = (step >= low - SAME_DEG) & (step <= high + SAME_DEG)
     follows = is_in_step & (gap >= least - SAME_DEG) & (gap <= most + SAME_DEG)
     share = np.array([_share(wish, weights, slot, way.option.loft_deg) for way in here])
@@ -278,11 +287,13 @@ def _cheapest(ways: _Ways, wedges: int, unlike: Sequence[Path]) -> Path | None:
     return tuple(path)
 
 
-def steps_outside(line: CarryLine, wish: PlanWish, path: Path) -> list[tuple[Decimal, Decimal]]:
-    """Return the neighbours (above, below) [deg] whose step or gap lies outside the limits."""
-    lofts = [baseline(line), *(option.loft_deg for option in path)]
-    return [
-        (above, below)
-        for above, below in pairwise(lofts)
-        if not is_within(line, wish, above, below)
-    ]
+def steps_of(path: Path) -> list[tuple[Option | None, Option]]:
+    """Return each club with the one above it, from the pitching wedge (None) down."""
+    return list(zip([None, *path], path, strict=False))
+
+
+def steps_outside(
+    line: CarryLine, wish: PlanWish, path: Path
+) -> list[tuple[Option | None, Option]]:
+    """Return the neighbours (above, below) whose step or gap lies outside the limits."""
+    return [pair for pair in steps_of(path) if not is_within(line, wish, *pair)]

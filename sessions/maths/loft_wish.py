@@ -86,6 +86,7 @@ class PlanWish:
     pulls the most lofted club into a range where nobody wished for a loft; ``end_at_least_deg``
     forbids less. ``gap_aim_percent`` is what gaps are held against, the middle of their limits if
     None. From ``touch_from_deg`` on a club without a wished role is a touch club.
+    ``baseline_key`` is the pitching wedge's on the carry line, as an owned club's id is its own.
     """
 
     wedges: int
@@ -101,6 +102,7 @@ class PlanWish:
     gap_aim_percent: float | None = None
     touch_from_deg: Decimal = Decimal(54)
     wider: WiderSteps | None = None
+    baseline_key: str = ""
 
     def slot(self, number: int) -> SlotWish:
         """The wish for a slot, numbered from 0."""

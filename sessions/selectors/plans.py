@@ -42,6 +42,7 @@ class PlanPieces:
     wedges_wanted: int | None
     own_lofts: Mapping[str, Decimal]
     measured: frozenset[str]
+    baseline_key: str = ""
 
     def is_measured(self, club_id: str) -> bool:
         """Say whether an own club's loft was read at this visit; else its stamp stands for it."""
@@ -103,6 +104,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         measured=frozenset(
             str(entry.club_id) for entry in entries.values() if entry.loft_deg is not None
         ),
+        baseline_key="" if baseline is None else str(baseline.club_id or ""),
     )
 
 
@@ -136,6 +138,7 @@ def wish_of(
         usual_end_deg=pieces.plan_limits.usual_end_deg,
         touch_from_deg=TOUCH_FROM_DEG,
         wider=None if step_limits_deg else pieces.plan_limits.wider,
+        baseline_key=pieces.baseline_key,
     )
 
 

@@ -95,8 +95,8 @@ def _slot(
     plan: LoftPlan, number: int, slot: WantedSlot, line: CarryLine, entry: BagEntry | None
 ) -> PlanSlot:
     # As the proposal foretells it, so that a plan reads the same before and after it is chosen.
-    loft = float(slot.target_loft_deg)
-    there, one_sd = line.at(loft), line.at(loft, ONE_SD_LEVEL)
+    loft, club = float(slot.target_loft_deg), "" if slot.club is None else str(slot.club.pk)
+    there, one_sd = line.at(loft, club=club), line.at(loft, ONE_SD_LEVEL, club)
     return PlanSlot(
         plan=plan,
         slot=number,

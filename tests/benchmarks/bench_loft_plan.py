@@ -47,14 +47,14 @@ def test_all_the_plans_of_the_page_come_within_50_ms(board: Board) -> None:
     owned = owned_clubs(1)
     turns = []
     for _ in range(8):
-        began = time.perf_counter()
+        began = time.process_time()
         plans = loft_plans(LINE, WISH, HEADS, owned)
-        turns.append(time.perf_counter() - began)
+        turns.append(time.process_time() - began)
     # The first turn warms up.
     median = sorted(turns[1:])[3]
     board.table(
         SECTION,
-        ["the page's plans", "plans", "time", "wanted"],
+        ["the page's plans", "plans", "processor time", "wanted"],
         [
             [
                 "best and next, with carries, gaps and why",

@@ -88,12 +88,13 @@ def model(
     low, high = (float(limit) for limit in wish.step_limits_deg)
     least, most = wish.gap_limits_percent
     aim = (least + most) / 2
-    carries: dict[float, float] = {}
+    # A place in the flow is a loft and, where an own club was hit, that club: it carries its own.
+    start = (line.baseline_loft_deg, "")
+    carries = {start: line.baseline_carry_m}
 
-    def gap(above: float, below: float) -> float:
-        for loft in (above, below):
-            if loft not in carries:
-                carries[loft] = line.at(loft).carry_m
+    def gap(above: tuple[float, str], below: tuple[float, str]) -> float:
+        if below not in carries:
+            carries[below] = line.at(below[0], club=below[1]).carry_m
         return 100 * (carries[above] - carries[below]) / line.baseline_carry_m
 
     costs: list[float] = []
@@ -107,10 +108,10 @@ def model(
         return len(costs) - 1
 
     uses: dict[str, list[int]] = {club.club_id: [] for club in owned}
-    inflow_before: dict[float, list[int]] = {line.baseline_loft_deg: []}
+    inflow_before: dict[tuple[float, str], list[int]] = {start: []}
     for slot in range(wish.wedges):
         asked = wish.slots[slot]
-        at_loft: dict[float, list[int]] = {}
+        at_loft: dict[tuple[float, str], list[int]] = {}
         for source in [*heads, *owned]:
             is_new = isinstance(source, CandidateHead)
             stamp = float(source.stamped_loft_deg if is_new else source.loft_deg)
@@ -133,23 +134,24 @@ def model(
                     cost += 6 + 0.5 * max(first - bounce, bounce - last, 0.0) ** 2
                     cost += 2 * len(asked.traits - source.traits)
                 index = variable(cost, is_whole=True)
-                at_loft.setdefault(loft, []).append(index)
+                hit = "" if is_new or source.club_id not in line.clubs else source.club_id
+                at_loft.setdefault((loft, hit), []).append(index)
                 if not is_new:
                     uses[source.club_id].append(index)
         is_last = slot == wish.wedges - 1
-        inflow: dict[float, list[int]] = {loft: [] for loft in at_loft}
-        outflow: dict[float, list[int]] = {loft: [] for loft in inflow_before}
+        inflow: dict[tuple[float, str], list[int]] = {loft: [] for loft in at_loft}
+        outflow: dict[tuple[float, str], list[int]] = {loft: [] for loft in inflow_before}
         share = 0.5 if asked.role == "touch" else 1.0
         for above in inflow_before:
             for below in at_loft:
                 there = gap(above, below)
-                if not low - 1e-9 <= below - above <= high + 1e-9:
+                if not low - 1e-9 <= below[0] - above[0] <= high + 1e-9:
                     continue
                 if not least - 1e-9 <= there <= most + 1e-9:
                     continue
                 end = 0.0
                 if is_last and wish.most_lofted_deg is not None:
-                    off = below - float(wish.most_lofted_deg)
+                    off = below[0] - float(wish.most_lofted_deg)
                     if abs(off) > float(wish.most_lofted_within_deg):
                         continue
                     end = 2 * off**2

@@ -9,6 +9,16 @@ from tests.independent.loft_milp import catalogue, four_slots, model, owned_club
 
 LINE = carry_line(44.0, 118.0)
 HIT = carry_line(44.6, 71.0, [LoftCarry(44.6, 70.2), LoftCarry(50.0, 62.5), LoftCarry(56.2, 53.0)])
+# Own clubs that carry otherwise than the line says.
+OWN_HIT = carry_line(
+    44.0,
+    118.0,
+    [
+        LoftCarry(50.0, 109.0, "own 0"),
+        LoftCarry(50.0, 108.0, "own 0"),
+        LoftCarry(55.0, 85.0, "own 1"),
+    ],
+)
 
 
 @pytest.mark.independent(library="HiGHS", call="scipy.optimize.milp(costs, mip_rel_gap=0)")
@@ -20,8 +30,9 @@ HIT = carry_line(44.6, 71.0, [LoftCarry(44.6, 70.2), LoftCarry(50.0, 62.5), Loft
         (LINE, four_slots(), True),
         (LINE, four_slots(most=60), True),
         (HIT, four_slots(), True),
+        (OWN_HIT, four_slots(), True),
     ],
-    ids=["new heads only", "a club stays", "a wished end", "after shots"],
+    ids=["new heads only", "a club stays", "a wished end", "after shots", "own clubs hit"],
 )
 def test_the_best_of_three_hundred_heads_and_four_slots(
     line: object, wish: PlanWish, has_owned: bool, seed: int

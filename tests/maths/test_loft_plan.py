@@ -258,6 +258,25 @@ def test_a_gap_comes_with_its_own_doubt_which_shots_make_smaller() -> None:
     assert seen.gap_high_m - seen.gap_low_m < said.gap_high_m - said.gap_low_m
 
 
+def test_the_first_gap_is_from_what_the_pitching_wedge_carried() -> None:
+    # It flies three metres farther than a line through the other clubs would have it.
+    shots = [LoftCarry(50.0, 101.0), LoftCarry(55.0, 89.0)] * 4
+    line = carry_line(45.0, 117.0, [*shots, *[LoftCarry(45.0, 117.0)] * 4])
+    slot = loft_plans(line, WISH, HEADS)[0].slots[0]
+    assert slot.gap_m == pytest.approx(117.0 - slot.carry_m)
+    assert slot.gap_low_m < slot.gap_m < slot.gap_high_m
+
+
+def test_an_own_club_that_was_hit_stands_in_a_plan_with_its_own_carry() -> None:
+    shots = [LoftCarry(50.0, carry, "long one") for carry in (110.0, 111.0, 109.0, 110.0)]
+    line = carry_line(45.0, 117.0, [*shots, *[LoftCarry(45.0, 117.0)] * 8])
+    kept = [KeptClub("long one", D(50))]
+    slot = loft_plans(line, replace(WISH, wedges=1), HEADS, kept)[0].slots[0]
+    assert slot.carry_m == pytest.approx(line.at(50.0, club="long one").carry_m)
+    assert slot.carry_m > line.at(50.0).carry_m + 0.3
+    assert slot.gap_m == pytest.approx(117.0 - slot.carry_m)
+
+
 # --- keeping, bending, wider steps ----------------------------------------------------------------
 
 

@@ -55,18 +55,25 @@ def ways_of(heads: list[CandidateHead], owned: list[KeptClub]) -> list[Way]:
 
 
 @cache
-def gap(line: CarryLine, above: float, below: float) -> float:
+def carry(line: CarryLine, way: Way | None) -> float:
+    """The pitching wedge's own, an owned club's own if it was hit, else the line's."""
+    if way is None:
+        return line.baseline_carry_m
+    return line.at(way.loft, club=way.owned or "").carry_m
+
+
+def gap(line: CarryLine, above: Way | None, below: Way) -> float:
     """In percent of the pitching wedge's carry, from the line's own predictions."""
-    return 100 * (line.at(above).carry_m - line.at(below).carry_m) / line.baseline_carry_m
+    return 100 * (carry(line, above) - carry(line, below)) / line.baseline_carry_m
 
 
 def price(line: CarryLine, wish: PlanWish, path: tuple[Way, ...]) -> float:
     """What counts against a plan, said once more: see PlanWeights."""
-    total, above = 0.0, line.baseline_loft_deg
+    total, above = 0.0, None
     for number, way in enumerate(path):
         asked = wish.slots[number] if wish.slots else SlotWish()
         is_touch = asked.role == "touch" or (asked.role is None and way.loft >= 54)
-        total += (0.5 if is_touch else 1.0) * (gap(line, above, way.loft) - 10.5) ** 2
+        total += (0.5 if is_touch else 1.0) * (gap(line, above, way) - 10.5) ** 2
         total += 0.5 * way.bent + 6 * (way.owned is None)
         total += (140 / line.baseline_carry_m) ** 2 if way.bent else 0
         if way.owned is None and asked.bounce_deg is not None:
@@ -74,12 +81,13 @@ def price(line: CarryLine, wish: PlanWish, path: tuple[Way, ...]) -> float:
             total += 0.5 * max(low - way.bounce, way.bounce - high, 0) ** 2
         if way.owned is None:
             total += 2 * len(asked.traits - way.traits)
-        above = way.loft
+        above = way
+    end = path[-1].loft
     if wish.most_lofted_deg is not None:
-        total += 2 * (above - float(wish.most_lofted_deg)) ** 2
+        total += 2 * (end - float(wish.most_lofted_deg)) ** 2
     elif wish.usual_end_deg is not None:
         low, high = (float(edge) for edge in wish.usual_end_deg)
-        total += 2 * max(low - above, above - high, 0) ** 2
+        total += 2 * max(low - end, end - high, 0) ** 2
     return total
 
 
@@ -92,7 +100,7 @@ def every_plan(
         if len(set(clubs)) < len(clubs) or not must <= set(clubs):
             continue
         lofts = [line.baseline_loft_deg, *(way.loft for way in path)]
-        gaps = [gap(line, above, below) for above, below in pairwise(lofts)]
+        gaps = [gap(line, above, below) for above, below in zip((None, *path), path, strict=False)]
         steps = [below - above for above, below in pairwise(lofts)]
         if not all(STEPS[0] - 1e-9 <= step <= STEPS[1] + 1e-9 for step in steps):
             continue
@@ -152,6 +160,10 @@ OWNED = st.lists(st.tuples(st.integers(470, 620), st.integers(0, 4), st.booleans
     st.sampled_from([None, D(50), D(55)]),
     st.booleans(),
     st.sampled_from([43.0, 45.0, 46.3]),
+    st.lists(
+        st.tuples(st.integers(44, 60), st.floats(75, 118), st.sampled_from(["", "own 0"])),
+        max_size=5,
+    ),
 )
 def test_nothing_tried_by_brute_force_is_cheaper_nor_are_the_next_ones(
     heads: list[tuple[D, D, D, frozenset[str]]],
@@ -161,8 +173,11 @@ def test_nothing_tried_by_brute_force_is_cheaper_nor_are_the_next_ones(
     most: D | None,
     has_usual_end: bool,
     start: float,
+    shots: list[tuple[int, float, str]],
 ) -> None:
-    line = carry_line(start, 115.0)
+    line = carry_line(
+        start, 115.0, [LoftCarry(float(loft), metres, club) for loft, metres, club in shots]
+    )
     candidates = [
         CandidateHead(f"{number}", loft, bounce, limit, limit, "right", True, traits)
         for number, (loft, bounce, limit, traits) in enumerate(heads)
