@@ -33,6 +33,7 @@ class _By:
     aim: float | None
     margin_m: float
     best: str
+    better: str
 
 
 def next_club(
@@ -66,6 +67,7 @@ def _by(there: SlotEvidence, margins: Margins) -> _By | None:
             there.planned_carry_m,
             margins.carry_m,
             "carries nearest to the plan",
+            "carries nearer to the plan",
         )
     targets = [
         each.situation for club in there.played for each in club.situations if each.distances_m
@@ -82,7 +84,13 @@ def _by(there: SlotEvidence, margins: Margins) -> _By | None:
             for distance in each.distances_m
         )
 
-    return _By(nearness, None, margins.proximity_m, "ends nearest to the target")
+    return _By(
+        nearness,
+        None,
+        margins.proximity_m,
+        "ends nearest to the target",
+        "ends nearer to the target",
+    )
 
 
 def _full_carries(club: ClubEvidence) -> tuple[float, ...]:
@@ -100,7 +108,10 @@ def _sentence(
     leader = names.get(found.leader or "", "")
     if found.is_decided:
         within = show_distance(by.margin_m, unit)
-        return f"Enough balls to choose by: {leader} {by.best}, to within {within}."
+        return (
+            f"Enough balls to choose by: no other club {by.better} than {leader} "
+            f"by more than {within}."
+        )
     if found.key is None:
         return "The balls of this visit are hit: decide with what there is, or come back."
     name, balls = names[found.key], f"{found.balls} {'ball' if found.balls == 1 else 'balls'}"

@@ -19,6 +19,7 @@ _KINDS: Mapping[str, VerdictKind] = {
 }
 # These stand as boxes whatever they say; the others once they say something.
 ALWAYS_SAID = ("carry", "side")
+MOST_TIMES = 5
 PROMISE = (
     "The range in brackets is where the difference lies. For a real difference it holds after "
     "every ball, however often you look: of the clubs shown here, in one measure and one "
@@ -122,21 +123,31 @@ def verdict_sentence(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
 def _spread_sentence(found: Difference, against: str, unit: DistanceUnit) -> str:
     if found.mean_a is None or found.mean_b is None or found.difference is None:
         return f"{found.balls_a} and {found.balls_b} balls: nothing to compare yet."
-    times = f"{found.difference:.1f} times as wide"
+    times = f"{_times(found.difference)} times as wide"
     if found.low is not None and found.high is not None:
-        times += f" ({found.low:.1f} to {found.high:.1f})"
+        times += f" ({_times(found.low)} to {_times(found.high)})"
     return (
         f"{show_distance(found.mean_a, unit)} against {show_distance(found.mean_b, unit)} with "
         f"{against}: {times}, {found.balls_a} and {found.balls_b} balls.{_advice(found)}"
     )
 
 
+def _times(ratio: float) -> str:
+    """`1.7`; what is past all use is not told to the tenth."""
+    if ratio > MOST_TIMES:
+        return f"more than {MOST_TIMES}"
+    return "less than 0.1" if ratio < 0.1 else f"{ratio:.1f}"
+
+
 def _percents(found: Difference) -> str:
-    if found.difference is None or found.low is None or found.high is None:
+    """`: 33 % against 17 %, a difference of −63 to 83 points`."""
+    if found.mean_a is None or found.mean_b is None or found.low is None or found.high is None:
         return ""
-    low, high = (_rounded(100 * end, "rpm") for end in (found.low, found.high))
-    size = _rounded(100 * found.difference, "rpm")
-    return f": {size} points of a hundred ({low} to {high})"
+    low, high = (_rounded(100 * end, "distance") for end in (found.low, found.high))
+    return (
+        f": {round(100 * found.mean_a)} % against {round(100 * found.mean_b)} %, "
+        f"a difference of {low} to {high} points"
+    )
 
 
 def _seen(each: Judged, unit: DistanceUnit) -> str:

@@ -60,7 +60,8 @@ def test_the_closest_behind_is_handed_over_with_its_reason():
 def test_enough_is_said_with_how_near():
     sentence = said(club("Sedge", 99.0, 101.0, 100.0, 100.5), club("Rush", 80.0, 81.0, 79.5))
     assert sentence == (
-        "Enough balls to choose by: Sedge carries nearest to the plan, to within 3 m."
+        "Enough balls to choose by: no other club carries nearer to the plan than Sedge "
+        "by more than 3 m."
     )
 
 
@@ -76,7 +77,8 @@ def test_at_a_target_the_nearest_leads():
         planned=None,
     )
     assert sentence == (
-        "Enough balls to choose by: Sedge ends nearest to the target, to within 1 m."
+        "Enough balls to choose by: no other club ends nearer to the target than Sedge "
+        "by more than 1 m."
     )
 
 
