@@ -46,6 +46,11 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "Rule 4.1b(1): no more than fourteen clubs",
             "second hand",
         ),
+        "groove-rule": Citation(
+            "R&A Rules and USGA, Rules of Golf 2012 to 2015, Appendix II: specifications for grooves",
+            "section 5c(i); that they bind clubs made from 2010 on is from memory",
+            "first hand",
+        ),
         "nist-norris": Citation(
             "NIST Statistical Reference Datasets, linear regression, Norris",
             "Norris.dat, certified regression statistics (shipped in SciPy's tests)",

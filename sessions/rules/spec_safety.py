@@ -38,7 +38,7 @@ def cracked(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     "SPEC-E081",
     Severity.STOPS,
     about="The player has events under the groove rule and a club's grooves don't conform.",
-    source="equipment-rules",
+    source="groove-rule",
 )
 def grooves_do_not_conform(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in facts.clubs:
@@ -73,7 +73,7 @@ def copper_alloy(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     "SPEC-W082",
     Severity.LOOK,
     about="Events under the groove rule, and a kept club may be older than the rule.",
-    source="equipment-rules",
+    source="groove-rule",
 )
 def grooves_may_be_older(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     if facts.player.groove_events not in GROOVE_EVENTS:
@@ -96,7 +96,7 @@ def grooves_may_be_older(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     "SPEC-W083",
     Severity.LOOK,
     about="Events under the groove rule, and nobody wrote down whether a new head conforms.",
-    source="equipment-rules",
+    source="groove-rule",
 )
 def grooves_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     if facts.player.groove_events not in GROOVE_EVENTS:

@@ -194,9 +194,9 @@ def test_every_limit_that_is_published_cites_its_source() -> None:
         "SPEC-E026": "equipment-rules",  # grip of 7 in
         "SPEC-E040": "rules-of-golf",  # fourteen clubs
         "SPEC-N040": "rules-of-golf",
-        "SPEC-E081": "equipment-rules",  # the groove rule
-        "SPEC-W082": "equipment-rules",
-        "SPEC-W083": "equipment-rules",
+        "SPEC-E081": "groove-rule",  # the groove rule
+        "SPEC-W082": "groove-rule",
+        "SPEC-W083": "groove-rule",
         "SPEC-W080": "beryllium",
         "SPEC-W013": "bayesian-data-analysis",
         "SPEC-W066": "swing-weight-text",
