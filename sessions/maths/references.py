@@ -47,7 +47,7 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "second hand",
         ),
         "groove-rule": Citation(
-            "R&A Rules and USGA, Rules of Golf 2012 to 2015, Appendix II: specifications for grooves",
+            "R&A Rules and USGA, Rules of Golf 2012 to 2015, Appendix II: the grooves of clubs",
             "section 5c(i); that they bind clubs made from 2010 on is from memory",
             "first hand",
         ),
