@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 
-from fitshop.selectors import settings_in_force
+from fitshop.selectors import SettingsInForce
 from sessions.flow import VisitState
 from sessions.models import Block, Trial, Visit
 from sessions.models.words import HitFrom, LeftOut, PlayerKind, Swing
@@ -27,6 +27,7 @@ def clock_document(
     trials: Sequence[Trial],
     steps: Iterable[Step],
     answers: Mapping[str, Document],
+    settings: SettingsInForce,
     at: datetime,
 ) -> Document:
     """Balls, full swings without the warm-up, minutes left, and what has not been started.
@@ -43,7 +44,7 @@ def clock_document(
         if left_out_why(shot) not in NOT_BALLS
     ]
     swings = sum(1 for block, is_warm_up in balls if not is_warm_up and block.swing in FULL_SWINGS)
-    look, most = _limits(visit, answers)
+    look, most = _limits(visit, answers, settings)
     return {
         "balls": len(balls),
         "warm_up_balls": sum(1 for _, is_warm_up in balls if is_warm_up),
@@ -55,12 +56,14 @@ def clock_document(
     }
 
 
-def _limits(visit: Visit, answers: Mapping[str, Document]) -> tuple[int, int]:
+def _limits(
+    visit: Visit, answers: Mapping[str, Document], settings: SettingsInForce
+) -> tuple[int, int]:
     """From how many full swings on the player tires, and the most: lower for who is spared."""
     said = str((answers.get("pain") or {}).get("value") or "")
     is_in_pain = said.strip(" .!").casefold() not in NO_PAIN
     is_spared = visit.player.kind == PlayerKind.SENIOR or is_in_pain
-    settings, whose = settings_in_force(), "_spared" if is_spared else ""
+    whose = "_spared" if is_spared else ""
     return (
         int(settings[f"visit.balls_look{whose}"]),
         int(settings[f"visit.balls_most{whose}"]),

@@ -13,7 +13,7 @@ from typing import Any, cast
 from uuid import UUID
 
 from fitshop.actor import Actor
-from fitshop.selectors import the_shop
+from fitshop.selectors import settings_in_force, the_shop
 from sessions.flow import TrialState
 from sessions.maths.bending import MAKING_LIMITS
 from sessions.maths.shown import (
@@ -111,7 +111,7 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
     """
     player = visit.player
     unit = cast("DistanceUnit", player.carry_unit)
-    shop = the_shop()
+    shop, settings = the_shop(), settings_in_force()
     length_unit: LengthUnit = "mm" if shop is not None and shop.length_unit == "mm" else "in"
     trials = trials_of(visit)
     comparisons = list(
@@ -162,8 +162,8 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
         "comparisons": [comparison_document(one) for one in comparisons],
         "choices": _choices(),
-        "clock": clock_document(visit, trials, steps, interview["answers"], at),
-        "next_trial": next_trial_words(visit, trials, unit),
+        "clock": clock_document(visit, trials, steps, interview["answers"], settings, at),
+        "next_trial": next_trial_words(visit, trials, unit, settings),
     }
 
 

@@ -87,10 +87,12 @@ class Hidden:
 def trials_of(visit: Visit) -> list[Trial]:
     """The trials with blocks, shots and ratings, in a fixed number of queries."""
     shots = Shot.objects.select_related("exclusion").order_by("sequence")
-    blocks = Block.objects.order_by("sequence").prefetch_related(Prefetch("shots", shots))
+    blocks = Block.objects.select_related("device").order_by("sequence")
+    trials = visit.trials.select_related("club").order_by("sequence")
     return list(
-        visit.trials.order_by("sequence").prefetch_related(
-            Prefetch("blocks", blocks), Prefetch("ratings", Rating.objects.order_by("sequence"))
+        trials.prefetch_related(
+            Prefetch("blocks", blocks.prefetch_related(Prefetch("shots", shots))),
+            Prefetch("ratings", Rating.objects.order_by("sequence")),
         )
     )
 

@@ -50,10 +50,17 @@ from sessions.selectors.carry_base import baseline_of, entry_loft, line_of
 from sessions.selectors.equipment import bounce_figure
 
 
-def visit_evidence(visit: Visit, settings: SettingsInForce | None = None) -> VisitEvidence:
-    """Everything hit in a visit, club by club. Right after every shot: nothing is cached."""
+def visit_evidence(
+    visit: Visit,
+    settings: SettingsInForce | None = None,
+    read: Sequence[Trial] | None = None,
+) -> VisitEvidence:
+    """Everything hit in a visit, club by club. Right after every shot: nothing is cached.
+
+    `read`: its trials in order, where the caller has them with club, blocks, devices and shots.
+    """
     in_force = settings or settings_in_force()
-    trials = list(_trials(visit))
+    trials = list(_trials(visit) if read is None else read)
     codes = _hidden_codes(visit)
     ratings = _ratings(visit)
     clubs = tuple(_club(group, codes, ratings) for group in _by_club(trials))

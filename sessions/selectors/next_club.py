@@ -18,22 +18,31 @@ FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
 
 
 def next_club_said(
-    visit: Visit, evidence: VisitEvidence, there: SlotEvidence, unit: DistanceUnit
+    visit: Visit,
+    evidence: VisitEvidence,
+    there: SlotEvidence,
+    unit: DistanceUnit,
+    settings: SettingsInForce | None = None,
 ) -> str:
     """The sentence with its reason; empty where there is nothing to choose. One or two queries."""
     if not any(club.shots for club in there.played):
         return ""
-    found = next_club(there, evidence.margins, balls_left(visit, evidence), unit)
+    found = next_club(there, evidence.margins, balls_left(visit, evidence, settings), unit)
     return "" if found is None else found.sentence
 
 
-def next_trial_words(visit: Visit, trials: Sequence[Trial], unit: DistanceUnit) -> str:
-    """The sentence for the slot of the last club tried; nothing before one was handed over."""
+def next_trial_words(
+    visit: Visit, trials: Sequence[Trial], unit: DistanceUnit, settings: SettingsInForce
+) -> str:
+    """The sentence for the slot of the last club tried; nothing before one was handed over.
+
+    `trials` as `capture_trials.trials_of` reads them.
+    """
     slots = [t.slot for t in trials if t.purpose == Trial.Purpose.CANDIDATE]
     if not slots or visit.state != VisitState.OPEN:
         return ""
-    evidence = visit_evidence(visit)
-    return next_club_said(visit, evidence, evidence.slot(slots[-1]), unit)
+    evidence = visit_evidence(visit, settings, trials)
+    return next_club_said(visit, evidence, evidence.slot(slots[-1]), unit, settings)
 
 
 def balls_left(
