@@ -12,6 +12,7 @@ from typing import Any
 
 from django.conf import settings
 from django.db import transaction
+from django.db.models import QuerySet
 
 from fitshop.actor import Actor
 from fitshop.models import MessageStatus, OutgoingMessage
@@ -92,26 +93,19 @@ def messages_withdraw(
 
     Writes OutgoingMessage, AuditEntry.
     """
-    stopped = []
-    rows = OutgoingMessage.objects.select_for_update().filter(
+    about = OutgoingMessage.objects.filter(
         kind=kind, subject_type=subject_type, subject_id=subject_id
     )
-    for row in rows.exclude(status__in=[MessageStatus.SENT, MessageStatus.CANCELLED]):
-        before, row.withdrawn_at = row.status, at
-        if not _may_have_left(row):
-            row.status = MessageStatus.CANCELLED
-            row.lease_until = row.lease_token = None
-            stopped.append(row)
-        row.save(update_fields=["status", "withdrawn_at", "lease_until", "lease_token"])
-        audit_record(
-            action="shop.message.withdrawn",
-            subject=row,
-            before={"status": before},
-            after={"status": row.status},
-            by=by,
-            at=at,
-        )
-    return stopped
+    return _withdrawn(about, by=by, at=at)
+
+
+@transaction.atomic
+def messages_to_withdraw(*, address: str, by: Actor, at: datetime) -> list[OutgoingMessage]:
+    """Stop every letter to an address that has not left, as `messages_withdraw` does.
+
+    Whoever reads there took the consent back. Writes OutgoingMessage, AuditEntry.
+    """
+    return _withdrawn(OutgoingMessage.objects.filter(recipient_email__iexact=address), by=by, at=at)
 
 
 @transaction.atomic
@@ -130,7 +124,7 @@ def message_decide(
     before = row.status
     match decision:
         case "resend" if row.withdrawn_at is not None:
-            raise MessageIsDecided("A later letter replaces this one: it is not sent again.")
+            raise MessageIsDecided("It was stopped for good: it is not sent again.")
         case "resend":
             row.status, row.due_at, row.attempts = MessageStatus.PENDING, at, 0
             row.created_at = row.created_at if before == MessageStatus.UNKNOWN else at
@@ -151,6 +145,29 @@ def message_decide(
         at=at,
     )
     return row
+
+
+def _withdrawn(
+    rows: QuerySet[OutgoingMessage], *, by: Actor, at: datetime
+) -> list[OutgoingMessage]:
+    stopped = []
+    settled = [MessageStatus.SENT, MessageStatus.CANCELLED]
+    for row in rows.select_for_update().exclude(status__in=settled):
+        before, row.withdrawn_at = row.status, at
+        if not _may_have_left(row):
+            row.status = MessageStatus.CANCELLED
+            row.lease_until = row.lease_token = None
+            stopped.append(row)
+        row.save(update_fields=["status", "withdrawn_at", "lease_until", "lease_token"])
+        audit_record(
+            action="shop.message.withdrawn",
+            subject=row,
+            before={"status": before},
+            after={"status": row.status},
+            by=by,
+            at=at,
+        )
+    return stopped
 
 
 def _may_have_left(message: OutgoingMessage) -> bool:

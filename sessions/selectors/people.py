@@ -116,6 +116,12 @@ def awaits_guardian(player: Player) -> bool:
     return consent is None or consent.given_by != Consent.GivenBy.GUARDIAN
 
 
+def letter_address(player: Player) -> str:
+    """The address that letters about a player go to: a junior's to the guardian; "" where none."""
+    email: str = player.guardian_email if player.kind == PlayerKind.JUNIOR else player.email
+    return email
+
+
 def letter_refusal(player: Player) -> str | None:
     """Why no letter may go to this player, as a page says it; None where it may.
 
@@ -128,7 +134,7 @@ def letter_refusal(player: Player) -> str | None:
         return f"The {whose} not agreed to e-mail. Print the spec sheet instead."
     if is_child and consent.given_by != Consent.GivenBy.GUARDIAN:
         return "A child's summary needs the guardian's consent; only the child has agreed."
-    if not (player.guardian_email if is_child else player.email):
+    if not letter_address(player):
         whose = "guardian's" if is_child else "player's"
         return f"The {whose} e-mail address is not recorded. Print the spec sheet instead."
     if is_child and not player.guardian_name:
@@ -140,6 +146,5 @@ def addressee_of(player: Player) -> Addressee | None:
     """Where letters may go; None where `letter_refusal` says why they may not."""
     if letter_refusal(player) is not None:
         return None
-    if player.kind == PlayerKind.JUNIOR:
-        return Addressee(player.guardian_name, player.guardian_email)
-    return Addressee(str(player), player.email)
+    is_child = player.kind == PlayerKind.JUNIOR
+    return Addressee(player.guardian_name if is_child else str(player), letter_address(player))

@@ -16,10 +16,11 @@ from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force, the_shop
 from fitshop.services.audit import audit_record
+from fitshop.services.messages import messages_to_withdraw
 from sessions.models import Consent, Player
 from sessions.models.words import Hand, PlayerKind
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.selectors.people import consent_in_force, folded
+from sessions.selectors.people import consent_in_force, folded, letter_address
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +199,8 @@ def consent_record(
 def consent_withdraw(*, consent: Consent, by: Actor, at: datetime) -> Consent:
     """Write down that a consent was taken back; what was agreed and when stays readable.
 
-    Raises Refused. Writes Consent, AuditEntry.
+    Letters to the player that have not left are stopped where it was the one to e-mail.
+    Raises Refused. Writes Consent, OutgoingMessage, AuditEntry.
     """
     row = Consent.objects.select_for_update().get(pk=consent.pk)
     FITTING_POLICY.require(by, FittingAction.CONSENT_RECORD)
@@ -206,6 +208,9 @@ def consent_withdraw(*, consent: Consent, by: Actor, at: datetime) -> Consent:
         return row
     row.withdrawn_at = at
     row.save(update_fields=["withdrawn_at"])
+    address = letter_address(row.player)
+    if row.about == Consent.About.EMAIL and address:
+        messages_to_withdraw(address=address, by=by, at=at)
     audit_record(
         action="fitting.consent.withdrawn",
         subject=row,

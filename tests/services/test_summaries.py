@@ -7,11 +7,12 @@ import pytest
 from fitshop.actor import Role, system_actor
 from fitshop.models import AuditEntry, OutgoingMessage, Shop
 from fitshop.services.mail_transport import Fate, Outcome
-from fitshop.services.messages import MessageIsDecided, message_decide
+from fitshop.services.messages import MessageIsDecided, message_decide, message_queue
 from fitshop.services.sweep import sweep
 from sessions.documents import spec_sheet
-from sessions.models import Decision, FinalSpec
+from sessions.models import Consent, Decision, FinalSpec
 from sessions.selectors.spec_sheet import sheet_values
+from sessions.services.players import consent_withdraw
 from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
 from sessions.services.summaries import SummaryRefused, summary_queue
 from sessions.services.visits import visit_close, visit_open
@@ -219,7 +220,7 @@ def test_one_that_may_have_left_is_said_too_and_is_never_sent_again(room):
     assert "replace version 1 of" in OutgoingMessage.objects.get(occasion="spec 2").body_text
     first = OutgoingMessage.objects.get(occasion="spec 1")
     desk = staff_actor(room.location, "Pia Holm", Role.DESK)
-    with pytest.raises(MessageIsDecided, match="A later letter replaces this one"):
+    with pytest.raises(MessageIsDecided, match="It was stopped for good"):
         message_decide(message=first, decision="resend", by=desk, at=LATER)
     message_decide(message=first, decision="was delivered", by=desk, at=LATER)
     assert states()["spec 1"] == "sent"
@@ -254,6 +255,28 @@ def test_a_failed_one_waits_for_nobody_once_it_is_replaced(room):
     assert swept(Keeps(Fate.REFUSED), AT) == {"dead": 1}
     fitted_again(room, LATER)
     assert states() == {"spec 1": "cancelled"}
+
+
+def test_a_waiting_letter_is_stopped_when_the_consent_to_e_mail_is_taken_back(room):
+    signed(room)
+    letter = queued(room)
+    other = message_queue(
+        kind="summary", subject_type="visit", subject_id="another", occasion="spec 1",
+        recipient_email="tuva@players.invalid", recipient_name="Tuva", mail_subject="Wedges",
+        body_text="What we chose.", by=room.fitter, at=AT,
+    )  # fmt: skip
+    record = Consent.objects.create(
+        player=room.player, about="record", text_version="1", given_by="player", given_at=AT,
+        created_at=AT,
+    )  # fmt: skip
+    consent_withdraw(consent=record, by=room.fitter, at=LATER)
+    letter.refresh_from_db()
+    assert letter.status == "pending"
+    consent_withdraw(consent=room.player.consents.get(about="email"), by=room.fitter, at=LATER)
+    letter.refresh_from_db()
+    other.refresh_from_db()
+    assert (letter.status, other.status) == ("cancelled", "pending")
+    assert AuditEntry.objects.get(action="shop.message.withdrawn").object_id == str(letter.pk)
 
 
 def test_the_letter_speaks_to_whom_it_goes_though_the_sheet_was_signed_before():
