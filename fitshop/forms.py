@@ -1,14 +1,36 @@
 """Types and ranges at the shop's own doors."""
 
 import zoneinfo
+from typing import Any
 
 from django import forms
 
 from fitshop.actor import Role
 from fitshop.models import Location, Shop
 
+MISSING = {
+    "shop_name": "Type the name of the shop.",
+    "location_name": "Type the name of the location, as people there say it.",
+    "zone": "Type a zone such as Europe/Dublin.",
+    "display_name": "Type the name, as colleagues say it.",
+    "username": "Type a name to sign in with: letters, digits, - and _.",
+    "password": "Type a password of at least ten characters.",
+    "roles": "Tick one role at least.",
+    "locations": "Tick one location at least.",
+}
 
-class FirstStartForm(forms.Form):
+
+class SpokenForm(forms.Form):
+    """Says in the shop's own words what is missing."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name, sentence in MISSING.items():
+            if name in self.fields:
+                self.fields[name].error_messages["required"] = sentence
+
+
+class FirstStartForm(SpokenForm):
     """What a real shop says of itself before anything else."""
 
     shop_name = forms.CharField(label="Name of the shop", max_length=120)
@@ -34,7 +56,7 @@ class FirstStartForm(forms.Form):
         return zone
 
 
-class StaffForm(forms.Form):
+class StaffForm(SpokenForm):
     display_name = forms.CharField(label="Name", max_length=120)
     username = forms.SlugField(label="Sign-in name", max_length=60)
     email = forms.EmailField(label="E-mail", required=False)

@@ -82,7 +82,8 @@ def staff_page(policy: Policy, action: str) -> Callable[[Page], Page]:
 
 def conflict(request: HttpRequest, sentence: str) -> HttpResponse:
     """The page that says why it can't be done now, status 409."""
-    return render(request, "409.html", {"sentence": sentence}, status=409)
+    context = {"sentence": sentence, "page": kept.page_of(request)}
+    return render(request, "409.html", context, status=409)
 
 
 def zone_of(request: HttpRequest) -> zoneinfo.ZoneInfo:

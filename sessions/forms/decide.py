@@ -67,9 +67,10 @@ class FigureField(forms.CharField):
 def _step(text: str) -> Decimal:
     try:
         step = Decimal(text.replace(",", "."))
+        is_within = Decimal(1) <= step <= Decimal(12)  # what is no number refuses here
     except ArithmeticError as error:
         raise UnitRefused("Type a step in degrees, for example 6.") from error
-    if not Decimal(1) <= step <= Decimal(12):
+    if not is_within:
         raise UnitRefused("A step of loft is 1 to 12 degrees.")
     return step
 

@@ -45,6 +45,13 @@ def height_mm(typed: str, *, unit: str) -> Decimal:
         raise UnitRefused("Type a height, for example 5 ft 11 or 180 cm.") from refused
 
 
+class FigureField(forms.DecimalField):
+    """A number with a point or a comma before its decimals."""
+
+    def to_python(self, value: Any) -> Decimal | None:
+        return super().to_python(value.replace(",", ".") if isinstance(value, str) else value)
+
+
 class PlayerForm(forms.Form):
     """Who it is first; what can be measured later stands behind a fold.
 
@@ -84,7 +91,7 @@ class PlayerForm(forms.Form):
     birth_date = forms.DateField(
         label="Born on", required=False, widget=forms.DateInput({"type": "date"})
     )
-    handicap = forms.DecimalField(
+    handicap = FigureField(
         label="Handicap", required=False, max_digits=4, decimal_places=1, localize=False,
         widget=forms.TextInput({"inputmode": "decimal"}),
     )  # fmt: skip

@@ -57,7 +57,8 @@ TOO_LARGE = "This file is larger than 5 MB. Export only this visit."
 @staff_page(FITTING_POLICY, FittingAction.SHOT_FILE_IMPORT)
 def shot_files(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     visit = _visit(actor, visit_id)
-    form = FileForm(request.POST or None, request.FILES or None)
+    is_sent = request.method == "POST"
+    form = FileForm(request.POST if is_sent else None, request.FILES if is_sent else None)
     if request.method == "POST" and form.is_valid():
         row = _read(form, visit, actor)
         if row is not None:
