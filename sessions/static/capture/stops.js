@@ -17,7 +17,7 @@ export function Stops({ store, view }) {
   const count = found.length;
   useEffect(() => {
     // Felt as well, where the device can: the eyes are on the player.
-    if (count > 0) navigator.vibrate?.(400);
+    if (count > 0 && navigator.userActivation?.hasBeenActive) navigator.vibrate?.(400);
   }, [count]);
   if (!count) return null;
   const inHand = found.find(({ trial }) => trial.state === "open")?.trial;

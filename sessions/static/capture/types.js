@@ -166,6 +166,7 @@
  * @property {string} air the last recorded conditions in words, or ""
  * @property {Trial[]} trials
  * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment
+ * @property {string} [next_trial] which club to hand over next and why, or ""
  * @property {Comparison[]} comparisons
  * @property {Record<string, Choice[]>} choices
  * @property {{balls: number, warm_up_balls: number, full_swings: number, full_swings_most: number, is_tiring: boolean, minutes: number | null, not_started: string[]}} clock

@@ -72,6 +72,7 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
   return html`<section class="panel entry next-club" aria-label="Next club">
     <div class="sheet-head"><h2 class="sheet-title">${isBaseline ? "Which club first?" : "Next club"}</h2>
       ${canClose && html`<button type="button" class="button" onClick=${onDone}>Back to the balls</button>`}</div>
+    ${!isBaseline && !chosen.club_id && !isTrialClub && view.next_trial && html`<p class="next-why">${view.next_trial}</p>`}
     ${drift && html`<${Drift} drift=${drift} onTake=${() => { setSource("former"); set(partsOf(drift)); }} />`}
     ${!isBaseline && html`<div class="choice" role="group" aria-label="Where it comes from">${sources.map(([word, label]) => html`<button type="button" key=${word}
       aria-pressed=${String(word === source)} onClick=${() => { setSource(/** @type {Source} */ (word)); set({ club_id: "", trial_head_id: "" }); }}>${label}</button>`)}</div>`}
