@@ -122,6 +122,12 @@ def mean_and_sd(values: Sequence[float]) -> tuple[float | None, float | None]:
     Raises:
         NotAFigure: a value is not a finite number.
     """
+    # A page asks again and again for the same blocks, and keeps them as tuples.
+    return _mean_and_sd(values) if isinstance(values, tuple) else _mean_and_sd(tuple(values))
+
+
+@lru_cache(maxsize=4096)
+def _mean_and_sd(values: tuple[float, ...]) -> tuple[float | None, float | None]:
     _refuse_no_figure(values)
     n = len(values)
     if n == 0:
@@ -129,7 +135,7 @@ def mean_and_sd(values: Sequence[float]) -> tuple[float | None, float | None]:
     mean = math.fsum(values) / n
     if n == 1:
         return mean, None
-    return mean, math.sqrt(math.fsum((value - mean) ** 2 for value in values) / (n - 1))
+    return mean, math.sqrt(math.fsum([(value - mean) ** 2 for value in values]) / (n - 1))
 
 
 def spread(values: Sequence[float], level: float = MEAN_LEVEL) -> Spread | None:
