@@ -23,6 +23,7 @@ from sessions.models import Club, Decision, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.decision_sheet import WantedThing, decision_sheet
+from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
 from sessions.rules.wording import figure, loft_words
 from sessions.selectors.decisions import (
@@ -76,6 +77,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "slots": [_tab(each, here) for each in slots],
         "here": None if here is None else _shown(here, unit),
         "next_club": "" if here is None else next_club_said(visit, evidence, here.evidence, unit),
+        "preferred": "" if here is None else preferred_words(here.evidence),
         "drift": drift_words(evidence.drift, unit),
         "promise": PROMISE,
         "form": form,

@@ -16,6 +16,7 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
+from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.next_club import next_club_said
@@ -45,6 +46,7 @@ def verdicts(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "own_was_not_hit": there.own_was_not_hit,
         "has_verdicts": any(pair.judged for pair in there.pairs),
         "promise": PROMISE,
+        "preferred": preferred_words(there),
         "drift": drift_words(evidence.drift, unit),
         "ladder": carry_ladder(evidence.clubs, unit, here=last)
         if any(club.full_stock() for club in evidence.clubs)

@@ -1,0 +1,37 @@
+"""What the player liked better, over the revealed comparisons of a slot: an order, and its doubt.
+
+Ordinal throughout: in each round and question only which of two was rated higher counts, and
+only this one player's word. How sure the order is comes from a stated belief; see
+`sessions.maths.head_strengths`.
+"""
+
+from __future__ import annotations
+
+from sessions.maths.head_strengths import head_strengths, preferences
+from sessions.rules.evidence import SlotEvidence
+from sessions.rules.wording import listed
+
+
+def preferred_words(there: SlotEvidence) -> str:
+    """`The player preferred Rush (3 of 4 times), Sedge (1 of 4). ...`; nothing before a reveal."""
+    clubs = [club for club in there.played if not club.is_hidden]
+    rounds: dict[tuple[str, str], dict[str, int]] = {}
+    for club in clubs:
+        for (about, round_), score in club.ratings.items():
+            if round_:
+                rounds.setdefault((about, round_), {})[club.key] = score
+    scores = [scores for scores in rounds.values() if len(scores) > 1]
+    told = preferences(scores)
+    if not told:
+        return ""
+    names = {club.key: club.name for club in clubs}
+    rated = [key for key in names if any(key in each for each in scores)]
+    found = head_strengths(rated, told)
+    first, second = found.heads[0], found.heads[1]
+    order = [f"{names[h.head_id]} ({h.wins} of {h.rounds})" for h in found.heads if h.rounds]
+    chance = round(100 * found.chance(first.head_id, second.head_id))
+    return (
+        f"The player preferred, of the times that two were told apart: {listed(order)}. "
+        f"Asked again, {names[first.head_id]} before {names[second.head_id]} "
+        f"about {chance} times in 100."
+    )

@@ -1,0 +1,40 @@
+"""The order in which one player liked the clubs, and how sure it is."""
+
+from uuid import uuid4
+
+from sessions.rules.club_evidence import ClubEvidence
+from sessions.rules.evidence import SlotEvidence
+from sessions.rules.preferences import preferred_words
+
+
+def club(name, ratings, is_hidden=False):
+    return ClubEvidence(key=name, trial_ids=(uuid4(),), name=name, is_own=False,
+                        ratings=ratings, is_hidden=is_hidden)  # fmt: skip
+
+
+def said(*clubs):
+    return preferred_words(SlotEvidence(1, tuple(clubs), None, ()))
+
+
+def test_wins_are_counted_by_order_and_the_doubt_is_said():
+    text = said(
+        club("Rush", {("feel", "one"): 5, ("turf", "one"): 4}),
+        club("Sedge", {("feel", "one"): 1, ("turf", "one"): 3}),
+    )
+    # Two of two with a belief of standard deviation 1: surer than even, far from certain.
+    assert text.startswith(
+        "The player preferred, of the times that two were told apart: "
+        "Rush (2 of 2) and Sedge (0 of 2). Asked again, Rush before Sedge about "
+    )
+    assert 60 <= int(text.split("about ")[1].split()[0]) <= 75
+
+
+def test_ratings_alike_one_club_or_outside_a_comparison_prefer_none():
+    assert said(club("Rush", {("feel", "one"): 4}), club("Sedge", {("feel", "one"): 4})) == ""
+    assert said(club("Rush", {("feel", "one"): 4})) == ""
+    assert said(club("Rush", {("feel", ""): 5}), club("Sedge", {("feel", ""): 1})) == ""
+
+
+def test_a_club_behind_a_number_is_not_spoken_of():
+    hidden = club("Number 42", {("feel", "one"): 5}, is_hidden=True)
+    assert said(hidden, club("Sedge", {("feel", "one"): 1})) == ""
