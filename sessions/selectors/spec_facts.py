@@ -107,8 +107,13 @@ def spec_clubs(spec: FinalSpec) -> QuerySet[SpecClub]:
     ).order_by("slot")
 
 
-def club_facts(club: SpecClub, evidence: VisitEvidence, bag: BagSeen | None = None) -> ClubFacts:
-    """One club of the spec; an own club's parts are those it has."""
+def club_facts(
+    club: SpecClub, evidence: VisitEvidence | None, bag: BagSeen | None = None
+) -> ClubFacts:
+    """One club of the spec; an own club's parts are those it has.
+
+    Without evidence, what stands behind it is left out: enough to say it in words.
+    """
     shaft, head, grip, own = club.shaft, club.head, club.grip, club.club
     seen = bag or BagSeen()
     entry = seen.entries.get(own.pk) if own is not None else None
@@ -149,7 +154,7 @@ def club_facts(club: SpecClub, evidence: VisitEvidence, bag: BagSeen | None = No
         predicted_carry_m=club.predicted_carry_m,
         predicted_carry_sd_m=club.predicted_sd_m,
         line_key=str(club.club_id or club.trial_id or ""),
-        evidence=club_evidence(club, evidence),
+        evidence=Evidence() if evidence is None else club_evidence(club, evidence),
     )
 
 

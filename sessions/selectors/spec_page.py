@@ -99,7 +99,7 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
         own = [one for one in found if _is_about(one, row.slot)]
         lines = []
         placed: list[ShownFinding] = []
-        for line in club_lines(row, evidence, length_unit=length_unit):
+        for line in club_lines(row, length_unit=length_unit):
             here = tuple(one for one in own if _belongs(one, row.slot, line) and one not in placed)
             placed.extend(here)
             lines.append(ShownLine(line.label, line.words, here))
@@ -108,7 +108,7 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
             ShownClub(
                 row=row,
                 title=row.name or f"Slot {row.slot}",
-                loft=loft_said(row, evidence),
+                loft=loft_said(row),
                 source=row.get_source_display(),
                 lines=tuple(lines),
                 carry=carry_said(row, unit),

@@ -82,10 +82,9 @@ def sheet_as_it_stands(spec: FinalSpec) -> dict[str, Any]:
                 "slot": club.slot,
                 "name": club.name or f"Slot {club.slot}",
                 "source": _source_words(club),
-                "loft": loft_said(club, evidence),
+                "loft": loft_said(club),
                 "lines": [
-                    [line.label, line.words]
-                    for line in club_lines(club, evidence, length_unit=length_unit)
+                    [line.label, line.words] for line in club_lines(club, length_unit=length_unit)
                 ],
                 "carry": carry_said(club, unit),
                 "notes": club.notes,

@@ -36,13 +36,13 @@ class Line:
     fields: tuple[str, ...]
 
 
-def club_lines(club: SpecClub, evidence: VisitEvidence, *, length_unit: str) -> tuple[Line, ...]:
+def club_lines(club: SpecClub, *, length_unit: str) -> tuple[Line, ...]:
     """A club in full, in the order in which a bench reads it."""
     return (
         Line("Head", head_said(club), ("head", "hand", "evidence")),
-        Line("Loft", loft_said(club, evidence), ("target_loft_deg", "stamped_loft_deg",
+        Line("Loft", loft_said(club), ("target_loft_deg", "stamped_loft_deg",
                                                  "as_received_loft_deg")),
-        Line("Bounce", bounce_said(club, evidence), ("stamped_bounce_deg", "sole")),
+        Line("Bounce", bounce_said(club), ("stamped_bounce_deg", "sole")),
         Line("Lie, score lines level", lie_said(club), ("target_lie_deg", "as_received_lie_deg")),
         Line("Length", length_said(club, length_unit), ("length_mm",)),
         Line("Shaft", shaft_said(club, length_unit), ("shaft", "tip_trim_mm")),
@@ -73,15 +73,15 @@ def head_said(club: SpecClub) -> str:
     return f"{head}, {head.get_hand_display()} hand; {sole}"
 
 
-def loft_said(club: SpecClub, evidence: VisitEvidence) -> str:
+def loft_said(club: SpecClub) -> str:
     if club.source == ClubSource.NEW:
         return loft_words(club.target_loft_deg, club.stamped_loft_deg) or NOT_SAID
-    return own_loft_words(club_facts(club, evidence)).removeprefix("own ")
+    return own_loft_words(club_facts(club, None)).removeprefix("own ")
 
 
-def bounce_said(club: SpecClub, evidence: VisitEvidence) -> str:
+def bounce_said(club: SpecClub) -> str:
     """Foretold for a new club; an own one as it was measured, as the rules say it too."""
-    said = club_bounce_words(club_facts(club, evidence))
+    said = club_bounce_words(club_facts(club, None))
     return said or (NOT_SAID if club.source == ClubSource.NEW else "not measured")
 
 
