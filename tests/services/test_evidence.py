@@ -159,3 +159,28 @@ def test_the_drift_of_the_hour_is_told_over_all_clubs(room):
     assert drift is not None
     assert drift.per_ten == pytest.approx(-5 * 0.9144)
     assert drift.is_sure
+
+
+def test_a_wedge_that_was_never_hit_is_as_unsure_as_any_and_hears_what_the_player_says(room):
+    room.baseline()
+    silent = visit_evidence(room.visit).line
+    club = room.club("wedge", "60", "60", stock_carry_m=70.0)
+    line = visit_evidence(room.visit).line
+    assert silent is not None
+    assert line is not None
+    there = line.at(60.0, club=str(club.pk))
+    # Told less than the plain line expects: drawn towards it, by one ball's weight.
+    assert 70.0 < there.carry_m < silent.at(60.0).carry_m
+    # 90 % of a club's own offset alone is about 2.9 m of a 117 m pitching wedge.
+    assert there.high_m - there.carry_m > 2.9
+
+
+def test_a_club_that_was_hit_is_predicted_with_its_own_offset(room):
+    room.baseline()
+    club = room.club("wedge", "56", "56")
+    room.hit(room.block(room.own_trial(club)), *[90] * 4, 91, 89, 90, 90)
+    line = visit_evidence(room.visit).line
+    assert line is not None
+    own, other = line.at(56.0, club=str(club.pk)), line.at(56.0)
+    assert own.high_m - own.low_m < other.high_m - other.low_m
+    assert abs(own.carry_m - 90 * 0.9144) < abs(other.carry_m - 90 * 0.9144)
