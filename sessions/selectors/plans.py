@@ -43,6 +43,7 @@ class PlanPieces:
     own_lofts: Mapping[str, Decimal]
     measured: frozenset[str]
     baseline_key: str = ""
+    offers: tuple[str, ...] = ()
 
     def is_measured(self, club_id: str) -> bool:
         """Say whether an own club's loft was read at this visit; else its stamp stands for it."""
@@ -83,14 +84,12 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         head_rows={str(head.pk): head for head in heads},
         club_rows={str(entry.club_id): entry.club for entry in entries.values()},
         bag=_bag(visit, len(entries) - len(wedges), len(wedges)),
-        notes=(
-            *bag_notes(
-                _own_lofts(entries.values(), lowest, evidence),
-                same_deg=limits.same_loft_deg,
-                hole_deg=limits.loft_step_high_deg,
-            ),
-            *matched_set_note(_matched_names(heads, lowest, limits)),
+        notes=bag_notes(
+            _own_lofts(entries.values(), lowest, evidence),
+            same_deg=limits.same_loft_deg,
+            hole_deg=limits.loft_step_high_deg,
         ),
+        offers=matched_set_note(_matched_names(heads, lowest, limits)),
         limits=limits,
         plan_limits=plan_limits,
         advice=sole_advice(answers, sole_limits),

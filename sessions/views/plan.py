@@ -92,6 +92,7 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         "query": f"{request.GET.urlencode()}&" if request.GET else "",
         "impossible": choices.impossible if evidence.baseline else "",
         "notes": pieces.notes,
+        "offers": pieces.offers,
         "fourteen": pieces.bag.words(wish.wedges),
         "wish": wish,
         "wish_form": wish_form if wish_form.is_bound else WishForm(initial={"wedges": wish.wedges}),

@@ -149,5 +149,5 @@ def test_the_set_s_own_wedge_is_offered_where_it_reaches_the_first_gap(room):
         room.head(loft, model="Tern", is_matched_set=True, making="cast 304 or 431 stainless")
     _, pieces = choices(room)
     # 44 bent 2 weak is 46; 48 bent 2 strong is 46, a step of 5.6.
-    assert pieces.notes[-1].endswith("Orrin Vale Tern 44 and Orrin Vale Tern 48, if the irons "
+    assert pieces.offers[0].endswith("Orrin Vale Tern 44 and Orrin Vale Tern 48, if the irons "
                                      "are of that set.")  # fmt: skip
