@@ -204,6 +204,7 @@ function Purpose({ view, chosen, set }) {
       value=${String(chosen.slot ?? "")} onPick=${(/** @type {string} */ slot) => set({ slot: Number(slot) || null })} /></div>`}
     ${view.trials.length > 0 && html`<div class="next-part"><h3 id="next-changed">What did you choose to change?</h3>
       <${SeveralChips} labelledBy="next-changed" label="Changed" choices=${known.length ? known : CHANGES} values=${chosen.changed} onPick=${(/** @type {string[]} */ changed) => set({ changed })} />
+      ${chosen.changed.length === 0 && html`<p class="also soft">One change at a time proves most.</p>`}
       ${chosen.changed.length > 1 && html`<p class="two-changes" role="status">${chosen.changed.length} chosen changes at once: nothing is proved about either.</p>`}
       ${chosenOf(found, chosen.changed).map(({ name, then, now }) => html`<p class="chosen-change" key=${name}>${name} <b>${now}</b>${then.length < 24 && html`<span class="soft">, was ${then}</span>`}</p>`)}
       ${also && html`<p class="also soft">Also different: ${also}.</p>`}</div>`}
