@@ -12,9 +12,6 @@ import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
-from email import message_from_bytes
-from email.message import EmailMessage
-from email.policy import default
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -22,34 +19,14 @@ from urllib.parse import urlsplit
 import psycopg
 import pytest
 from aiosmtpd.controller import Controller
-from aiosmtpd.smtp import SMTP, Envelope, Session
 from playwright.sync_api import Browser, Page
 
 from tests.lanes import free_port
+from tests.letters import Inbox
 
 HOUSE = Path(__file__).parents[2]
 READY_WITHIN_S = 60.0
 PASSWORD = "wedges and sand"
-
-
-class Inbox:
-    """The mail server's hands: keeps every letter that arrives."""
-
-    def __init__(self) -> None:
-        self.letters: list[EmailMessage] = []
-        self.port = 0
-
-    async def handle_DATA(self, server: SMTP, session: Session, envelope: Envelope) -> str:
-        content = envelope.original_content or b""
-        self.letters.append(message_from_bytes(content, EmailMessage, policy=default))
-        return "250 kept"
-
-    def wait_for(self, count: int, within_s: float = 40) -> list[EmailMessage]:
-        """The letters, as soon as there are so many; however many there are, after that time."""
-        deadline = time.monotonic() + within_s
-        while len(self.letters) < count and time.monotonic() < deadline:
-            time.sleep(0.05)
-        return list(self.letters)
 
 
 class StoryShop:

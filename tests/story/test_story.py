@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import io
 import re
 from email.message import EmailMessage
 from pathlib import Path
 from typing import Any
 
-import pdfplumber
 import pypdfium2
 import pytest
 import zxingcpp
 from playwright.sync_api import Page, expect
 
-from tests.story.conftest import Inbox, People, StoryShop
+from tests.letters import Inbox, attached, plain_text, words_of
+from tests.story.conftest import People, StoryShop
 from tests.story.flow_table import WRITTEN_BY_THE_HOUSE, WRITTEN_WITH_EVERY_ROW, walked
 from tests.story.range_day import range_day
 from tests.story.tablet import Tablet
@@ -386,19 +385,6 @@ def handed_over(page: Page) -> None:
     expect(page.get_by_text("Handed over. As built is now the clubs' record.")).to_be_visible()
 
 
-def words_of(content: bytes) -> str:
-    with pdfplumber.open(io.BytesIO(content)) as document:
-        return " ".join(" ".join(page.extract_text() for page in document.pages).split())
-
-
-def attached(letter: EmailMessage) -> dict[str, bytes]:
-    return {
-        str(part.get_filename()): part.get_payload(decode=True)  # type: ignore[misc]
-        for part in letter.walk()
-        if part.get_filename()
-    }
-
-
 def summary_received(letter: EmailMessage) -> None:
     """By SMTP, sent by the shop's own loop, with the spec sheet attached."""
     assert letter["To"] == "Orla Quillan-Voss <orla@players.invalid>"
@@ -406,9 +392,7 @@ def summary_received(letter: EmailMessage) -> None:
     kinds = [part.get_content_type() for part in letter.walk()]
     assert kinds == ["multipart/mixed", "multipart/alternative", "text/plain", "text/html",
                      "application/pdf"]  # fmt: skip
-    body = letter.get_body(("plain",))
-    assert body is not None
-    text = body.get_content().replace("\r\n", "\n")
+    text = plain_text(letter)
     expected = (
         "1. Gap wedge, 51\N{DEGREE SIGN} (stamped 52, bent 1 strong): new, to be built.",
         "Why: Turf: it goes through better",
@@ -438,9 +422,9 @@ def ticket_printed(page: Page) -> None:
     expected = (
         "Build order 2001 revision A", "Orla Quillan-Voss, 1 club", "1 Gap wedge",
         "RIGHT", "PICK Pellowick Marram 52, bounce 8", "STAMP OQV",
-        "stamped 52, bent 1 strong", "planned loft 1 strong", "3 weak, 2 strong, 2 upright, 2 flat",
+        "stamped 52, bent 1 strong", "planned 1 strong", "3 weak, 2 strong, 2 upright, 2 flat",
         "length 35 1/2 in", "Eye protection to cut, grind and bend.",
-        "Accepted by Tadhg Sweetman: Tried and liked", "She collects it herself.",
+        "Accepted by Tadhg Sweetman: Tried and liked", "collects it herself.",
     )  # fmt: skip
     assert [said for said in expected if said not in words] == [], words
     document = pypdfium2.PdfDocument(answer.body())
