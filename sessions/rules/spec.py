@@ -68,7 +68,7 @@ SETTINGS: tuple[Setting, ...] = tuple(
         choices=rule.choices,
         source=rule.source,
     )
-    for rule in SPEC_RULES.rules
+    for rule in sorted(SPEC_RULES.rules, key=lambda rule: list(Severity).index(rule.severity))
     if len(rule.choices) > 1
 )
 

@@ -188,9 +188,15 @@ def gap_rows(
         elif after is not None and one.carry_m is not None and after.carry_m is not None:
             said = show_distance(one.carry_m - after.carry_m, unit)
         carry = "not known" if one.carry_m is None else show_distance(one.carry_m, unit)
-        turned = "" if gap is None else f"{gap.overlap * 100:.0f} in 100"
+        turned = "" if gap is None else _in_a_hundred(gap.overlap)
         rows.append(GapRow(one.words, carry, said, turned))
     return tuple(rows)
+
+
+def _in_a_hundred(chance: float) -> str:
+    """`7 in 100`; what rounds to nothing is not called nothing."""
+    said = round(chance * 100)
+    return f"{said} in 100" if said else "under 1 in 100"
 
 
 def gap_lines(
