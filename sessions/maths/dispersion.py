@@ -108,7 +108,7 @@ class BlockFigures:
     carry: Spread | None
     side: Spread | None
     ellipse: Ellipse | None
-    # Carries far off the others: flagged, never dropped.
+    # Carries far off the others that no bad strike explains: flagged, never dropped.
     far_off_m: tuple[float, ...] = ()
     strike_up: Spread | None = None
     strike_toe: Spread | None = None
@@ -287,10 +287,20 @@ def block_figures(shots: Sequence[ShotFigures]) -> BlockFigures:
         carry=spread([shot.carry_m for shot in in_mean if shot.carry_m is not None]),
         side=spread([shot.side_m for shot in in_mean if shot.side_m is not None]),
         ellipse=next_shot_ellipse(mean_points(shots)),
-        far_off_m=far_off([shot.carry_m for shot in in_mean if shot.carry_m is not None]),
+        far_off_m=_unexplained(in_mean),
         # Where the ball met the face is told of every strike, good or bad.
         strike_up=spread([s.strike_up_mm for s in hit if s.strike_up_mm is not None]),
         strike_toe=spread([s.strike_toe_mm for s in hit if s.strike_toe_mm is not None]),
+    )
+
+
+def _unexplained(in_mean: Sequence[ShotFigures]) -> tuple[float, ...]:
+    """The carries far off the others of shots that nobody noted as badly struck."""
+    off = set(far_off([shot.carry_m for shot in in_mean if shot.carry_m is not None]))
+    return tuple(
+        shot.carry_m
+        for shot in in_mean
+        if shot.carry_m is not None and shot.carry_m in off and not shot.strike
     )
 
 

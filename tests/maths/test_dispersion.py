@@ -176,6 +176,15 @@ def test_shots_all_alike_and_four_shots_have_none_far_off() -> None:
         far_off([math.inf] * 5)
 
 
+def test_a_shot_far_off_that_was_struck_badly_asks_no_question() -> None:
+    carries = [98.2, 101.4, 99.9, 103.1, 97.3, 104.8, 100.2]
+    others = [ShotFigures(carry_m=carry) for carry in carries]
+    fat = block_figures([*others, ShotFigures(carry_m=62.6, strike="fat")])
+    odd = block_figures([*others, ShotFigures(carry_m=62.6)])
+    assert (fat.far_off_m, odd.far_off_m) == ((), (62.6,))
+    assert fat.carry == odd.carry
+
+
 # The whole table stands in docs/calibration.md; this guards it, with fixed draws.
 @pytest.mark.parametrize("balls", [5, 12])
 def test_the_interval_of_the_mean_holds_with_one_bad_strike_in_ten(balls: int) -> None:
