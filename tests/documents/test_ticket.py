@@ -60,8 +60,10 @@ def shown(content: bytes, name: str) -> bytes:
     return content
 
 
-@pytest.mark.parametrize("paper", ["A4", "letter"])
-@pytest.mark.parametrize(("clubs", "sheets"), [(1, 1), (2, 1), (3, 2), (4, 2)])
+@pytest.mark.parametrize(
+    ("paper", "clubs", "sheets"),
+    [("A4", 1, 1), ("A4", 2, 1), ("letter", 2, 1), ("A4", 3, 2), ("letter", 4, 2)],
+)
 def test_two_clubs_stand_on_one_sheet_and_none_is_broken(paper, clubs, sheets):
     """Every page says number, revision, date and the hand in the largest letter."""
     shop(paper)

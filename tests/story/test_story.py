@@ -416,7 +416,7 @@ def summary_received(letter: EmailMessage) -> None:
 
 def ticket_printed(page: Page) -> None:
     """Its text by one library; its code read by another from a picture at 203 dots an inch."""
-    answer = page.request.get("/orders/2001/ticket.pdf")
+    answer = page.request.get("/orders/2001/ticket.pdf", timeout=30_000)
     assert answer.headers["content-type"] == "application/pdf"
     words = words_of(answer.body())
     expected = (
