@@ -53,9 +53,11 @@ export function ClubInHand({ view, trial, children }) {
     return html`<section class="panel in-hand" aria-label="Club in hand"><p class="slot-line">In hand</p>
       <p class="nothing">Not named while a comparison runs</p><div class="hand-base">${children}</div></section>`;
   }
+  const sole = (trial.sole_words ?? "").replace(/^sole /, "");
   const facts = [
-    ["Sole", (trial.sole_words ?? "").replace(/^sole /, "")], ["Head", trial.head_name], ["Shaft", trial.shaft_name], ["Length", trial.length_words],
-    ["Lie", trial.lie_words], ["Balance", trial.swing_weight_words], ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
+    [trial.length_words ? "Length" : "Lie", [trial.length_words, trial.lie_words && (trial.length_words ? `lie ${trial.lie_words}` : trial.lie_words)].filter(Boolean).join(", ")],
+    ["Shaft", trial.shaft_name], ["Head", trial.loft_words ? trial.head_name : ""], ["Balance", trial.swing_weight_words],
+    ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
   ].filter(([, words]) => words);
   return html`<section class="panel in-hand" aria-label="Club in hand">
     <p class="slot-line">${slotLine(view, trial)}</p>
@@ -65,6 +67,7 @@ export function ClubInHand({ view, trial, children }) {
     </div>
     ${trial.stamped_words && html`<p class="stamped">${trial.stamped_words}</p>`}
     <${Changed} view=${view} trial=${trial} />
+    ${sole && html`<p class="sole"><span class="soft">Sole</span> <b>${sole}</b></p>`}
     <dl class="facts">${facts.map(([name, words]) => html`<dt>${name}</dt><dd>${words}</dd>`)}</dl>
     <div class="hand-base">${trial.head_tight && html`<p class="tight"><${Icon} name="check" />Head tight: checked</p>`}${children}</div>
   </section>`;
