@@ -379,5 +379,5 @@ def _is_undone(shot: Shot) -> bool:
 
 def last_bag_entries(visit: Visit) -> dict[UUID, BagEntry]:
     """The last entry of each own club at this visit, by the club's id."""
-    entries = BagEntry.objects.filter(visit=visit).select_related("club").order_by("sequence")
+    entries = BagEntry.objects.filter(visit=visit).select_related("club__head").order_by("sequence")
     return {entry.club_id: entry for entry in entries}
