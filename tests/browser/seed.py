@@ -3,6 +3,7 @@
     python -m tests.browser.seed shop             database, static files, staff, trial equipment
     python -m tests.browser.seed visits 20        walk-ins, open, with a bag: their ids as JSON
     python -m tests.browser.seed count VISIT      how many rows of each kind the visit has
+    python -m tests.browser.seed pages            the demo shop, and where each page of it stands
 
 Sync Playwright holds an event loop in the test's own process, where the ORM refuses to work.
 """
@@ -13,6 +14,8 @@ import sys
 from uuid import UUID, uuid4
 
 import django
+
+from tests.browser.pages import demo_pages
 
 
 def main(arguments: list[str]) -> None:
@@ -25,6 +28,8 @@ def main(arguments: list[str]) -> None:
             print(json.dumps([_visit() for _ in range(int(count))]))
         case ["count", visit_id]:
             print(json.dumps(_count(UUID(visit_id))))
+        case ["pages"]:
+            print(json.dumps(demo_pages(_visit()["visit"])))
         case _:
             raise SystemExit(__doc__)
 

@@ -129,14 +129,14 @@ export function Warning({ view }) {
   const { state } = view.visit;
   if (state !== "open") {
     const said = CLOSED[state] ?? `This visit is ${state}. Nothing can be recorded in it.`;
-    return html`<p class="strip sand capture-note"><${Icon} name="note" /><span>${said}</span>
-      <a class="button" href=${`/visits/${view.visit.id}?stay=1`}>To the visit</a></p>`;
+    return html`<aside class="strip sand capture-note" aria-label="Looking back"><${Icon} name="note" /><span>${said}</span>
+      <a class="button" href=${`/visits/${view.visit.id}?stay=1`}>To the visit</a></aside>`;
   }
   if (!view.me.may_capture) {
-    return html`<p class="strip sky capture-note"><${Icon} name="note" /><span>You can look. Recording is for the fitters of ${view.visit.location || "this place"}.</span></p>`;
+    return html`<aside class="strip sky capture-note" aria-label="What you may do"><${Icon} name="note" /><span>You can look. Recording is for the fitters of ${view.visit.location || "this place"}.</span></aside>`;
   }
   if (!isSecure()) {
-    return html`<p class="strip sand capture-note"><${Icon} name="warning" /><span>Over plain http this tablet can't keep records without a network. Ask for the https address.</span></p>`;
+    return html`<aside class="strip sand capture-note" aria-label="This tablet"><${Icon} name="warning" /><span>Over plain http this tablet can't keep records without a network. Ask for the https address.</span></aside>`;
   }
   return null;
 }

@@ -52,7 +52,7 @@ export function Bag({ store, view, go }) {
   const counted = kinds.reduce((sum, [kind]) => sum + (others[kind]?.count ?? 0), 0);
   const total = clubs.length + counted;
   const waiting = store.refused.filter((one) => one.command.kind === "bag.club");
-  return html`<main class="capture-main is-aside" id="main">
+  return html`<main class="capture-main is-aside" id="main"><h1 class="unseen">Bag</h1>
     <section class="aside" aria-label="Clubs of the bag">
       <ol>${clubs.map((club) => html`<li key=${club.id}><button type="button" class="aside-part" aria-current=${club.id === chosen ? "true" : undefined} disabled=${club.hidden === true}
         onClick=${() => setChosen(club.id)}><span>${club.label || "Club"}</span>${waiting.some((one) => one.command.body.club_id === club.id) ? html`<small class="needs">needs a look</small>` : html`<small>${lineOf(club, view.player.unit)}</small>`}</button></li>`)}
@@ -62,7 +62,7 @@ export function Bag({ store, view, go }) {
       </ol>
       ${view.visit.state === "open" && html`<button type="button" class="button full" onClick=${() => setChosen(newId())}><${Icon} name="plus" />Add a club</button>`}
     </section>
-    <fieldset class="aside-body as-was" disabled=${!(view.visit.state === "open" && view.me.may_capture)}>
+    <div class="aside-body" role="group" aria-label="One club, and how many others" tabindex="0"><fieldset class="as-was" disabled=${!(view.visit.state === "open" && view.me.may_capture)}>
       ${chosen && html`<${ClubForm} key=${chosen} id=${chosen} store=${store} view=${view} onDone=${() => setChosen(nextAfter(clubs, chosen))} />`}
       ${!chosen && html`<div class="empty"><h2>From the 9-iron down</h2><p>Add each club the player could hit a wedge shot with, as stamped and as measured.</p>
         <button type="button" class="button go" onClick=${() => setChosen(newId())}><${Icon} name="plus" />Add a club</button></div>`}
@@ -72,7 +72,7 @@ export function Bag({ store, view, go }) {
           value=${others[kind]?.count ?? 0} onChange=${(/** @type {number} */ count) => store.record("bag.others", countsWith(view, kinds, kind, count))} />`)}</div>
         <p class=${total > MOST_CLUBS ? "over" : "soft"} role="status">${total} of ${MOST_CLUBS} clubs${total > MOST_CLUBS ? `: ${total - MOST_CLUBS} too many for a round` : total === MOST_CLUBS ? ": a new wedge takes another's place" : ""}</p>
       </section>
-    </fieldset>
+    </fieldset></div>
   </main>
   <footer class="capture-foot">
     <p class="tally"><b>${clubs.length} wedges and short irons</b>, ${total} of ${MOST_CLUBS} clubs</p>

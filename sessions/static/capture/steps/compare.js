@@ -57,7 +57,7 @@ function Draw({ store, view, go }) {
     <section class="panel flow"><h1>Which clubs, side by side?</h1>
       <p class="soft">Clubs that differ in one thing. They are handed over in a drawn order under numbers that say nothing, and rated before the reveal; the first one comes once more at the end.</p>
       ${choices.length >= 2 ? html`<${SeveralChips} label="Clubs to compare" choices=${choices} values=${trials} onPick=${setTrials} />`
-        : html`<div class="empty"><h3>Two clubs are needed</h3><p>Hit a few balls with each in Trials first.</p><button type="button" class="button" onClick=${() => go("trials")}>To Trials</button></div>`}
+        : html`<div class="empty"><h2>Two clubs are needed</h2><p>Hit a few balls with each in Trials first.</p><button type="button" class="button" onClick=${() => go("trials")}>To Trials</button></div>`}
       <label class="tick"><input type="checkbox" checked=${covered} onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => setCovered(event.currentTarget.checked)} />
         <span>Sole and stamp are covered</span></label>
       ${!covered && html`<p class="soft">Uncovered it is a hidden order, not a blind comparison.</p>`}
@@ -81,7 +81,7 @@ function Running({ store, view, comparison }) {
   const shots = trial ? shotsIn(trial, situation) : [];
   const isLast = turn >= comparison.order.length - 1;
   const behind = store.shown.get(`${comparison.id} ${code}`) || arm?.head_name || (trial && knownNames.get(trial.id)) || "Look at its mark";
-  return html`<main class="capture-main is-trials is-comparing" id="main">
+  return html`<main class="capture-main is-trials is-comparing" id="main"><h1 class="unseen">Compare</h1>
     <section class="panel in-hand" aria-label="Club in hand">
       <p class="slot-line">${HIDING[comparison.hiding] ?? "Hidden order"}</p>
       <p class="neutral" aria-live="polite">${code}</p>

@@ -13,8 +13,8 @@ const PURPOSES = /** @type {Record<string, string>} */ ({ baseline: "baseline", 
 /** @param {{store: import("../state.js").VisitStore, view: VisitState, kind: "baseline" | "trials"}} props */
 export function LookedAt({ store, view, kind }) {
   const clubs = view.trials.filter((trial) => kind === "trials" || trial.purpose === "baseline");
-  return html`<main class="capture-main is-trials is-looking" id="main">
-    <section class="panel entry" aria-label="Clubs that were hit"><h2 class="sheet-title">Clubs that were hit</h2>
+  return html`<main class="capture-main is-trials is-looking" id="main"><h1 class="unseen">${kind === "baseline" ? "Baseline" : "Trials"}</h1>
+    <section class="panel entry" aria-label="Clubs that were hit" tabindex="0"><h2 class="sheet-title">Clubs that were hit</h2>
       ${clubs.length ? html`<ol class="hit-clubs">${clubs.map((trial) => html`<${HitClub} key=${trial.id} view=${view} trial=${trial} />`)}</ol>`
         : html`<p class="soft">No club was put in the hand in this visit.</p>`}
     </section>

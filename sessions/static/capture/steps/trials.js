@@ -68,7 +68,7 @@ export function Bay({ store, view, go, kind }) {
       amending=${now} onAmended=${() => setAmending(null)} />`;
   };
   const isWide = sheet !== "air" && (!trial || sheet === "next");
-  return html`<main class=${`capture-main is-trials${isWide ? " is-choosing" : ""}`} id="main">
+  return html`<main class=${`capture-main is-trials${isWide ? " is-choosing" : ""}`} id="main"><h1 class="unseen">${kind === "baseline" ? "Baseline" : "Trials"}</h1>
     <${ClubInHand} view=${view} trial=${trial}>${buttons}<//>
     ${trial && html`<p class="hand-line">${handLine(trial)}</p>`}
     ${middle()}
