@@ -22,7 +22,7 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Club, Decision, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.decision_sheet import WantedThing, decision_sheet
+from sessions.rules.decision_sheet import SheetLine, WantedThing, decision_sheet
 from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
 from sessions.rules.wording import figure, loft_words
@@ -82,6 +82,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "promise": PROMISE,
         "form": form,
         "sheet": sheet,
+        "keep_fix": _kept_and_fixed(sheet or ()),
         "is_all_decided": bool(slots) and all(each.decision for each in slots),
         "to_plan": reverse("plan", args=[visit.pk]),
         "may_decide": FITTING_POLICY.is_allowed(
@@ -236,6 +237,19 @@ def _shown(each: SlotToDecide, unit: DistanceUnit) -> dict[str, Any]:
     }
 
 
+def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> list[dict[str, Any]]:
+    """What the player wants, a row each, answered club by club."""
+    if not sheet:
+        return []
+    return [
+        {
+            "words": f"{thing.kind.capitalize()} {thing.label.lower()}",
+            "cells": [(line.name, line.wanted[index][1]) for line in sheet],
+        }
+        for index, (thing, _) in enumerate(sheet[0].wanted)
+    ]
+
+
 def _decision_shown(row: Decision) -> dict[str, Any]:
     return {
         "words": outcome_words(row),
@@ -250,7 +264,6 @@ def _decision_shown(row: Decision) -> dict[str, Any]:
                 "otherwise": each.get("shown", each["answer"]).replace("_", " ")
                 if each.get("shown", each["answer"]) != each["answer"]
                 else "",
-                "because": each.get("because", []),
             }
             for each in row.keep_fix
         ],
