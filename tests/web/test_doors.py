@@ -257,7 +257,16 @@ def test_what_belongs_to_another_location_is_not_found(client, demo):
     StaffLocation.objects.filter(staff=fitter).update(location=elsewhere)
     client.force_login(fitter)
     shown = []
-    for name in ("visit", "plan", "first_clubs", "decision", "spec", "finish", "verdicts", "visit_state"):
+    for name in (
+        "visit",
+        "plan",
+        "first_clubs",
+        "decision",
+        "spec",
+        "finish",
+        "verdicts",
+        "visit_state",
+    ):
         answer = client.get(reverse(name, kwargs={"visit_id": demo.visit.pk}))
         if answer.status_code != 404:
             shown.append(f"{name}: {answer.status_code}")
