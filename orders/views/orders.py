@@ -16,7 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
 from fitshop.rendering import RenderingFailed
-from fitshop.selectors import settings_in_force
+from fitshop.selectors import settings_in_force, the_shop
 from fitshop.views.doors import staff_page
 from orders.documents import ticket
 from orders.flow import OrderState
@@ -80,18 +80,21 @@ def _order_page(
     """The page, with the form that was refused in the place of its empty one."""
     revision = row.revisions.get(is_current=True)
     settings = settings_of(revision).values
+    shop = the_shop()
+    length_unit = shop.length_unit if shop is not None else "in"
     clubs = []
     for club in revision.clubs.prefetch_related("steps", "readings__gauge", "concessions"):
         steps = work_of(club, settings).steps
         done = standing_steps(club, settings).keys()
         next_step = next((step for step in steps if step not in done), None)
+        figures = figures_of(club, settings, length_unit=length_unit)
         clubs.append(
             {
                 "club": club,
                 "done": sum(step in done for step in steps),
                 "steps": len(steps),
                 "next": TO_DO[Step(next_step)] if next_step is not None else "",
-                "out": [figure for figure in figures_of(club, settings) if figure.is_out],
+                "out": [figure for figure in figures if figure.is_out],
             }
         )
     slots = [(each["club"].slot, f"{each['club'].slot} {each['club'].name}") for each in clubs]
