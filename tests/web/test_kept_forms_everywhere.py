@@ -138,3 +138,19 @@ def test_the_settings_come_back_as_typed(client, manager):
     text = client.get(reverse("set_up")).text
     assert re.search(rf'<input[^>]*name="{re.escape(field)}"[^>]*value="often"', text)
     assert "Nothing has been saved yet" in text
+
+
+def test_every_field_for_a_secret_has_a_name_that_is_never_kept():
+    from django import forms as django_forms
+
+    import fitshop.forms
+
+    secrets = {
+        name
+        for form in vars(fitshop.forms).values()
+        if isinstance(form, type) and issubclass(form, django_forms.Form)
+        for name, field in form.base_fields.items()
+        if isinstance(field.widget, django_forms.PasswordInput)
+    }
+    assert secrets == {"password"}
+    assert all(kept.SECRET.search(name) for name in secrets)
