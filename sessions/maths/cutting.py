@@ -4,6 +4,7 @@ Lengths are exact decimals in millimetres, as they are stored. Cut order: tip fi
 Tip diameters and trimming are common practice: a parallel tip may be trimmed, a taper tip never.
 """
 
+import math
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
@@ -14,6 +15,8 @@ from sessions.maths.unit_factors import MM_PER_INCH
 TipKind = Literal["parallel", "taper"]
 
 SIXTEENTH_MM = MM_PER_INCH / 16
+# The plane that the Rules lay the sole against [degrees] (key ``club-length-protocol``).
+RULES_PLANE_DEG = 60.0
 
 
 @dataclass(frozen=True)
@@ -79,6 +82,44 @@ def shaft_cut(
             "choose a longer one."
         )
     return ShaftCut(tip_trim_mm=tip_trim_mm, butt_cut_mm=butt, cut_length_mm=wanted)
+
+
+def length_by_ruler(
+    rules_length_mm: Decimal, *, lie_deg: Decimal, sole_point_mm: Decimal
+) -> Decimal:
+    """Return the length that a bench ruler shows for a length by the Rules' method [mm].
+
+    The Rules lay the sole against a plane at 60 degrees and measure from where it meets the back
+    of the shaft. A ruler along the shaft of a club that stands at its own lie measures from where
+    the bench meets it. Both planes touch the sole at the same point, p from the back of the
+    shaft, so the two differ by p (cot 60 - cot lie): nothing at a lie of 60, and the ruler shows
+    more for a more upright club.
+
+    Args:
+        rules_length_mm: by the Rules' method, cap included.
+        lie_deg: the lie the club stands at.
+        sole_point_mm: square to the shaft, from its back to where the sole touches.
+
+    Raises:
+        NotAFigure: a figure is no number, a length is below nought, a lie is not 45 to 80 degrees.
+
+    Assumption: the sole touches at one point; a rocker moves it a little, and the reading decides.
+
+    >>> length_by_ruler(Decimal(900), lie_deg=Decimal(60), sole_point_mm=Decimal(30))
+    Decimal('900.0000')
+    """
+    figures = (rules_length_mm, lie_deg, sole_point_mm)
+    if not all(figure.is_finite() and figure >= 0 for figure in figures):
+        raise NotAFigure("A length by the ruler needs figures that are numbers, none below 0.")
+    if not 45 <= lie_deg <= 80:
+        raise NotAFigure("A lie is 45 to 80 degrees.")
+    cotangents = _cot(RULES_PLANE_DEG) - _cot(float(lie_deg))
+    longer = Decimal(float(sole_point_mm) * cotangents)
+    return (rules_length_mm + longer).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+
+
+def _cot(angle_deg: float) -> float:
+    return 1.0 / math.tan(math.radians(angle_deg))
 
 
 def grip_fit(

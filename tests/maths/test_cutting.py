@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.maths.cutting import grip_fit, nearest_sixteenth, shaft_cut
+from sessions.maths.cutting import grip_fit, length_by_ruler, nearest_sixteenth, shaft_cut
 from sessions.maths.errors import BuildRefused, NotAFigure
 from sessions.maths.shown import show_inches
 
@@ -139,3 +139,30 @@ def test_rounding_to_sixteenths_is_near_and_shows_the_same(length_mm: D) -> None
 def test_a_length_that_is_no_number_is_not_rounded() -> None:
     with pytest.raises(NotAFigure):
         nearest_sixteenth(D("NaN"))
+
+
+def by_ruler(lie: str, point: str = "30", length: str = "900") -> D:
+    return length_by_ruler(D(length), lie_deg=D(lie), sole_point_mm=D(point))
+
+
+def test_at_a_lie_of_60_the_ruler_and_the_rules_agree() -> None:
+    assert by_ruler("60") == D("900.0000")
+
+
+def test_an_upright_wedge_is_longer_by_the_ruler_and_a_flat_one_shorter() -> None:
+    # 30 (cot 60 - cot 64) = 30 (0.577350 - 0.487733) = 2.6885
+    assert by_ruler("64") == D("902.6885")
+    assert by_ruler("57") < D(900)
+
+
+def test_a_sole_that_touches_at_the_shafts_back_makes_no_difference() -> None:
+    assert by_ruler("64", point="0") == D("900.0000")
+
+
+@pytest.mark.parametrize(
+    ("lie", "point", "length"),
+    [("44", "30", "900"), ("81", "30", "900"), ("64", "-1", "900"), ("NaN", "30", "900")],
+)
+def test_a_length_by_the_ruler_refuses_what_is_no_club(lie: str, point: str, length: str) -> None:
+    with pytest.raises(NotAFigure):
+        by_ruler(lie, point, length)
