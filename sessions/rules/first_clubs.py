@@ -35,6 +35,17 @@ USUAL_MOST_LOFTED_DEG = Decimal(60)
 LOFT_IN_WORDS = re.compile(r"\b(4[4-9]|5\d|6[0-4])\b")
 
 
+# The order of trials that proves most. Advice: nothing enforces it. Common practice.
+ORDER_OF_TRIALS = (
+    "Loft, for the gap.",
+    "Length and shaft, where they are in question.",
+    "Lie, roughly right.",
+    "Then the sole, on turf and in sand: never on a mat.",
+    "Lie again, to confirm it.",
+    "Grip and swing weight last.",
+)
+
+
 class Weight(StrEnum):
     """How much stands behind a suggestion."""
 

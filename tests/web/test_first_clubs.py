@@ -34,6 +34,8 @@ def test_before_anything_is_asked_the_page_says_so_and_guesses_nothing(room, cli
     assert "none is chosen yet" in text
     assert "Not suggested yet" in text
     assert "Weight of the shaft in your irons" in text
+    # The trade's order of trials stands there as advice.
+    assert text.index("Loft, for the gap.") < text.index("Then the sole, on turf and in sand")
 
 
 def test_two_answers_that_pull_two_ways_stand_first(room, client):
