@@ -1,7 +1,9 @@
-"""Run the lanes of `make test` one after another and print what each of them did.
+"""Run the lanes of `make test` and print what each of them did.
 
-All of them run even where one fails. With CI=true no lane may be missing; otherwise a lane
-whose program is absent is named as missing, in the table, and the rest still counts.
+One after another, but for a lane that mostly waits: it runs beside the others, and its output
+comes at the end. All of them run even where one fails. With CI=true no lane may be missing;
+otherwise a lane whose program is absent is named as missing, in the table, and the rest still
+counts.
 """
 
 from __future__ import annotations
@@ -13,8 +15,11 @@ import subprocess
 import sys
 import tempfile
 import time
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from io import StringIO
 from pathlib import Path
+from typing import TextIO
 
 HOUSE = Path(__file__).resolve().parent.parent
 STRICT = os.environ.get("CI", "").lower() in {"1", "true", "yes"}
@@ -22,6 +27,9 @@ BIN = Path(sys.executable).parent
 PYTEST = [sys.executable, "-m", "pytest", "-q"]
 ON_POSTGRESQL = [sys.executable, "-m", "tests.lanes", "postgresql", "--"]
 QUICK = ["-n", "2", "-m", "not services_lane and not browser"]
+# These touch no database: they run once, and everything else on both.
+PURE = [f"tests/{name}" for name in ("maths", "rules", "published", "independent")]
+BUT_PURE = [f"--ignore={folder}" for folder in PURE]
 
 
 @dataclass(frozen=True)
@@ -32,6 +40,8 @@ class Lane:
     steps: list[list[str]]
     budget_s: int
     needs: tuple[str, ...] = ()
+    # It mostly waits for processes to start and time to pass: the next lanes run meanwhile.
+    is_waiting: bool = False
 
 
 def python(*arguments: str) -> list[str]:
@@ -65,9 +75,16 @@ LANES = [
         60,
         needs=("npm",),
     ),
-    Lane("sqlite", [[*PYTEST, *QUICK]], 180),
-    Lane("postgresql", [[*ON_POSTGRESQL, *PYTEST, *QUICK]], 210),
-    Lane("services", [[*PYTEST, "-m", "services_lane"]], 180, needs=("redis-server",)),
+    Lane(
+        "services",
+        [[*PYTEST, "-m", "services_lane"]],
+        300,
+        needs=("redis-server",),
+        is_waiting=True,
+    ),
+    Lane("pure", [[*PYTEST, "-n", "2", *PURE]], 120),
+    Lane("sqlite", [[*PYTEST, *QUICK, *BUT_PURE]], 180),
+    Lane("postgresql", [[*ON_POSTGRESQL, *PYTEST, *QUICK, *BUT_PURE]], 180),
     Lane("browser", [[*PYTEST, "-m", "browser"]], 240),
     Lane(
         "browser on postgresql",
@@ -88,12 +105,16 @@ def environment() -> dict[str, str]:
     }
 
 
-def ran(lane: Lane) -> tuple[bool, str]:
-    """Run a lane's steps with their output passed on; whether all were good, and the counts."""
+def ran(lane: Lane, out: TextIO) -> tuple[bool, str, float]:
+    """Run a lane's steps, their output going to `out`; whether all were good, counts and time."""
+    began = time.monotonic()
+    absent = [program for program in lane.needs if shutil.which(program) is None]
+    if absent:
+        return not STRICT, f"MISSING: {', '.join(absent)} is not installed", 0.0
     good, closing = True, ""
     for step in lane.steps:
         shown = " ".join(Path(part).name if part.startswith("/") else part for part in step)
-        print(f"--- {lane.name}: {shown}", flush=True)
+        print(f"--- {lane.name}: {shown}", file=out, flush=True)
         process = subprocess.Popen(
             step,
             cwd=HOUSE,
@@ -104,11 +125,11 @@ def ran(lane: Lane) -> tuple[bool, str]:
         )
         assert process.stdout is not None
         for line in process.stdout:
-            print(line, end="", flush=True)
+            print(line, end="", file=out, flush=True)
             if re.search(r"\b\d+ (passed|failed|error)", line):
                 closing = line.strip(" =\n")
         good &= process.wait() == 0
-    return good, closing or f"{len(lane.steps)} checks"
+    return good, closing or f"{len(lane.steps)} checks", time.monotonic() - began
 
 
 def main(wanted: list[str]) -> int:
@@ -116,24 +137,23 @@ def main(wanted: list[str]) -> int:
     if unknown := set(wanted) - set(known):
         print(f"No such lane: {', '.join(sorted(unknown))}. There are: {', '.join(known)}")
         return 2
-    began, table, all_good = time.monotonic(), [], True
-    with tempfile.TemporaryDirectory(prefix="fitshop-lanes-") as folder:
+    began = time.monotonic()
+    lanes = [known[name] for name in wanted] or LANES
+    with tempfile.TemporaryDirectory(prefix="fitshop-lanes-") as folder, ThreadPoolExecutor() as by:
         os.environ["FITSHOP_LANES_FOLDER"] = folder
         (Path(folder) / "static").mkdir()
-        for lane in [known[name] for name in wanted] or LANES:
-            lane_began = time.monotonic()
-            absent = [program for program in lane.needs if shutil.which(program) is None]
-            if absent:
-                good, closing = not STRICT, f"MISSING: {', '.join(absent)} is not installed"
-            else:
-                good, closing = ran(lane)
-            took = time.monotonic() - lane_began
-            over = f"  over its budget of {lane.budget_s} s" if took > lane.budget_s else ""
-            table.append(
-                f"{'ok  ' if good else 'FAIL'}  {lane.name:22} {took:5.0f} s  {closing}{over}"
-            )
-            all_good &= good
-    print("\n" + "\n".join(table))
+        beside = {lane.name: (out := StringIO(), by.submit(ran, lane, out)) for lane in lanes
+                  if lane.is_waiting}  # fmt: skip
+        found = {lane.name: ran(lane, sys.stdout) for lane in lanes if not lane.is_waiting}
+        for name, (out, running) in beside.items():
+            found[name] = running.result()
+            print(out.getvalue(), flush=True)
+    print()
+    for lane in lanes:
+        good, closing, took = found[lane.name]
+        over = f"  over its budget of {lane.budget_s} s" if took > lane.budget_s else ""
+        print(f"{'ok  ' if good else 'FAIL'}  {lane.name:22} {took:5.0f} s  {closing}{over}")
+    all_good = all(good for good, _, _ in found.values())
     print(f"{'All lanes are good' if all_good else 'NOT GOOD'}: {time.monotonic() - began:.0f} s")
     return 0 if all_good else 1
 
