@@ -10,16 +10,15 @@ from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.models import Answer, Block, Overruling, Visit
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import PlayerKind, Role
-from sessions.rules.first_clubs import (
-    FirstClubs,
+from sessions.rules.first_clubs import FirstClubs, first_clubs
+from sessions.rules.plan_notes import suggested_role
+from sessions.rules.slot_suggestions import (
     PlannedSlot,
     PlayerHeard,
     Suggestion,
     Topic,
     first_club_limits_from,
-    first_clubs,
 )
-from sessions.rules.plan_notes import suggested_role
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.plans import current_plan, plan_choices, plan_pieces, wish_of
 

@@ -12,9 +12,9 @@ from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused
 from fitshop.services.audit import audit_record
 from sessions.models import Answer, Interview, Overruling, Visit
-from sessions.rules.first_clubs import Suggestion
 from sessions.rules.interview import answer_refusal
 from sessions.rules.interview_questions import BY_KEY
+from sessions.rules.slot_suggestions import Suggestion
 from sessions.services.capture import refuse_another, refuse_other_words, visit_locked
 from sessions.services.visits import sequence_take
 

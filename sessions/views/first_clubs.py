@@ -17,7 +17,8 @@ from fitshop.views.doors import staff_page
 from sessions.forms.decide import OverruleForm
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.first_clubs import ORDER_OF_TRIALS, SlotSuggestions, Suggestion, Weight
+from sessions.rules.first_clubs import ORDER_OF_TRIALS
+from sessions.rules.slot_suggestions import SlotSuggestions, Suggestion, Weight
 from sessions.rules.wording import figure
 from sessions.selectors.first_clubs import VisitFirstClubs, visit_first_clubs
 from sessions.selectors.visits import visit_for

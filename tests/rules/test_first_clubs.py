@@ -12,18 +12,17 @@ from hypothesis import strategies as st
 
 from sessions.declared import SETTINGS
 from sessions.rules.facts import PlayerKind, Role
-from sessions.rules.first_clubs import (
+from sessions.rules.first_clubs import FirstClubs, first_clubs
+from sessions.rules.interview_questions import QUESTIONS
+from sessions.rules.slot_suggestions import (
     FirstClubLimits,
-    FirstClubs,
     PlannedSlot,
     PlayerHeard,
     Suggestion,
     Topic,
     Weight,
     first_club_limits_from,
-    first_clubs,
 )
-from sessions.rules.interview_questions import QUESTIONS
 
 pytestmark = pytest.mark.common_practice
 
