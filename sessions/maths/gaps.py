@@ -1,9 +1,8 @@
 """The gap between two clubs on a player's carry line: its interval, and how often it turns round.
 
-Assumptions: those of `carry_line`. The line's two ends share their doubt, so a gap has the slope's
-doubt and each club's own off the line; what little two clubs' offsets share is left out, which
-widens the interval a little. The next balls of two clubs scatter by themselves, each by the line's
-spread.
+Assumptions: those of `carry_line`. The two ends share the line, and perhaps a head or a shaft, so a
+gap has the doubt of what they don't share. The next balls of two clubs scatter by themselves, each
+by the line's spread.
 """
 
 import math
@@ -11,7 +10,7 @@ from dataclasses import dataclass
 
 from scipy.special import stdtr, stdtrit
 
-from sessions.maths.carry_line import CarryLine
+from sessions.maths.carry_line import CarryLine, ClubKey
 from sessions.maths.errors import NotAFigure
 
 LEVEL = 0.90
@@ -39,13 +38,13 @@ def gap_on_line(
     strong_loft_deg: float,
     weak_loft_deg: float,
     *,
-    clubs: tuple[str, str] = ("", ""),
+    clubs: tuple[ClubKey, ClubKey] = ("", ""),
     mean_m: float | None = None,
     level: float = LEVEL,
 ) -> Gap:
     """Return the gap between two lofts on a carry line.
 
-    The mean carry falls by the slope and moves by the clubs' offsets; their doubt is Student's t
+    The mean carry falls along the line and moves by the clubs' offsets; its doubt is Student's t
     with the line's degrees of freedom. The difference of two further balls has the variance of
     both on top (key ``bayesian-data-analysis``, the predictive distribution).
 
@@ -53,7 +52,7 @@ def gap_on_line(
         line: the player's carries.
         strong_loft_deg: the loft of the club that should carry farther.
         weak_loft_deg: the loft of the other one.
-        clubs: the keys of the two on the line; any other key is a club that was not hit.
+        clubs: what the line knows the two by; any other name is a club that was not hit.
         mean_m: the gap where it is known otherwise (a pitching wedge's measured mean, say); else
             it is taken from the line.
         level: of the interval.
@@ -66,10 +65,11 @@ def gap_on_line(
         raise NotAFigure("A gap lies between two lofts that are numbers.")
     if not 0 < level < 1:
         raise NotAFigure("The level of an interval lies between 0 and 1.")
-    apart = weak_loft_deg - strong_loft_deg
-    offset, variance = _of_the_clubs(line, apart, clubs)
-    mean = offset - line.slope_m_per_deg * apart if mean_m is None else mean_m
-    variance = max(variance + apart**2 * line.covariance[1][1], 0.0)
+    strong, weak = clubs
+    mean = mean_m
+    if mean is None:
+        mean = line.carry_m(strong_loft_deg, strong) - line.carry_m(weak_loft_deg, weak)
+    variance = line.variance_between(strong_loft_deg, weak_loft_deg, clubs)
     error = line.shot_sd_m * math.sqrt(variance)
     both = line.shot_sd_m * math.sqrt(2 + variance)
     freedom = line.degrees_of_freedom
@@ -82,17 +82,3 @@ def gap_on_line(
         doubt_m=float(stdtrit(freedom, (1 + ONE_SD_LEVEL) / 2)) * error,
         overlap=float(stdtr(freedom, -mean / both)) if both > 0 else float(mean < 0),
     )
-
-
-def _of_the_clubs(line: CarryLine, apart_deg: float, clubs: tuple[str, str]) -> tuple[float, float]:
-    """What the two clubs' offsets add to the gap [m] and to its variance, slope shared with."""
-    offset = variance = 0.0
-    for key, sign in zip(clubs, (1.0, -1.0), strict=True):
-        known = line.clubs.get(key)
-        if known is None:
-            variance += line.club_variance
-            continue
-        _, with_slope, own = known.covariance
-        offset += sign * known.offset_m
-        variance += own - 2 * sign * apart_deg * with_slope
-    return offset, variance

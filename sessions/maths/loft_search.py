@@ -45,10 +45,7 @@ def carry_m(line: CarryLine, option: Option | None) -> float:
     """
     if option is None:
         return line.baseline_carry_m
-    degrees = float(option.loft_deg) - line.baseline_loft_deg
-    known = None if option.club is None else line.clubs.get(option.club.club_id)
-    offset = 0.0 if known is None else known.offset_m
-    return line.intercept_m + line.slope_m_per_deg * degrees + offset
+    return line.carry_m(float(option.loft_deg), "" if option.club is None else option.club.club_id)
 
 
 def gap_percent(line: CarryLine, above: Option | None, below: Option) -> float:

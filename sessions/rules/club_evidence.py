@@ -12,6 +12,7 @@ from decimal import Decimal
 from uuid import UUID
 
 from sessions.maths.block_context import BlockContext
+from sessions.maths.carry_line import ClubOnLine
 from sessions.maths.dispersion import BlockFigures, Proximity, ShotFigures, Spread
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
@@ -20,6 +21,7 @@ from sessions.rules.wording import listed
 
 # Mats forgive, and a tee peg meets no turf at all: neither tests a sole. Common practice.
 NO_TURF = frozenset({"mat", "tee"})
+NOBODYS = ClubOnLine()
 
 
 @dataclass(frozen=True)
@@ -111,6 +113,8 @@ class ClubEvidence:
     situations: tuple[SituationFigures, ...] = ()
     # What the player said of it: (what, round) to a score. One person's, and ordinal.
     ratings: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    # Whose offsets it has on the line of carry: the head's and the shaft's, or the own club's.
+    on_line: ClubOnLine = NOBODYS
 
     @property
     def trial_id(self) -> UUID:

@@ -13,7 +13,7 @@ from decimal import Decimal
 
 from fitshop.setting import Value
 from sessions.maths.bending import Bend, BendLimits
-from sessions.maths.carry_line import CarryLine
+from sessions.maths.carry_line import CarryLine, ClubKey
 from sessions.rules.dry_weight import DryParts
 from sessions.rules.trade_words import (
     Attack,
@@ -156,7 +156,8 @@ class ClubFacts:
     Swing weight is points above D0. `own_key` names the player's own club, "" for a new one.
     `discontinued` and `to_order` name parts ("head", "shaft", "grip"). `grooves_conform` is what
     is known of the groove rule, `made_year` how old the club is at most. `dry` is None where
-    there is nothing to forecast a swing weight from. `line_key` names the club on the carry line.
+    there is nothing to forecast a swing weight from. `on_line` is what the carry line knows the
+    club by.
     """
 
     slot: int
@@ -194,7 +195,7 @@ class ClubFacts:
     to_order: tuple[str, ...] = ()
     predicted_carry_m: float | None = None
     predicted_carry_sd_m: float | None = None
-    line_key: str = ""
+    on_line: ClubKey = ""
     evidence: Evidence = Evidence()
 
     def field(self, name: str) -> str:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
-from sessions.maths.carry_line import CarryLine
+from sessions.maths.carry_line import CarryLine, ClubKey
 from sessions.maths.gaps import Gap, gap_on_line
 from sessions.rules.facts import ClubFacts, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Severity
@@ -32,7 +32,7 @@ class Carried:
     carry_m: float | None
     sd_m: float | None
     field: str
-    line_key: str = ""
+    on_line: ClubKey = ""
 
 
 PITCHING_WEDGE = "the pitching wedge"
@@ -90,7 +90,7 @@ def carried(facts: SpecFacts) -> list[Carried]:
                 carry,
                 sd,
                 club.field("predicted_carry_m"),
-                club.line_key,
+                club.on_line,
             )
         )
     return known
@@ -116,7 +116,7 @@ def gap_between(line: CarryLine | None, further: Carried, nearer: Carried) -> Ga
         line,
         float(further.loft_deg),
         float(nearer.loft_deg),
-        clubs=(further.line_key, nearer.line_key),
+        clubs=(further.on_line, nearer.on_line),
         mean_m=further.carry_m - nearer.carry_m,
     )
 

@@ -88,7 +88,7 @@ def trials_of(visit: Visit) -> list[Trial]:
     """The trials with blocks, shots and ratings, in a fixed number of queries."""
     shots = Shot.objects.select_related("exclusion").order_by("sequence")
     blocks = Block.objects.select_related("device").order_by("sequence")
-    trials = visit.trials.select_related("club").order_by("sequence")
+    trials = visit.trials.select_related("club", "trial_head", "trial_shaft").order_by("sequence")
     return list(
         trials.prefetch_related(
             Prefetch("blocks", blocks.prefetch_related(Prefetch("shots", shots))),

@@ -7,8 +7,8 @@ from dataclasses import replace
 from decimal import Decimal
 from uuid import UUID
 
-from sessions.maths.carry_line import CarryLine, LoftCarry, carry_line
-from sessions.models import BagEntry, Club, Trial
+from sessions.maths.carry_line import CarryLine, ClubKey, ClubOnLine, LoftCarry, carry_line
+from sessions.models import BagEntry, Club, SpecClub, Trial
 from sessions.models.words import Face, Swing
 from sessions.rules.club_evidence import Baseline, ClubEvidence
 
@@ -90,12 +90,12 @@ def line_of(
 ) -> CarryLine:
     """Carry against loft, from every full stock swing with a square face.
 
-    An own wedge that was not hit comes in as the player said. Each club's offset is found by its
-    own club's id and by the id of every trial it was hit in.
+    An own wedge that was not hit comes in as the player said. A club is found by its own club's
+    id and by the id of every trial it was hit in.
     """
     hit = {
         club.key: [
-            LoftCarry(float(loft), carry, club.key)
+            LoftCarry(float(loft), carry, club.on_line.head, club.on_line.shaft)
             for each in club.situations
             if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
             for carry in each.carries_m
@@ -113,13 +113,28 @@ def line_of(
         is_baseline_hit=baseline.carry is not None,
     )
     names = {
-        str(name): line.clubs[club.key]
+        str(name): club.on_line
         for club in clubs
-        if club.key in line.clubs
+        if hit.get(club.key)
         for name in (*club.trial_ids, club.club_id)
         if name is not None
     }
     return replace(line, clubs={**line.clubs, **names})
+
+
+def trial_on_line(trial: Trial) -> ClubOnLine:
+    """An own club is never taken apart; a trial club is a head and a shaft of the catalogue."""
+    if trial.trial_head is None:
+        return ClubOnLine(str(trial.club_id), str(trial.club_id))
+    shaft = trial.trial_shaft
+    return ClubOnLine(str(trial.trial_head.head_id), "" if shaft is None else str(shaft.shaft_id))
+
+
+def spec_on_line(club: SpecClub) -> ClubKey:
+    """An own club by its id; a new one has its head's offset and that of the shaft it will have."""
+    if club.club_id is not None:
+        return str(club.club_id)
+    return ClubOnLine(str(club.head_id or ""), str(club.shaft_id or ""))
 
 
 def _stated(

@@ -46,7 +46,7 @@ from sessions.rules.club_evidence import (
 )
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
-from sessions.selectors.carry_base import baseline_of, entry_loft, line_of
+from sessions.selectors.carry_base import baseline_of, entry_loft, line_of, trial_on_line
 from sessions.selectors.equipment import bounce_figure
 
 
@@ -115,7 +115,7 @@ def _trials(visit: Visit) -> Iterable[Trial]:
     )
     return (
         Trial.objects.filter(visit=visit)
-        .select_related("club")
+        .select_related("club", "trial_head", "trial_shaft")
         .prefetch_related(Prefetch("blocks", queryset=blocks))
         .order_by("sequence")
     )
@@ -227,6 +227,7 @@ def _club(
         grooves=last.grooves,
         situations=situations,
         ratings=said,
+        on_line=trial_on_line(last),
     )
 
 

@@ -11,7 +11,7 @@ from uuid import UUID
 from django.db.models import QuerySet
 
 from sessions.maths.bending import Bend
-from sessions.maths.carry_line import CarryLine
+from sessions.maths.carry_line import CarryLine, ClubKey
 from sessions.models import (
     BagEntry,
     Club,
@@ -46,6 +46,7 @@ from sessions.rules.facts import (
     SpecFacts,
     Tip,
 )
+from sessions.selectors.carry_base import spec_on_line
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
 from sessions.selectors.spec_player import answers_of, player_facts, wedges_made_in
 
@@ -153,7 +154,7 @@ def club_facts(
         to_order=_parts_that_are(Availability.TO_ORDER, head, shaft, grip),
         predicted_carry_m=club.predicted_carry_m,
         predicted_carry_sd_m=club.predicted_sd_m,
-        line_key=str(club.club_id or club.trial_id or ""),
+        on_line=spec_on_line(club),
         evidence=Evidence() if evidence is None else club_evidence(club, evidence),
     )
 
@@ -310,11 +311,11 @@ def _leaving(decisions: Iterable[Decision]) -> tuple[str, ...]:
 
 
 def predicted_carry(
-    line: CarryLine | None, loft_deg: Decimal | None, club: str = ""
+    line: CarryLine | None, loft_deg: Decimal | None, club: ClubKey = ""
 ) -> tuple[float | None, float | None]:
     """The mean carry at a loft and its standard deviation [m]; None without a line or a loft.
 
-    `club` is the id of an own club, or of a trial it was hit in; any other is a club never hit.
+    `club` is what the line knows it by; any other name is a club never hit.
     """
     if line is None or loft_deg is None:
         return None, None

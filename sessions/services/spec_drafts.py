@@ -19,6 +19,7 @@ from sessions.models import (
     Visit,
 )
 from sessions.models.words import ClubSource, Outcome
+from sessions.selectors.carry_base import spec_on_line
 from sessions.selectors.evidence import last_bag_entries
 from sessions.selectors.spec_facts import current_decisions, predicted_carry, slot_name
 
@@ -69,7 +70,7 @@ def foretell(club: SpecClub, line: CarryLine | None, entries: Mapping[UUID, BagE
     loft = club.target_loft_deg
     if loft is None and club.source == ClubSource.OWN_KEPT:
         loft = club.as_received_loft_deg
-    carry, sd = predicted_carry(line, loft, str(club.club_id or club.trial_id or ""))
+    carry, sd = predicted_carry(line, loft, spec_on_line(club))
     entry = entries.get(club.club_id) if club.club_id else None
     if carry is None and club.source == ClubSource.OWN_KEPT and entry is not None:
         carry = entry.stock_carry_m

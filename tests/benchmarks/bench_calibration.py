@@ -75,24 +75,26 @@ def line_covers(
     """One player: is his true mean carry with a new club at a loft within the interval?
 
     In shares of a pitching wedge of 100 m: the line at 100 with a doubt of 5, 2.1 a degree with
-    0.4, clubs off the line by 1.5, a spread of 4 believed like 4 shots. `edge`: his carry there
-    lies so many standard deviations from the expected one, at the expected spread.
+    0.4, bent by 0.02 a degree squared, clubs off the line by 1.5, a spread of 4 believed like 4
+    shots. `edge`: his carry there lies so many standard deviations from the expected one, at the
+    expected spread.
     """
     sd = 4.0 if edge is not None else 4.0 / math.sqrt(rng.chisquare(4) / 4)
     scale = sd / 4.0
     if edge is None:
         start, slope = rng.normal(100, 5 * scale), rng.normal(-2.1, 0.4 * scale)
+        bend = rng.normal(0, 0.02 * scale)
     else:
-        doubt = math.hypot(5.0, 0.4 * asked)
+        doubt = math.hypot(5.0, 0.4 * asked, 0.02 * asked**2)
         start = 100 + edge * 25.0 / doubt
         slope = -2.1 + edge * 0.16 * asked / doubt
+        bend = edge * 0.02**2 * asked**2 / doubt
     off = {d: float(rng.normal(0, 1.5 * scale)) for d in {*design, asked}}
-    shots = [
-        LoftCarry(46 + d, float(rng.normal(start + slope * d + off[d], sd)), f"{d}") for d in design
-    ]
+    truth = {d: start + slope * d + bend * d**2 + one for d, one in off.items()}
+    shots = [LoftCarry(46 + d, float(rng.normal(truth[d], sd)), f"{d}") for d in design]
     club = f"{asked}" if is_hit else ""
     there = carry_line(46.0, 100.0, shots).at(46 + asked, club=club)
-    return there.low_m <= start + slope * asked + off[asked] <= there.high_m
+    return there.low_m <= truth[asked] <= there.high_m
 
 
 DESIGNS: dict[str, list[float]] = {

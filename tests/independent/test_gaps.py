@@ -8,7 +8,7 @@ The line's figures are typed by hand.
 import numpy as np
 import pytest
 
-from sessions.maths.carry_line import CarryLine, ClubOffset
+from sessions.maths.carry_line import CarryLine, ClubOnLine
 from sessions.maths.gaps import gap_on_line
 
 pytestmark = pytest.mark.independent(
@@ -27,10 +27,25 @@ def line(**more: object) -> CarryLine:
         "slope_m_per_deg": -2.2,
         "shot_sd_m": 4.5,
         "degrees_of_freedom": 9.0,
-        "covariance": ((0.05, -0.004), (-0.004, 0.002)),
+        "covariance": ((0.05, -0.004, 0.0), (-0.004, 0.002, 0.0), (0.0, 0.0, 0.0)),
         "hit_lofts_deg": (46.0, 50.0),
     } | more
     return CarryLine(**values)  # type: ignore[arg-type]
+
+
+# An own club that was hit: its offset lies on its head here, its shaft is sure.
+OWN = {
+    "heads": {"own": 1.5},
+    "shafts": {"own": 0.0},
+    "clubs": {"own": ClubOnLine("own", "own")},
+    "covariance": (
+        (0.05, -0.004, 0.0, 0.0, 0.0),
+        (-0.004, 0.002, 0.0, 0.0, 0.0),
+        (0.0, 0.0, 0.0, 0.0, 0.0),
+        (0.0, 0.0, 0.0, 0.04, 0.0),
+        (0.0, 0.0, 0.0, 0.0, 0.0),
+    ),
+}
 
 
 def drawn(of: CarryLine, apart: float, offsets: tuple[tuple[float, float], ...]) -> np.ndarray:
@@ -50,11 +65,16 @@ def drawn(of: CarryLine, apart: float, offsets: tuple[tuple[float, float], ...])
     ("apart", "offsets", "more", "clubs"),
     [
         (5.0, ((0.0, 0.0), (0.0, 0.0)), {}, ("", "")),
-        (4.0, ((0.0, 0.2), (0.0, 0.2)), {"club_variance": 0.2}, ("", "new")),
+        (
+            4.0,
+            ((0.0, 0.2), (0.0, 0.2)),
+            {"head_variance": 0.15, "shaft_variance": 0.05},
+            ("", "new"),
+        ),
         (
             3.0,
             ((1.5, 0.04), (0.0, 0.2)),
-            {"club_variance": 0.2, "clubs": {"own": ClubOffset(1.5, (0.0, 0.0, 0.04))}},
+            {"head_variance": 0.15, "shaft_variance": 0.05, **OWN},
             ("own", "new"),
         ),
     ],

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.maths.carry_line import LoftCarry, carry_line
+from sessions.maths.carry_line import ClubOnLine, LoftCarry, carry_line
 from sessions.maths.errors import NotAFigure
 
 
@@ -72,6 +72,51 @@ def test_a_club_that_was_never_hit_is_less_sure_than_one_that_was() -> None:
     many = carry_line(46.0, 100.0, shots * 40, is_baseline_hit=True)
     wide = many.at(50.0).high_m - many.at(50.0).carry_m
     assert wide > 1.645 * 1.5 * many.shot_sd_m / 4.0
+
+
+def test_a_head_on_two_shafts_tells_the_shafts_apart() -> None:
+    """The heavy shaft takes 4 m from either head; the heads carry alike."""
+    shots = [
+        LoftCarry(50.0, 92.0 + miss - 4.0 * (shaft == "heavy"), head, shaft)
+        for head in ("one", "other")
+        for shaft in ("light", "heavy")
+        for miss in (-1.0, 0.0, 1.0) * 10
+    ]
+    line = carry_line(46.0, 100.0, [*[LoftCarry(46.0, 100.0, "pw")] * 6, *shots])
+    assert line.heads["one"] == pytest.approx(line.heads["other"])
+    # By hand: sixty balls a shaft leave 2 * 4^2 / 60 of doubt, two shafts are believed to differ
+    # by 2 * 0.9^2; so 1.62 / (1.62 + 0.53), three quarters, of the 4 m are told.
+    assert 2.8 < line.shafts["light"] - line.shafts["heavy"] < 3.2
+    # A head that was never hit carries less on the heavy shaft too, and is surer for it.
+    light, heavy = (line.at(50.0, club=ClubOnLine("third", s)) for s in ("light", "heavy"))
+    assert light.carry_m - heavy.carry_m > 2.0
+    anyone = line.at(50.0)
+    assert heavy.high_m - heavy.low_m < anyone.high_m - anyone.low_m
+
+
+def test_a_player_whose_line_bends_is_followed_when_enough_clubs_are_hit() -> None:
+    """100 - 1.8 d - 0.03 d^2: by hand 83.68 at 8 degrees below, 71.53 at 13."""
+    lofts = [46.0 + d for d in (0, 2, 4, 6, 9, 11, 14)] * 12
+    shots = [LoftCarry(loft, 100 - 1.8 * (loft - 46) - 0.03 * (loft - 46) ** 2) for loft in lofts]
+    line = carry_line(46.0, 100.0, shots)
+    # Believed to be 0 give or take 0.02; seven clubs may each be off the line, so part is told.
+    assert -0.03 < line.curvature_m_per_deg2 < -0.005
+    assert line.at(54.0).carry_m == pytest.approx(83.68, abs=1.0)
+    assert line.at(59.0).carry_m == pytest.approx(71.53, abs=1.0)
+
+
+def test_about_a_dozen_shots_overrule_what_was_expected() -> None:
+    """Expected at ten degrees down: 79. A player at 70 is believed nearly wholly after twelve."""
+    shots = [LoftCarry(46.0, 100.0, "pw")] * 6 + [LoftCarry(56.0, 70.0, "own 56")] * 6
+    there = carry_line(46.0, 100.0, shots, is_baseline_hit=True).at(56.0, club="own 56")
+    assert there.carry_m == pytest.approx(70.0, abs=1.2)
+
+
+def test_the_next_ball_scatters_wider_than_the_mean() -> None:
+    line = carry_line(46.0, 100.0, [LoftCarry(46.0, 100.0 + d, "pw") for d in (-3, 0, 3)])
+    mean, ball = line.at(50.0), line.next_ball(50.0)
+    assert ball.carry_m == mean.carry_m
+    assert ball.low_m < mean.low_m < mean.high_m < ball.high_m
 
 
 def test_what_the_player_says_of_a_club_counts_as_one_ball_with_it() -> None:

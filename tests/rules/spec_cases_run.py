@@ -50,7 +50,7 @@ def line(shot_sd: float) -> CarryLine:
         slope_m_per_deg=-2.4,
         shot_sd_m=shot_sd,
         degrees_of_freedom=1e9,
-        covariance=((0.0, 0.0), (0.0, 0.0)),
+        covariance=((0.0,) * 3,) * 3,
         hit_lofts_deg=(45.0,),
     )
 

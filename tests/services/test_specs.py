@@ -321,6 +321,18 @@ def test_a_shaft_that_does_not_fit_stops(room):
     assert "SPEC-E022" in {f.id for f in spec_check(spec=spec, by=room.fitter, at=AT)}
 
 
+def test_a_club_on_another_shaft_than_it_was_tried_on_is_foretold_with_more_doubt(room):
+    spec = drafted(room)
+    tried = spec.clubs.get(slot=2)
+    assert tried.predicted_sd_m is not None
+    changed = spec_club_change(
+        spec_club=tried, values={"shaft": a_shaft(model="Steel 130")}, edition=1,
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    assert changed.predicted_sd_m > tried.predicted_sd_m
+    assert changed.predicted_carry_m != tried.predicted_carry_m
+
+
 def test_bends_of_earlier_years_count(room):
     room.fifty.bends = [["1.5", "0"]]
     room.fifty.save()
