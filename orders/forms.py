@@ -10,6 +10,7 @@ from django import forms
 from orders.models.bench import Measure, Step
 from orders.services.checks import CAUSES
 from orders.services.hand_over import HANDED_OVER_HOW, TOLD_HOW
+from orders.services.rounds import MOST_ROUNDS
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     parse_angle,
@@ -85,6 +86,20 @@ class HandOverForm(forms.Form):
 class ToldForm(forms.Form):
     told_how = forms.ChoiceField(
         label="How the player was told", choices=list(TOLD_HOW.items()), widget=forms.RadioSelect
+    )
+
+
+class RoundsForm(forms.Form):
+    """`report_id` is made with the form, so that sent twice it is one report."""
+
+    report_id = forms.UUIDField(widget=forms.HiddenInput)
+    rounds = forms.IntegerField(
+        label="Rounds played since the hand-over", min_value=0, max_value=MOST_ROUNDS
+    )
+    played_until = forms.DateField(
+        label="Up to (empty: today)",
+        required=False,
+        widget=forms.DateInput(attrs={"type": "date"}),
     )
 
 

@@ -25,6 +25,7 @@ class OrderAction:
     CONCESSION_SIGN = "orders.concession.sign"
     ORDER_READY = "orders.order.ready"
     HAND_OVER = "orders.order.hand_over"
+    ROUNDS_REPORT = "orders.rounds.report"
     REMINDERS_QUEUE = "orders.reminders.queue"
     REPORTS_VIEW = "orders.reports.view"
 
@@ -128,6 +129,15 @@ ORDER_POLICY = Policy.of(
         states=[S.READY],
         states_sentence="Only what is ready can be handed over.",
         for_system=True,
+    ),
+    row(
+        OrderAction.ROUNDS_REPORT,
+        FITTER,
+        DESK,
+        MANAGER,
+        doing="write down rounds played",
+        states=[S.HANDED_OVER],
+        states_sentence="Rounds are counted from the hand-over.",
     ),
     row(OrderAction.REMINDERS_QUEUE, MANAGER, doing="queue reminders", for_system=True),
     row(OrderAction.REPORTS_VIEW, MANAGER, doing="read the workshop's reports"),

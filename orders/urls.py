@@ -18,6 +18,7 @@ urlpatterns = [
     path("orders/<int:number>/ready", orders.order_ready_view, name="order_ready"),
     path("orders/<int:number>/told", orders.order_told, name="order_told"),
     path("orders/<int:number>/hand-over", orders.order_hand_over_view, name="order_hand_over"),
+    path("orders/<int:number>/rounds", orders.order_rounds, name="order_rounds"),
     path("orders/<int:number>/clubs/<int:slot>", bench.bench_club, name="bench_club"),
     path(
         "orders/<int:number>/clubs/<int:slot>/steps/<slug:step>",

@@ -1,7 +1,13 @@
 """The workshop's rows: what was ordered, what was built, and how it measured."""
 
 from orders.models.bench import BenchStep, Check, Concession, Gauge, Reading
-from orders.models.build_orders import BuildOrder, OrderClub, OrderRevision, PartsWait
+from orders.models.build_orders import (
+    BuildOrder,
+    OrderClub,
+    OrderRevision,
+    PartsWait,
+    RoundsReport,
+)
 
 __all__ = [
     "BenchStep",
@@ -13,4 +19,5 @@ __all__ = [
     "OrderRevision",
     "PartsWait",
     "Reading",
+    "RoundsReport",
 ]

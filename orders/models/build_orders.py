@@ -86,6 +86,30 @@ class PartsWait(Identified):
         return f"{self.order} waits for {self.missing}"
 
 
+class RoundsReport(Identified):
+    """What the player said was played with an order's clubs up to a day, since the hand-over.
+
+    Added to, never edited: who was told wrong is told again, and the last word for a day counts.
+    """
+
+    order = models.ForeignKey(BuildOrder, on_delete=models.PROTECT, related_name="rounds_reports")
+    played_until = models.DateField()
+    rounds = models.PositiveSmallIntegerField()
+    reported_at = models.DateTimeField()
+    reported_by = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["-played_until", "-reported_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(rounds__lte=2000), name="rounds_report_believable"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.rounds} rounds with {self.order} by {self.played_until}"
+
+
 class OrderRevision(Identified):
     """One letter of a ticket. Only the current one is built."""
 

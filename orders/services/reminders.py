@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date, datetime
-from decimal import Decimal
 
 from django.db import transaction
 from django.template.loader import render_to_string
@@ -18,9 +17,8 @@ from fitshop.setting import Value
 from orders.flow import OrderState
 from orders.models import BuildOrder
 from orders.policy import ORDER_POLICY, OrderAction
-from sessions.maths.wear import GrooveForecast, WearHabits, groove_forecast
-from sessions.models import Answer, Club
-from sessions.rules.interview import number_from
+from orders.selectors.grooves import forecast_of
+from sessions.models import Club
 from sessions.selectors.people import addressee_of
 
 KIND = "groove_check"
@@ -38,8 +36,10 @@ def reminders_queue_due(*, by: Actor, at: datetime) -> list[OutgoingMessage]:
     ORDER_POLICY.require(by, OrderAction.REMINDERS_QUEUE)
     reminded = OutgoingMessage.objects.filter(kind=KIND, occasion=OCCASION)
     told = set(reminded.values_list("subject_id", flat=True))
-    orders = BuildOrder.objects.filter(state=OrderState.HANDED_OVER).select_related(
-        "visit__player", "location"
+    orders = (
+        BuildOrder.objects.filter(state=OrderState.HANDED_OVER)
+        .select_related("visit__player", "location")
+        .prefetch_related("rounds_reports")
     )
     settings = settings_in_force().values
 
@@ -51,56 +51,6 @@ def reminders_queue_due(*, by: Actor, at: datetime) -> list[OutgoingMessage]:
         if letter is not None:
             queued.append(letter)
     return queued
-
-
-def forecast_of(order: BuildOrder, settings: Mapping[str, Value]) -> GrooveForecast | None:
-    """When the grooves want a look, from the interview's habits; None where it can't be said."""
-    if order.handed_over_at is None:
-        return None
-    habits = habits_of(order, settings)
-    if habits is None:
-        return None
-    return groove_forecast(
-        order.handed_over_at.astimezone(order.location.zone_info).date(),
-        habits,
-        rounds_due=float(settings["grooves.check_due_rounds"]),
-        rounds_worn=max(
-            float(settings["grooves.likely_worn_rounds"]),
-            float(settings["grooves.check_due_rounds"]),
-        ),
-    )
-
-
-def habits_of(order: BuildOrder, settings: Mapping[str, Value]) -> WearHabits | None:
-    """How much the clubs are used, from the last answers; None without rounds a year."""
-    answers = _last_answers(order)
-    rounds = number_from(answers.get("rounds_a_year"))
-    if rounds is None:
-        return None
-    balls = number_from(answers.get("balls_a_week"))
-    is_much = balls is not None and balls >= Decimal(str(settings["grooves.much_practice_balls"]))
-
-    def times(key: str, applies: bool) -> float:
-        return float(settings[f"grooves.{key}_times"]) if applies else 1.0
-
-    return WearHabits(
-        rounds_a_year=float(rounds),
-        practice=times("practice", is_much),
-        sand=times("sand", answers.get("sand_practice") == "often"),
-        mats=times("mats", answers.get("mats") == "mostly_on_mats"),
-    )
-
-
-def _last_answers(order: BuildOrder) -> dict[str, object]:
-    rows = Answer.objects.filter(
-        interview__visit=order.visit_id, ask_later=False, value__isnull=False
-    ).order_by("sequence")
-    return {row.question: _alone(row.value) for row in rows}
-
-
-def _alone(value: object) -> object:
-    """A chip answer may be a list of one."""
-    return value[0] if isinstance(value, list) and len(value) == 1 else value
 
 
 def _is_due(order: BuildOrder, settings: Mapping[str, Value], at: datetime) -> bool:

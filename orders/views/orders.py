@@ -26,6 +26,7 @@ from orders.forms import (
     HandOverForm,
     OrderForm,
     ReasonForm,
+    RoundsForm,
     ToldForm,
     WaitForm,
 )
@@ -40,6 +41,7 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
+from orders.selectors.grooves import grooves_of
 from orders.selectors.orders import (
     open_wait,
     order_for,
@@ -53,6 +55,7 @@ from orders.services.build_orders import order_cancel, order_create, order_relea
 from orders.services.checks import check_sign
 from orders.services.hand_over import order_hand_over, order_ready, order_tell
 from orders.services.parts import order_parts_arrived, order_wait_for_parts
+from orders.services.rounds import rounds_report
 from orders.views.asking import went_through
 
 
@@ -116,10 +119,14 @@ def _order_page(
         "is_passed": any(check.result == "passed" for check in list(revision.checks.all())[:1]),
         "is_own_work": row.state == OrderState.TO_CHECK and is_built_by(revision, actor),
         "same_person": settings_in_force()["check.same_person"],
-        "now": timezone.now(),
+        "today": timezone.localdate(),
         "check_form": CheckForm(slots=slots, prefix="check"),
         "hand_over_form": HandOverForm(prefix="over"),
         "told_form": ToldForm(prefix="told"),
+        "rounds_form": RoundsForm(prefix="played", initial={"report_id": uuid4()}),
+        "grooves": None
+        if row.handed_over_at is None
+        else grooves_of(row, settings_in_force().values),
         "cancel_form": ReasonForm(prefix="cancel"),
         "revise_form": ReasonForm(prefix="revise"),
     }
@@ -143,6 +150,7 @@ def _may(actor: Actor, row: BuildOrder) -> dict[str, bool]:
         "check": OrderAction.CHECK_SIGN,
         "ready": OrderAction.ORDER_READY,
         "hand_over": OrderAction.HAND_OVER,
+        "rounds": OrderAction.ROUNDS_REPORT,
         "work": OrderAction.BENCH_WORK,
     }
     return {
@@ -328,6 +336,20 @@ def order_hand_over_view(request: HttpRequest, number: int, *, actor: Actor) -> 
         done="Handed over. As built is now the clubs' record.",
         form=HandOverForm(request.POST, prefix="over"),
         form_name="hand_over_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.ROUNDS_REPORT)
+@require_POST
+def order_rounds(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=rounds_report,
+        done="Written down: the groove check is reckoned from it.",
+        form=RoundsForm(request.POST, prefix="played"),
+        form_name="rounds_form",
     )
 
 

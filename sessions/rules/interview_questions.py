@@ -173,6 +173,13 @@ _PRACTICE = (
         high=Decimal(500),
     ),
     Question(
+        "season",
+        "Which months do you play?",
+        "chips",
+        Group.PRACTICE,
+        choices=_chips("All year", "April to October", "October to April"),
+    ),
+    Question(
         "balls_a_week",
         "Balls hit with wedges in a week",
         "number",

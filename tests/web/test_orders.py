@@ -8,8 +8,10 @@ from django.urls import reverse
 
 from fitshop.models import Location, OutgoingMessage
 from fitshop.services.shop_settings import settings_change
-from orders.models import BuildOrder, OrderClub
-from tests.order_room import AT, Workshop
+from orders.models import BuildOrder, OrderClub, RoundsReport
+from orders.services.hand_over import order_hand_over, order_ready
+from sessions.models import Answer, Interview
+from tests.order_room import AT, CURED, Workshop
 from tests.spec_room import shop, signed_in
 
 pytestmark = pytest.mark.django_db
@@ -85,6 +87,33 @@ def test_from_the_check_to_the_players_hands(as_manager, room):
     order = BuildOrder.objects.get()
     assert (order.state, order.told_how) == ("handed_over", "telephone")
     assert OutgoingMessage.objects.count() == 2
+
+
+def test_rounds_are_told_on_the_order_and_move_the_groove_check(as_manager, room):
+    order = order_ready(order=room.passed(), by=room.desk, at=CURED)
+    order_hand_over(order=order, how="collected", by=room.desk, at=CURED)
+    BuildOrder.objects.update(handed_over_at=AT.replace(year=2025))
+    page, url = reverse("order", args=[2001]), reverse("order_rounds", args=[2001])
+    assert "how many rounds a year" in as_manager.get(page).content.decode()
+    interview = Interview.objects.create(visit=room.visit, started_at=AT)
+    Answer.objects.create(
+        interview=interview, sequence=1, question="rounds_a_year", value="10", said_at=AT,
+        recorded_by="Mara Quill",
+    )  # fmt: skip
+    seen = as_manager.get(page)
+    assert "A check falls due about" in seen.content.decode()
+    form = {"played-report_id": seen.context["rounds_form"]["report_id"].value()}
+    wrong = as_manager.post(url, form | {"played-rounds": "-3"})
+    assert wrong.status_code == 422
+    assert 'value="-3"' in wrong.content.decode()
+    tomorrow = form | {"played-rounds": "80", "played-played_until": "2999-05-12"}
+    assert "That day is still to come." in as_manager.post(url, tomorrow).content.decode()
+    for _ in range(2):
+        assert as_manager.post(url, form | {"played-rounds": "80"}).status_code == 302
+    text = as_manager.get(page).content.decode()
+    assert "80 rounds by" in text
+    assert "<b>A check is due</b>" in text
+    assert RoundsReport.objects.count() == 1
 
 
 def test_a_cancelling_without_reason_is_refused(as_manager, room):
