@@ -97,7 +97,7 @@ class RoundsForm(forms.Form):
         label="Rounds played since the hand-over", min_value=0, max_value=MOST_ROUNDS
     )
     played_until = forms.DateField(
-        label="Up to (empty: today)",
+        label="Up to which day, if not today",
         required=False,
         widget=forms.DateInput(attrs={"type": "date"}),
     )
