@@ -72,6 +72,8 @@ class SituationFigures:
     carries_in_order: tuple[tuple[int, float], ...] = ()
     spin_got: str = ""
     near: Proximity | None = None
+    # Whether its figures are as flown was answered after the balls were hit.
+    is_figures_answered_later: bool = False
 
     @property
     def bad_strikes(self) -> int:

@@ -63,7 +63,9 @@ def visit_evidence(
     trials = list(_trials(visit) if read is None else read)
     codes = _hidden_codes(visit)
     ratings = _ratings(visit)
-    clubs = tuple(_club(group, codes, ratings) for group in _by_club(trials))
+    answered_later = visit.figures_answers.order_by("sequence").last()
+    late = "" if answered_later is None else answered_later.answer
+    clubs = tuple(_club(group, codes, ratings, late) for group in _by_club(trials))
     entries = last_bag_entries(visit)
     baseline, why_not = baseline_of(entries, trials, clubs)
     lofts, kept = _planned(visit)
@@ -193,11 +195,12 @@ def _club(
     trials: Sequence[Trial],
     codes: dict[UUID, int],
     ratings: Mapping[UUID, Mapping[tuple[str, str], int]],
+    late: str,
 ) -> ClubEvidence:
     last = trials[-1]
     said = {asked: score for trial in trials for asked, score in ratings.get(trial.pk, {}).items()}
     code = next((codes[trial.pk] for trial in trials if trial.pk in codes), None)
-    situations = tuple(_situations(trials))
+    situations = tuple(_situations(trials, late))
     slot = next((t.slot for t in reversed(trials) if t.slot is not None), None)
     if code is not None:
         return ClubEvidence(
@@ -271,22 +274,31 @@ def trial_bounce_words(trial: Trial) -> str:
     return f"{said} (stamped {figure(trial.stamped_bounce_deg)})"
 
 
-def _situations(trials: Sequence[Trial]) -> Iterable[SituationFigures]:
-    """A club's shots by situation, in the order in which each was first hit."""
+def _situations(trials: Sequence[Trial], late: str) -> Iterable[SituationFigures]:
+    """A club's shots by situation, in the order in which each was first hit.
+
+    `late` is what was said afterwards of blocks that have no answer of their own, as flown or not.
+    """
     groups: dict[tuple[object, ...], list[tuple[Trial, Block]]] = {}
     for trial in trials:
         for block in trial.blocks.all():
             if block.is_warm_up:
                 continue
             key = (block.swing, block.target_m, block.hit_from, block.ground, block.wetness,
-                   block.face, block.ball, block.device_id, block.as_flown,
+                   block.face, block.ball, block.device_id, _figures_are(block, late),
                    block.carry_got)  # fmt: skip
             groups.setdefault(key, []).append((trial, block))
     for group in groups.values():
-        yield _situation_figures(group)
+        yield _situation_figures(group, late)
 
 
-def _situation_figures(group: Sequence[tuple[Trial, Block]]) -> SituationFigures:
+def _figures_are(block: Block, late: str) -> AsFlown:
+    """As flown, normalised or unanswered: the block's own answer, else the later one."""
+    own = AsFlown(block.as_flown)
+    return AsFlown(late) if own == AsFlown.UNANSWERED and late else own
+
+
+def _situation_figures(group: Sequence[tuple[Trial, Block]], late: str) -> SituationFigures:
     trial, block = group[-1]
     shots = [shot for _, each in group for shot in each.shots.all() if not shot.is_warm_up]
     known = [shot for shot in shots if not _is_undone(shot)]
@@ -309,7 +321,7 @@ def _situation_figures(group: Sequence[tuple[Trial, Block]]) -> SituationFigures
     target = block.target_m
     return SituationFigures(
         situation=_situation(block),
-        context=_context(trial, block),
+        context=_context(trial, block, _figures_are(block, late)),
         figures=block_figures(figures),
         shots=figures,
         carries_m=_measured(in_mean, "carry_m"),
@@ -329,6 +341,8 @@ def _situation_figures(group: Sequence[tuple[Trial, Block]]) -> SituationFigures
         turf=dict(Counter(shot.turf for shot in counted if shot.turf)),
         spin=spread(spins),
         block_ids=tuple(each.pk for _, each in group),
+        is_figures_answered_later=bool(late)
+        and any(each.as_flown == AsFlown.UNANSWERED for _, each in group),
     )
 
 
@@ -353,7 +367,7 @@ def _situation(block: Block) -> Situation:
     )
 
 
-def _context(trial: Trial, block: Block) -> BlockContext:
+def _context(trial: Trial, block: Block, figures: AsFlown) -> BlockContext:
     return BlockContext(
         swing=block.get_swing_display(),
         surface=block.get_hit_from_display(),
@@ -362,7 +376,7 @@ def _context(trial: Trial, block: Block) -> BlockContext:
         face=block.get_face_display(),
         ball=f"{block.get_ball_display()} ball",
         device=None if block.device is None else block.device.name,
-        figures=None if block.as_flown == AsFlown.UNANSWERED else block.get_as_flown_display(),
+        figures=None if figures == AsFlown.UNANSWERED else str(figures.label),
         carry_got=block.get_carry_got_display(),
         grooves=None if trial.grooves == Grooves.UNKNOWN else trial.get_grooves_display(),
     )

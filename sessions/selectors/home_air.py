@@ -41,12 +41,14 @@ def _figures(evidence: VisitEvidence) -> set[str | None]:
     if evidence.baseline is None or evidence.baseline.carry is None:
         return set()
     as_flown = AsFlown.AS_FLOWN.label
-    return {
-        AS_FLOWN if each.context.figures == as_flown else each.context.figures
-        for club in evidence.clubs
-        for each in club.situations
-        if each.carries_m
-    }
+
+    def told(there: SituationFigures) -> str | None:
+        """The blocks' own answer: what was said later is handed in beside it."""
+        if there.is_figures_answered_later:
+            return None
+        return AS_FLOWN if there.context.figures == as_flown else there.context.figures
+
+    return {told(each) for club in evidence.clubs for each in club.situations if each.carries_m}
 
 
 def baseline_flown(evidence: VisitEvidence) -> FlownCarry | None:

@@ -7,6 +7,7 @@ import pytest
 from sessions.rules.verdict_words import undecided, verdict_boxes
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.comparisons import comparison_open, comparison_rate, comparison_reveal
+from sessions.services.figures import figures_answer
 from sessions.services.plans import WantedSlot, plan_choose
 from sessions.services.shots import shot_exclude
 from tests.fixtures_decide import AT, Room
@@ -159,6 +160,20 @@ def test_the_drift_of_the_hour_is_told_over_all_clubs(room):
     assert drift is not None
     assert drift.per_ten == pytest.approx(-5 * 0.9144)
     assert drift.is_sure
+
+
+def test_a_late_answer_makes_blocks_with_and_without_one_comparable(room):
+    """One club's figures said to be as flown, the other's only afterwards."""
+    fifty, sand = room.club("wedge", "50", "50"), room.club("wedge", "56", "56")
+    room.hit(room.block(room.own_trial(fifty), as_flown="as_flown"), *EIGHT)
+    room.hit(room.block(room.own_trial(sand), as_flown="unanswered"), *EIGHT)
+    before = visit_evidence(room.visit).clubs
+    assert {c.situations[0].context.figures for c in before} == {"as flown", None}
+    figures_answer(visit=room.visit, answer="normalised", by=room.by, at=AT)
+    figures_answer(visit=room.visit, answer="as_flown", by=room.by, at=AT)
+    after = visit_evidence(room.visit).clubs
+    assert {c.situations[0].context.figures for c in after} == {"as flown"}
+    assert [c.situations[0].is_figures_answered_later for c in after].count(True) == 1
 
 
 def test_a_wedge_that_was_never_hit_is_as_unsure_as_any_and_hears_what_the_player_says(room):
