@@ -21,9 +21,10 @@ Three verdicts:
   That number comes from spread and margin alone, never from the difference seen so far.
 
 Assumptions: a club's shots scatter normally and don't drift. The spread may be pooled with other
-blocks of the same swing; where the pair scatters more than those (10 % by the F ratio) it stands
-alone, with the larger of the pooled and the unpooled standard error. Two blocks that differ in
-more than the club are not comparable at all: see ``block_context``.
+blocks of the same swing; where the pair scatters more than those (10 % by the F ratio), or one club
+was hit twice as often as the other, it stands alone, with the larger of the pooled and the unpooled
+standard error, the latter with Welch's degrees of freedom (key ``welch-1947``). Two blocks that
+differ in more than the club are not comparable at all: see ``block_context``.
 """
 
 import math
@@ -51,6 +52,8 @@ EFFECT_VARIANCE = 6.0
 # How many more balls: to see a difference of one margin in 80 % of cases, tested once at 5 %.
 _Z_TEST, _Z_POWER = 1.959963985, 0.841621234
 _OTHERS_SCATTER_LESS = 0.90
+# One club hit so many times as often as the other: the pair stands alone.
+_LOPSIDED = 2
 
 
 @dataclass(frozen=True)
@@ -219,15 +222,20 @@ def _spread_and_error(
     squares = (n_a - 1) * sd_a**2 + (n_b - 1) * sd_b**2
     freedom = n_a + n_b - 2
     apart = 1 / n_a + 1 / n_b
-    if others.freedom and others.squares and unpooled:
-        welch = unpooled**2 / (share_a**2 / (n_a - 1) + share_b**2 / (n_b - 1))
+    if not unpooled:
+        return 0.0, 0.0, freedom
+    welch = max(int(unpooled**2 / (share_a**2 / (n_a - 1) + share_b**2 / (n_b - 1))), 1)
+    if others.freedom and others.squares and max(n_a, n_b) < _LOPSIDED * min(n_a, n_b):
         ratio = unpooled / (apart * others.squares / others.freedom)
-        if ratio <= _f_quantile(max(int(welch), 1), others.freedom):
+        if ratio <= _f_quantile(welch, others.freedom):
             freedom += others.freedom
             variance = (squares + others.squares) / freedom
             return math.sqrt(variance), math.sqrt(variance * apart), freedom
     variance = squares / freedom
-    return math.sqrt(variance), math.sqrt(max(unpooled, variance * apart)), freedom
+    # The club that was hit less scatters more: only its own few balls say by how much.
+    if n_a != n_b and unpooled > variance * apart:
+        return math.sqrt(variance), math.sqrt(unpooled), welch
+    return math.sqrt(variance), math.sqrt(variance * apart), freedom
 
 
 def judged_together(

@@ -121,6 +121,12 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "the inequality for non-negative martingales",
             "from memory",
         ),
+        "welch-1947": Citation(
+            "Welch, The generalization of Student's problem when several different population "
+            "variances are involved, Biometrika 34 (1947) 28-35",
+            "the approximate degrees of freedom",
+            "from memory",
+        ),
         "holm-1979": Citation(
             "Holm, A simple sequentially rejective multiple test procedure, Scandinavian Journal "
             "of Statistics 6 (1979) 65-70",

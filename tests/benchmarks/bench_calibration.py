@@ -227,6 +227,8 @@ def test_false_real_difference_of_two(page: CalibrationPage) -> None:
         ("carry, the others' spread 5, these 7", normal(7), normal(7), 5, 3, IN_TURN),
         ("25 balls first, then the other", normal(4), normal(4), 4, 3, many_first),
         ("25 balls first, spread 4, then 6", normal(4), normal(6), 5, 3, many_first),
+        ("25 balls first, spread 4, then 8", normal(4), normal(8), 6, 3, many_first),
+        ("25 balls first, spread 4, then 8, the others' 4", normal(4), normal(8), 4, 3, many_first),
         ("distance from the target", distances, distances, 2.5, 0, IN_TURN),
         ("heavy tails (t with 5)", heavy, heavy, 5, 3, IN_TURN),
         ("one bad strike in ten with both", with_bad_strikes, with_bad_strikes, 6, 3, IN_TURN),

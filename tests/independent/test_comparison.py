@@ -9,10 +9,13 @@ from statsmodels.stats.power import TTestIndPower
 from statsmodels.stats.weightstats import CompareMeans, DescrStatsW
 
 from sessions.maths.comparison import (
+    NO_OTHERS,
+    OtherBlocks,
     always_valid_t,
     balls_to_see,
     contradiction_needed,
     difference_of_clubs,
+    means_weighed,
 )
 
 
@@ -52,6 +55,30 @@ def test_the_balls_that_show_one_margin(spreads: float) -> None:
     assert balls_to_see(spreads * 4.0, 4.0) == pytest.approx(wanted, abs=1.0)
 
 
+@pytest.mark.independent(library="scipy", call="ttest_ind(equal_var=False).df, .statistic")
+def test_where_the_club_hit_less_scatters_more_its_own_few_balls_say_how_sure() -> None:
+    a = [98.0, 103.0, 100.5, 101.2, 99.1, 104.0, 100.0, 101.0, 99.5, 102.5, 100.9, 98.7]
+    b = [85.0, 104.0, 96.0, 110.0, 91.0]
+    welch = stats.ttest_ind(a, b, equal_var=False)
+    # Other blocks don't help: one club was hit twice as often as the other.
+    for others in (NO_OTHERS, OtherBlocks(squares=400.0, freedom=25)):
+        found = means_weighed(a, b, margin=2.0, others=others)
+        assert found.difference is not None
+        assert found.error == pytest.approx(found.difference / welch.statistic)
+        assert found.freedom == math.floor(welch.df)
+
+
+@pytest.mark.independent(library="scipy", call="ttest_ind(equal_var=True).df, .statistic")
+def test_where_the_club_hit_more_scatters_more_the_spread_is_pooled() -> None:
+    a = [85.0, 104.0, 96.0, 110.0, 91.0, 99.0, 107.0, 88.0]
+    b = [98.0, 103.0, 100.5, 101.2, 99.1]
+    student = stats.ttest_ind(a, b)
+    found = means_weighed(a, b, margin=2.0)
+    assert found.difference is not None
+    assert found.error == pytest.approx(found.difference / student.statistic)
+    assert found.freedom == student.df == 11
+
+
 @pytest.mark.independent(library="statsmodels", call="CompareMeans.std_meandiff_pooledvar")
 def test_the_half_width_is_the_pooled_standard_error_times_the_boundary() -> None:
     # Equal numbers: pooled and unpooled standard error are the same.
@@ -76,5 +103,6 @@ def test_few_wild_shots_against_many_tame_ones_widen_the_interval() -> None:
     assert found.high is not None
     assert found.difference is not None
     assert found.high - found.difference == pytest.approx(
-        always_valid_t(5, 25) * compared.std_meandiff_separatevar
+        always_valid_t(5, 25, freedom=math.floor(compared.dof_satt()))
+        * compared.std_meandiff_separatevar
     )
