@@ -275,11 +275,24 @@ THROUGH_THE_SET: tuple[Setting, ...] = (
         "30",
         "A touch club's shaft heavier than the irons' by more than this wants a look.",
     ),
+    _points(
+        "spec.swing_weight_doubt",
+        "2",
+        "How much too high a swing weight that is reckoned from parts may be: a head's centre is "
+        "taken at the club's full length and may lie nearer to the grip.",
+    ),
     _grams(
         "spec.shaft_heavier_spared_g",
+        "10",
+        "For seniors and hands that hurt: a shaft heavier than the irons' by more than this "
+        "wants a look. A little, between two light shafts, is no weight pushed on anybody.",
+        high="15",
+    ),
+    _grams(
+        "spec.shaft_heavier_child_g",
         "5",
-        "For juniors, seniors and hands that hurt: a shaft heavier than the irons' by more than "
-        "this wants a look. It is the slack between two makers' labels, no more.",
+        "For a child: a shaft heavier than the irons' by more than this wants a look. It is the "
+        "slack between two makers' labels, no more.",
         high="15",
     ),
     Setting(

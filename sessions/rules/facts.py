@@ -251,11 +251,17 @@ class PlayerFacts:
     iron_shaft_g: Decimal | None = None
     iron_shaft_material: ShaftMaterial | None = None
     irons_changing: bool = False
+    posture: str = ""
 
     @property
     def is_spared(self) -> bool:
         """Never pushed towards weight: juniors, seniors, hands that hurt. Common practice."""
         return self.kind in {PlayerKind.JUNIOR, PlayerKind.SENIOR} or self.hands_hurt
+
+    @property
+    def stands_with_two_arms(self) -> bool:
+        """False where tables of usual lengths, made for those who do, say nothing."""
+        return self.posture not in {"seated", "one_arm"}
 
     @property
     def is_soft_sand(self) -> bool:
@@ -281,6 +287,7 @@ class SpecFacts:
     baseline_carry_m: float | None = None
     baseline_key: str = ""
     baseline_length_mm: Decimal | None = None
+    baseline_lie_deg: Decimal | None = None
     baseline_swing_weight_points: Decimal | None = None
     other_clubs: int | None = None
     leaving: tuple[str, ...] = ()
@@ -307,6 +314,9 @@ class SpecLimits:
     same_loft_deg: Decimal
     gap_low_pct: Decimal
     gap_high_pct: Decimal
+    sand_from_deg: Decimal
+    wider_step_high_deg: Decimal
+    wider_gap_high_pct: Decimal
     length_man_low_mm: Decimal
     length_man_high_mm: Decimal
     length_woman_low_mm: Decimal
@@ -342,11 +352,13 @@ class SpecLimits:
     lob_from_deg: Decimal
     most_added_g: Decimal
     swing_weight_tolerance: Decimal
+    swing_weight_doubt: Decimal
     light_shaft_g: Decimal
     shaft_lighter_g: Decimal
     shaft_heavier_full_g: Decimal
     shaft_heavier_touch_g: Decimal
     shaft_heavier_spared_g: Decimal
+    shaft_heavier_child_g: Decimal
     grip_core_apart_mm: Decimal
     check_days: int
 
@@ -398,6 +410,9 @@ SETTING_ELSEWHERE: Mapping[str, str] = {
     "most_added_g": "build.most_added_g",
     "swing_weight_tolerance": "tolerance.swing_weight_points",
     "check_days": "equipment.check_days",
+    "sand_from_deg": "plan.sand_from_deg",
+    "wider_step_high_deg": "plan.wider_step_high_deg",
+    "wider_gap_high_pct": "plan.wider_gap_high_pct",
 }
 
 

@@ -137,6 +137,39 @@ def _sentence_start(words: str) -> str:
     return words[0].upper() + words[1:]
 
 
+WIDER = (
+    "loft_step_low_deg",
+    "loft_step_high_deg",
+    "sand_from_deg",
+    "wider_step_high_deg",
+    "wider_gap_high_pct",
+)
+
+
+def may_step_wider(facts: SpecFacts, limits: SpecLimits) -> bool:
+    """True where a plan of wider steps is offered and taken: as few wedges, in steps of the usual
+    middle, would end more than a degree short of a sand club, and these end with one."""
+    pitching = facts.baseline_loft_deg
+    lofts = [club.played_loft_deg for club in facts.clubs if club.played_loft_deg is not None]
+    below = [loft for loft in lofts if pitching is not None and loft > pitching]
+    if pitching is None or not below or max(below) < limits.sand_from_deg:
+        return False
+    middle = (limits.loft_step_low_deg + limits.loft_step_high_deg) / 2
+    return limits.sand_from_deg - (pitching + len(below) * middle) > 1
+
+
+def largest_step_deg(facts: SpecFacts, limits: SpecLimits) -> Decimal:
+    """The largest step of loft that needs no look [degrees]."""
+    usual = limits.loft_step_high_deg
+    return max(usual, limits.wider_step_high_deg) if may_step_wider(facts, limits) else usual
+
+
+def largest_gap_pct(facts: SpecFacts, limits: SpecLimits) -> Decimal:
+    """The largest carry gap that needs no look, as a share of the pitching wedge's carry [%]."""
+    usual = limits.gap_high_pct
+    return max(usual, limits.wider_gap_high_pct) if may_step_wider(facts, limits) else usual
+
+
 @SPEC_BOOK.rule(
     "SPEC-E010",
     Severity.STOPS,
@@ -157,16 +190,24 @@ def slot_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 @SPEC_BOOK.rule(
     "SPEC-W010",
     Severity.LOOK,
-    about="A step of loft between two neighbours is outside the usual 4 to 6 degrees.",
+    about="A step of loft between two neighbours is outside the usual 4 to 6 degrees; where few "
+    "wedges would stop short of a sand club, outside those of a plan of wider steps.",
     source=COMMON_PRACTICE,
-    thresholds=("loft_step_low_deg", "loft_step_high_deg", "same_loft_deg"),
+    thresholds=(
+        "loft_step_low_deg",
+        "loft_step_high_deg",
+        "same_loft_deg",
+        "sand_from_deg",
+        "wider_step_high_deg",
+    ),
 )
 def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     low, high = limits.loft_step_low_deg, limits.loft_step_high_deg
+    largest = largest_step_deg(facts, limits)
     for (first, loft, _), (second, next_loft, field) in pairwise(lofted(facts)):
         step = next_loft - loft
         # Nearer than that, SPEC-W012 says it: the same loft twice.
-        if limits.same_loft_deg <= step < low or step > high:
+        if limits.same_loft_deg <= step < low or step > largest:
             yield Hit(
                 fields=(field,),
                 sentence=(
@@ -181,21 +222,30 @@ def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 @SPEC_BOOK.rule(
     "SPEC-W011",
     Severity.LOOK,
-    about="A carry gap is small or large for this player, in proportion to the pitching wedge.",
+    about="A carry gap is small or large for this player, in proportion to the pitching wedge; "
+    "where few wedges would stop short of a sand club, larger than a plan of wider steps takes.",
     source=COMMON_PRACTICE,
-    thresholds=("gap_low_pct", "gap_high_pct"),
+    thresholds=(
+        "gap_low_pct",
+        "gap_high_pct",
+        "loft_step_low_deg",
+        "loft_step_high_deg",
+        "sand_from_deg",
+        "wider_gap_high_pct",
+    ),
 )
 def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     baseline = baseline_carry(facts)
     if baseline is None:
         return
     low, high = limits.gap_low_pct, limits.gap_high_pct
+    largest = largest_gap_pct(facts, limits)
     for further, nearer in pairwise(carried(facts)):
         if further.carry_m is None or nearer.carry_m is None:
             continue
         share = gap_percent(nearer.carry_m, further.carry_m, baseline)
         # A carry is a float: a hair of its last bit is no gap.
-        if share < float(low) - 1e-9 or share > float(high) + 1e-9:
+        if share < float(low) - 1e-9 or share > float(largest) + 1e-9:
             yield Hit(
                 fields=(nearer.field,),
                 sentence=(
@@ -324,3 +374,31 @@ def kept_loft_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 "so the steps of loft around it were not judged.",
                 hint="Measure it: a wedge drifts a degree or two in years of play.",
             )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N013",
+    Severity.NOTE,
+    about="Few wedges in wider steps than usual, so that one of them is a sand club.",
+    source=COMMON_PRACTICE,
+    thresholds=(*WIDER, "gap_high_pct"),
+)
+def wider_steps_taken(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    usual_deg, usual_pct = limits.loft_step_high_deg, limits.gap_high_pct
+    steps = [below[1] - above[1] for above, below in pairwise(lofted(facts))]
+    baseline = baseline_carry(facts)
+    shares = [
+        gap_percent(nearer.carry_m, further.carry_m, baseline)
+        for further, nearer in pairwise(carried(facts))
+        if baseline is not None and further.carry_m is not None and nearer.carry_m is not None
+    ]
+    is_wider = any(usual_deg < step <= largest_step_deg(facts, limits) for step in steps) or any(
+        float(usual_pct) + 1e-9 < share <= float(largest_gap_pct(facts, limits)) for share in shares
+    )
+    if is_wider:
+        yield Hit(
+            fields=("clubs",),
+            sentence=f"Few wedges in wider steps than usual: up to {degrees(max(steps))} of loft.",
+            hint="That is how one of them can be a sand club; one club more would stand closer.",
+            numbers=(("step", max(steps)),),
+        )

@@ -205,15 +205,32 @@ _WHOSE = {
 }
 
 
+def _with_the_irons(
+    facts: SpecFacts, usual: tuple[Decimal, Decimal], limits: SpecLimits
+) -> tuple[Decimal, Decimal]:
+    """The usual range, wider where an adult's pitching wedge says so: a wedge that runs on from
+    the irons which are played is no surprise."""
+    pitching = facts.baseline_length_mm
+    if pitching is None or facts.player.kind is PlayerKind.JUNIOR:
+        return usual
+    return (
+        min(usual[0], pitching - limits.length_run_shorter_mm),
+        max(usual[1], pitching + limits.length_run_longer_mm),
+    )
+
+
 @SPEC_BOOK.rule(
     "SPEC-W020",
     Severity.LOOK,
-    about="A length is unusual for this kind of player; a child's is judged by height.",
+    about="A length is unusual for this kind of player and does not run on from the irons; a "
+    "child's is judged by height. Who plays seated or with one arm has no usual length.",
     source=COMMON_PRACTICE,
-    thresholds=LENGTHS,
+    thresholds=(*LENGTHS, "length_run_longer_mm", "length_run_shorter_mm"),
 )
 def length_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
-    low, high = usual_length_mm(facts.player, limits)
+    if not facts.player.stands_with_two_arms:
+        return
+    low, high = _with_the_irons(facts, usual_length_mm(facts.player, limits), limits)
     whose = _WHOSE[facts.player.kind]
     if facts.player.kind is PlayerKind.JUNIOR and facts.player.height_mm is not None:
         whose = f"a child of {figure(Decimal(facts.player.height_mm) / 10)} cm"

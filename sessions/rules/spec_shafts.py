@@ -9,6 +9,7 @@ from sessions.rules.facts import (
     RULES_SHORTEST_GRIP_MM,
     ClubFacts,
     ClubSource,
+    PlayerKind,
     Role,
     ShaftMaterial,
     SpecFacts,
@@ -164,13 +165,15 @@ def shaft_lighter_than_the_irons(facts: SpecFacts, limits: SpecLimits) -> Iterat
     about="A shaft heavier than the irons' for a junior, a senior or hands that hurt: weight is "
     "never pushed on them.",
     source=COMMON_PRACTICE,
-    thresholds=("shaft_heavier_spared_g",),
+    thresholds=("shaft_heavier_spared_g", "shaft_heavier_child_g"),
     is_fixed=True,
 )
 def shaft_heavier_for_the_spared(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     irons = facts.player.iron_shaft_g
+    is_child = facts.player.kind is PlayerKind.JUNIOR
+    most = limits.shaft_heavier_child_g if is_child else limits.shaft_heavier_spared_g
     for club, mass, heavier in _heavier(facts):
-        if irons is not None and facts.player.is_spared and heavier > limits.shaft_heavier_spared_g:
+        if irons is not None and facts.player.is_spared and heavier > most:
             yield _weight_hit(
                 club,
                 mass,
@@ -224,6 +227,30 @@ def shaft_of_another_material(facts: SpecFacts, limits: SpecLimits) -> Iterator[
                 f"{irons.value}; a full-shot club usually swings as they do.",
                 hint="The irons' shaft, or say why this one.",
                 numbers=(("shaft", material.value), ("irons", irons.value)),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-W074",
+    Severity.LOOK,
+    about="The irons are about to change, and a new club stands next to the pitching wedge or "
+    "follows the irons: its gap, shaft and lie hang on a pitching wedge that goes.",
+    source=COMMON_PRACTICE,
+)
+def club_hangs_on_irons_that_go(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    if not facts.player.irons_changing:
+        return
+    by_loft = [club for club in facts.clubs if club.played_loft_deg is not None]
+    first = min(by_loft, key=lambda club: (club.played_loft_deg or 0, club.slot), default=None)
+    for club in _new(facts):
+        if club.role is Role.FULL_SHOT or (first is not None and club.slot == first.slot):
+            yield Hit(
+                fields=(club.field("target_loft_deg"), "player.irons"),
+                sentence=f"{club_words(club)}: the irons are about to change, and with them the "
+                "pitching wedge that its gap, shaft and lie hang on.",
+                hint="Wait until the new pitching wedge is measured and hit, and ask whether the "
+                "new set has a gap wedge of its own.",
+                numbers=(("loft", club.played_loft_deg),),
             )
 
 

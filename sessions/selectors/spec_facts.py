@@ -93,6 +93,7 @@ def spec_facts(spec: FinalSpec, evidence: VisitEvidence | None = None) -> SpecFa
         baseline_carry_m=None if baseline is None else baseline.carry_m,
         baseline_key="" if baseline is None else str(baseline.club_id or ""),
         baseline_length_mm=None if pitching is None else pitching.length_mm,
+        baseline_lie_deg=None if pitching is None else pitching.lie_deg,
         baseline_swing_weight_points=None if pitching is None else pitching.swing_weight_points,
         other_clubs=_other_clubs(others, bag.entries, clubs),
         leaving=_leaving(decisions),

@@ -58,6 +58,7 @@ def player_facts(visit: Visit, answers: Mapping[str, object] | None = None) -> P
         iron_shaft_g=number_from(said.get("iron_shaft_g")),
         iron_shaft_material=ShaftMaterial(material) if material else None,
         irons_changing=_word(said, "irons_changing") in {"yes", "perhaps"},
+        posture=_word(said, "posture"),
     )
 
 

@@ -49,12 +49,42 @@ def carries(*metres: float | None, baseline: float | None = 100.0) -> SpecFacts:
     return replace(QUIET, clubs=clubs, baseline_carry_m=baseline, other_clubs=10)
 
 
+def few(
+    baseline: str, first: str = "50", second: str = "56", *, gap: float | None = None
+) -> SpecFacts:
+    """Two clubs below a pitching wedge of this loft; `gap` is the first one's [% of its carry]."""
+    metres = None if gap is None else 100 - gap
+    clubs = tuple(
+        replace(
+            FIFTY,
+            slot=slot,
+            stamped_loft_deg=D(loft),
+            target_loft_deg=D(loft),
+            predicted_carry_m=carry,
+        )
+        for slot, loft, carry in ((1, first, metres), (2, second, None))
+    )
+    return replace(QUIET, clubs=clubs, baseline_loft_deg=D(baseline), baseline_carry_m=100.0)
+
+
 GAPS = (
     Case("SPEC-E010", "two clubs in slot 1", QUIET, with_first(slot=2)),
     Case("SPEC-W010", "small", lofts("50", "54"), lofts("50", "53.99")),
     Case("SPEC-W010", "large", lofts("50", "56"), lofts("50", "56.01")),
     Case("SPEC-W010", "from the pitching wedge", lofts("51"), lofts("51.01")),
     Case("SPEC-W010", "nearer than a degree is another rule's", lofts("45.99"), lofts("46")),
+    # Two wedges below 44 end at 54 in steps of 5, two degrees short of 56: 7 degrees may do then.
+    Case("SPEC-W010", "few wedges, wide room", few("44", "51", "57"), few("44", "51.01", "57")),
+    Case("SPEC-W010", "one step nearer is few no more", few("44.99", "51"), few("45", "51.01")),
+    Case(
+        "SPEC-W010", "few that end short of sand", few("44", "50", "55"), few("44", "51", "55.99")
+    ),
+    Case("SPEC-W011", "few wedges, wide room", few("44", gap=15.0), few("44", gap=15.1)),
+    Case("SPEC-W011", "few no more", few("44.99", gap=14.0), few("45", gap=14.0)),
+    Case("SPEC-N013", "a step of 6", few("44", "50"), few("44", "50.01")),
+    Case("SPEC-N013", "a gap of 13 %", few("44", gap=13.0), few("44", gap=13.1)),
+    Case("SPEC-N013", "what wants a look is no note", few("44", "51.01"), few("44", "51")),
+    Case("SPEC-N013", "a gap that wants a look is no note", few("44", gap=15.1), few("44", gap=15)),
     Case("SPEC-W011", "small", carries(92.0), carries(92.1)),
     Case("SPEC-W011", "large", carries(87.0), carries(86.9)),
     Case("SPEC-W011", "between two wedges", carries(90.0, 77.0), carries(90.0, 76.9)),
@@ -134,6 +164,42 @@ def long(kind: PlayerKind, length: str, height_mm: int | None = 1700) -> SpecFac
     player = replace(QUIET.player, kind=kind, height_mm=height_mm)
     return replace(alone(length_mm=D(length)), player=player)
 
+
+def run_on(
+    length: str, pitching: str | None, kind: PlayerKind = PlayerKind.MAN, **player: object
+) -> SpecFacts:
+    """One club of this length below a pitching wedge of that one [mm], for a player of 170 cm."""
+    facts = replace(
+        long(kind, length), baseline_length_mm=None if pitching is None else D(pitching)
+    )
+    return replace(facts, player=replace(facts.player, **player))  # type: ignore[arg-type]
+
+
+# A pitching wedge of 36 in: 3/4 shorter and 1/16 longer runs on from it.
+RUNNING_ON = (
+    Case("SPEC-W020", "runs on, long", run_on("915.9875", "914.4"), run_on("915.99", "914.4")),
+    Case("SPEC-W020", "runs on, short", run_on("844.55", "863.6"), run_on("844.54", "863.6")),
+    Case("SPEC-W020", "nobody measured the irons", run_on("914", "914.4"), run_on("914", None)),
+    Case(
+        "SPEC-W020",
+        "a long pitching wedge makes nothing short",
+        run_on("889", "990.6"),
+        run_on("888.99", "990.6"),
+    ),
+    Case(
+        "SPEC-W020",
+        "a child grows out of irons",
+        run_on("900", "914.4", PlayerKind.WOMAN),
+        run_on("900", "914.4", PlayerKind.JUNIOR),
+    ),
+    Case(
+        "SPEC-W020",
+        "seated",
+        run_on("840", None, posture="seated"),
+        run_on("840", None, posture="standing"),
+    ),
+    Case("SPEC-W020", "one arm", run_on("840", None, posture="one_arm"), run_on("840", None)),
+)
 
 LENGTHS = tuple(
     Case("SPEC-W020", edge, long(kind, last, height), long(kind, first, height))
@@ -226,6 +292,7 @@ CASES: tuple[Case, ...] = (
     *GAPS,
     *PARTS,
     *LENGTHS,
+    *RUNNING_ON,
     *EVIDENCE,
     *THE_SET,
     *SOLES,

@@ -25,6 +25,10 @@ def shaft(mass: str, irons: str | None = "120", role: Role = Role.FULL_SHOT, **p
     return of(facts, iron_shaft_g=None if irons is None else D(irons), **player)
 
 
+# The next club down, for touch shots.
+SAND = replace(FIFTY_FIVE, role=TOUCH)
+
+
 def behind(**more: object) -> SpecFacts:
     return alone(evidence=replace(FIFTY.evidence, **more))  # type: ignore[arg-type]
 
@@ -66,17 +70,17 @@ SHAFTS = (
     Case("SPEC-W070", "irons not known", shaft("60", None), shaft("60")),
     Case(
         "SPEC-W071",
-        "5 g, a senior",
-        shaft("65", "60", kind=PlayerKind.SENIOR),
-        shaft("65.01", "60", kind=PlayerKind.SENIOR),
+        "10 g, a senior",
+        shaft("70", "60", kind=PlayerKind.SENIOR),
+        shaft("70.01", "60", kind=PlayerKind.SENIOR),
     ),
     Case(
         "SPEC-W071",
-        "a child",
-        shaft("70", "50"),
-        shaft("70", "50", kind=PlayerKind.JUNIOR),
+        "5 g, a child",
+        shaft("55", "50", kind=PlayerKind.JUNIOR),
+        shaft("55.01", "50", kind=PlayerKind.JUNIOR),
     ),
-    Case("SPEC-W071", "hands that hurt", shaft("70", "60"), shaft("70", "60", hands_hurt=True)),
+    Case("SPEC-W071", "hands that hurt", shaft("71", "60"), shaft("71", "60", hands_hurt=True)),
     Case("SPEC-W072", "full shot, 15 g", shaft("135"), shaft("135.01")),
     Case("SPEC-W072", "touch, 30 g", shaft("150", role=TOUCH), shaft("150.01", role=TOUCH)),
     Case("SPEC-W072", "no role, no measure", alone(role=None), shaft("160")),
@@ -91,6 +95,13 @@ SHAFTS = (
         "a touch club may have another",
         of(alone(role=TOUCH), iron_shaft_material=ShaftMaterial.GRAPHITE),
         of(alone(), iron_shaft_material=ShaftMaterial.GRAPHITE),
+    ),
+    Case("SPEC-W074", "irons", alone(), of(alone(), irons_changing=True)),
+    Case(
+        "SPEC-W074",
+        "a touch club further down does not hang on them",
+        of(replace(QUIET, clubs=(kept().clubs[0], SAND)), irons_changing=True),
+        of(replace(QUIET, clubs=(SAND,)), irons_changing=True),
     ),
     Case("SPEC-N070", "irons", QUIET, of(QUIET, irons_changing=True)),
     Case("SPEC-N071", "lie", QUIET, of(QUIET, iron_lie_deg=None)),
