@@ -26,6 +26,7 @@ from sessions.rules.slot_suggestions import (
     Weight,
     is_spared,
     lie_to_begin,
+    lie_words,
     shaft_to_begin,
     sole_to_begin,
 )
@@ -99,7 +100,11 @@ def first_clubs(
         try_first=tuple(_try_first(answers, found, jobs)),
         not_today=tuple(_not_today(answers, player, limits, surfaces)),
         normal_here=tuple(_normal_here(answers, player, limits)),
-        conflicts=(*soles.conflicts, *_two_jobs(jobs, soles, slots)),
+        conflicts=(
+            *soles.conflicts,
+            *_two_jobs(jobs, soles, slots),
+            *_lie_out_of_reach(answers, limits),
+        ),
         missing=(*soles.missing, *_missing(answers)),
     )
 
@@ -142,6 +147,18 @@ def _two_jobs(
                 f"Slot {slot.slot}, {figure(slot.loft_deg)}°, has two jobs that ask for two "
                 "soles: sand and short shots from turf. Try it at both, or plan a club for each."
             )
+
+
+def _lie_out_of_reach(answers: Mapping[str, object], limits: FirstClubLimits) -> Iterator[str]:
+    """Irons so far from stock that no head of a stock lie is bent to them."""
+    irons = number_from(answers.get("iron_lie_deg"))
+    most = limits.bend_forged_low_carbon_deg
+    if irons is not None and abs(irons) > most:
+        yield (
+            f"The irons' lie, {lie_words(irons)}, is out of reach: even a forged head of a stock "
+            f"lie bends {figure(most)} at most. A head that is made "
+            f"{'flatter' if irons < 0 else 'more upright'}, or ask its maker."
+        )
 
 
 # --- around the slots --------------------------------------------------------------------------
@@ -231,8 +248,9 @@ def _not_today(
         yield "The sole: everything so far was hit from a mat or a tee, and mats forgive."
     if answers.get("irons_changing") in ("yes", "perhaps"):
         yield (
-            "Length, lie and shaft of the full-shot clubs: the irons may change, "
-            "and these follow the irons."
+            "Length, lie and shaft of the full-shot clubs, and the gap below the pitching wedge: "
+            "the irons may change, and these follow the irons. Wait until the new pitching wedge "
+            "is measured and hit, and ask whether the new set has a gap wedge of its own."
         )
     if player.kind is PlayerKind.JUNIOR:
         yield (

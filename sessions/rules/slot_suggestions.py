@@ -48,7 +48,8 @@ class Topic(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class FirstClubLimits:
-    """The shop's figures [degrees, grams, metres]: settings `interview.*`, `spec.junior_*`."""
+    """The shop's figures [degrees, grams, metres]: settings `interview.*`, and those
+    of `spec.*` that a spec judges by too."""
 
     sole: SoleLimits
     lob_from_deg: Decimal
@@ -60,13 +61,14 @@ class FirstClubLimits:
     usual_step_deg: Decimal
     junior_check_months: Decimal
     junior_check_growth_mm: Decimal
+    bend_forged_low_carbon_deg: Decimal
 
 
 def first_club_limits_from(settings: Mapping[str, Value]) -> FirstClubLimits:
     """Build the limits from the shop's settings. Raises KeyError for a missing one."""
 
     def figure_set(name: str) -> Decimal:
-        building = "spec" if name.startswith("junior_") else "interview"
+        building = "spec" if name.startswith(("junior_", "bend_")) else "interview"
         return Decimal(str(settings[f"{building}.{name}"]))
 
     names = [name for name in FirstClubLimits.__dataclass_fields__ if name != "sole"]

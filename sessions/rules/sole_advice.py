@@ -114,6 +114,11 @@ class _Heard:
     opened: str | None
 
     @property
+    def is_seen_shallow(self) -> bool:
+        """True where somebody measured or saw it: no divot alone may be many things."""
+        return self.attack == "shallow" and not self.attack_from.startswith("divots")
+
+    @property
     def is_soft_sand(self) -> bool:
         return bool(self.sand & {"fluffy", "soft"})
 
@@ -204,10 +209,14 @@ def _sand(heard: _Heard) -> SoleSuggestion:
         return SoleSuggestion(job, Band.MID, "", why)
     if heard.is_soft_sand:
         return SoleSuggestion(job, Band.HIGH, "wide sole", why)
-    if heard.is_firm_sand and heard.attack != "steep":
-        return SoleSuggestion(job, Band.LOW, "narrower sole", why)
-    if heard.is_firm_sand:
+    if heard.is_firm_sand and heard.attack == "steep":
         return SoleSuggestion(job, Band.MID, "softened leading edge", why)
+    if heard.is_firm_sand and "soft" in heard.ground:
+        return SoleSuggestion(
+            job, Band.MID, "", f"{why} The ground is soft in a season, and low bounce digs there."
+        )
+    if heard.is_firm_sand:
+        return SoleSuggestion(job, Band.LOW, "narrower sole", why)
     return SoleSuggestion(job, Band.MID, "", why)
 
 
@@ -237,12 +246,12 @@ def _conflicts(heard: _Heard) -> tuple[str, ...]:
             "Mid bounce with a softened leading edge, not high.",
         ),
         (
-            heard.attack == "shallow" and heard.is_soft_sand,
+            heard.is_seen_shallow and heard.is_soft_sand,
             "Shallow from turf but soft or fluffy sand: one bounce can't serve both. "
             "Two soles for two jobs: a wide one with high bounce for the sand, less on the rest.",
         ),
         (
-            heard.attack == "shallow" and "soft" in heard.ground,
+            heard.is_seen_shallow and "soft" in heard.ground,
             "Shallow on soft ground: shallowness asks for little bounce, soft ground for more. "
             "Try both sides of mid from the player's own kind of turf.",
         ),

@@ -335,3 +335,24 @@ def test_every_threshold_is_the_shops() -> None:
         flatter,
     )
     assert lie(found, 2).low == D("-1.5")
+
+
+@pytest.mark.parametrize(
+    ("irons", "said"),
+    [
+        ("-3", ""),
+        ("3", ""),
+        ("-3.5", "A head that is made flatter, or ask its maker."),
+        ("3.5", "A head that is made more upright, or ask its maker."),
+    ],
+)
+def test_a_lie_that_no_head_is_bent_to_is_said(irons: str, said: str) -> None:
+    found = first_clubs({"iron_lie_deg": irons}, PlayerHeard(), slots(("54", TOUCH)), LIMITS)
+    assert [one for one in found.conflicts if "out of reach" in one][:1] == (
+        [
+            f"The irons' lie, 3.5 {'flat' if irons < '0' else 'upright'}, is out of reach: even a "
+            f"forged head of a stock lie bends 3 at most. {said}"
+        ]
+        if said
+        else []
+    )

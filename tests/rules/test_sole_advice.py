@@ -208,3 +208,21 @@ ANYTHING = st.none() | st.integers() | st.floats() | st.text() | st.lists(st.tex
 def test_odd_answers_never_raise_and_every_suggestion_says_why(answers: dict[str, object]) -> None:
     found = sole_advice(answers, LIMITS)
     assert all(one.why.endswith(".") for one in found.suggestions)
+
+
+def test_firm_sand_asks_for_low_bounce_only_where_no_season_is_soft() -> None:
+    firm = advice(attack="shallow", **ground("firm"), sand=["firm", "wet"])
+    seasons = advice(
+        attack="shallow", ground_summer="firm", ground_winter="soft", sand=["firm", "wet"]
+    )
+    assert band(firm, Job.SAND) is Band.LOW
+    assert band(seasons, Job.SAND) is Band.MID
+
+
+def test_no_divot_alone_makes_no_conflict() -> None:
+    """A weak or careful swing leaves none either: only an attack that was seen or measured pulls
+    against the sand."""
+    soft = {**ground("soft"), "sand": ["soft"]}
+    assert not advice(divot="none", **soft).conflicts
+    assert len(advice(attack="shallow", **soft).conflicts) == 2
+    assert len(advice(attack_deg="-2", **soft).conflicts) == 2
