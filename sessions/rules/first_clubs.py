@@ -78,7 +78,7 @@ def first_clubs(
     stored words.
     """
     soles = sole_advice(answers, limits.sole)
-    jobs = _jobs(answers, slots)
+    jobs = jobs_of(answers, slots)
     found = tuple(
         SlotSuggestions(
             slot,
@@ -112,7 +112,7 @@ def first_clubs(
 # --- which slot does which job --------------------------------------------------------------
 
 
-def _jobs(
+def jobs_of(
     answers: Mapping[str, object], slots: Sequence[PlannedSlot]
 ) -> dict[int, tuple[Job, ...]]:
     """The jobs of each slot. One touch club has both; of several, the sand club is the one that
@@ -199,7 +199,7 @@ def _keep(answers: Mapping[str, object]) -> tuple[str, ...]:
 
 
 # Which job a shot named in the interview belongs to.
-_SHOT_JOBS = {
+JOB_OF_SHOT = {
     "full": Job.FULL_SHOTS,
     "three-quarter": Job.FULL_SHOTS,
     "half": Job.FULL_SHOTS,
@@ -225,7 +225,7 @@ def _try_first(
             "the irons' own matched wedge belongs beside it, with the irons' shaft and lie."
         )
     for shot in _labels(answers, "fix"):
-        job = _SHOT_JOBS[shot]
+        job = JOB_OF_SHOT[shot]
         slot = next((one for one in found if job in jobs[one.slot.slot]), None)
         if slot is None:
             continue
