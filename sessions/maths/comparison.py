@@ -20,11 +20,9 @@ Three verdicts:
 - *too few balls*: all else, with how many more would show a difference as large as the margin.
   That number comes from spread and margin alone, never from the difference seen so far.
 
-Assumptions: a club's shots scatter normally and don't drift. The spread may be pooled with other
-blocks of the same swing; where the pair scatters more than those (10 % by the F ratio), or one club
-was hit twice as often as the other, it stands alone, with the larger of the pooled and the unpooled
-standard error, the latter with Welch's degrees of freedom (key ``welch-1947``). Two blocks that
-differ in more than the club are not comparable at all: see ``block_context``.
+Assumptions: a club's shots scatter normally and don't drift. How the spread of a pair is found is
+said in ``comparison_error``. Two blocks that differ in more than the club are not comparable at
+all: see ``block_context``.
 """
 
 import math
@@ -35,6 +33,7 @@ from typing import Literal, Protocol
 
 from scipy import optimize, special
 
+from sessions.maths.comparison_error import NO_OTHERS, OtherBlocks
 from sessions.maths.dispersion import mean_and_sd
 from sessions.maths.errors import NotAFigure
 
@@ -51,9 +50,6 @@ MOST_MORE_BALLS = 12
 EFFECT_VARIANCE = 6.0
 # How many more balls: to see a difference of one margin in 80 % of cases, tested once at 5 %.
 _Z_TEST, _Z_POWER = 1.959963985, 0.841621234
-_OTHERS_SCATTER_LESS = 0.90
-# One club hit so many times as often as the other: the pair stands alone.
-_LOPSIDED = 2
 
 
 @dataclass(frozen=True)
@@ -105,27 +101,6 @@ class Weighed(Protocol):
     def at_this_look(self) -> tuple[float, float] | None: ...
     def is_within_margin(self, low: float, high: float) -> bool: ...
     def balls_needed(self) -> int | None: ...
-
-
-@dataclass(frozen=True)
-class OtherBlocks:
-    """The scatter of the player's other blocks of the same swing: squares about their means."""
-
-    squares: float = 0.0
-    freedom: int = 0
-
-    @staticmethod
-    def of(blocks: Sequence[Sequence[float]]) -> "OtherBlocks":
-        squares, freedom = 0.0, 0
-        for block in blocks:
-            _, sd = mean_and_sd(block)
-            if sd is not None:
-                squares += (len(block) - 1) * sd**2
-                freedom += len(block) - 1
-        return OtherBlocks(squares, freedom)
-
-
-NO_OTHERS = OtherBlocks()
 
 
 @dataclass(frozen=True)
@@ -208,34 +183,8 @@ def means_weighed(
     spread = error = None
     freedom = n_a + n_b - 2
     if min(n_a, n_b) >= LEAST_FOR_INTERVAL and sd_a is not None and sd_b is not None:
-        spread, error, freedom = _spread_and_error((n_a, sd_a), (n_b, sd_b), others)
+        spread, error, freedom = others.spread_and_error((n_a, sd_a), (n_b, sd_b))
     return MeansWeighed((n_a, n_b), (mean_a, mean_b), margin, first_look, spread, error, freedom)
-
-
-def _spread_and_error(
-    a: tuple[int, float], b: tuple[int, float], others: OtherBlocks
-) -> tuple[float, float, int]:
-    """The spread of one shot, the standard error of the difference, and its degrees of freedom."""
-    (n_a, sd_a), (n_b, sd_b) = a, b
-    share_a, share_b = sd_a**2 / n_a, sd_b**2 / n_b
-    unpooled = share_a + share_b
-    squares = (n_a - 1) * sd_a**2 + (n_b - 1) * sd_b**2
-    freedom = n_a + n_b - 2
-    apart = 1 / n_a + 1 / n_b
-    if not unpooled:
-        return 0.0, 0.0, freedom
-    welch = max(int(unpooled**2 / (share_a**2 / (n_a - 1) + share_b**2 / (n_b - 1))), 1)
-    if others.freedom and others.squares and max(n_a, n_b) < _LOPSIDED * min(n_a, n_b):
-        ratio = unpooled / (apart * others.squares / others.freedom)
-        if ratio <= _f_quantile(welch, others.freedom):
-            freedom += others.freedom
-            variance = (squares + others.squares) / freedom
-            return math.sqrt(variance), math.sqrt(variance * apart), freedom
-    variance = squares / freedom
-    # The club that was hit less scatters more: only its own few balls say by how much.
-    if n_a != n_b and unpooled > variance * apart:
-        return math.sqrt(variance), math.sqrt(unpooled), welch
-    return math.sqrt(variance), math.sqrt(variance * apart), freedom
 
 
 def judged_together(
@@ -426,8 +375,3 @@ def _advice(verdict: Verdict, more: int | None) -> str:
 @lru_cache(maxsize=1024)
 def _t_quantile(freedom: int) -> float:
     return float(special.stdtrit(freedom, (1 + LOOK_LEVEL) / 2))
-
-
-@lru_cache(maxsize=4096)
-def _f_quantile(numerator: int, denominator: int) -> float:
-    return float(special.fdtri(numerator, denominator, _OTHERS_SCATTER_LESS))

@@ -14,12 +14,12 @@ from typing import Literal
 from sessions.maths.block_context import BlockContext, unfairness
 from sessions.maths.comparison import (
     Difference,
-    OtherBlocks,
     Weighed,
     judged_together,
     means_weighed,
 )
 from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
+from sessions.maths.comparison_error import OtherBlocks
 from sessions.maths.comparison_spread import spreads_weighed
 from sessions.maths.dispersion import Spread
 from sessions.maths.shown import show_distance
@@ -29,6 +29,9 @@ from sessions.rules.measures import MEANS, SPREAD, STRIKES
 
 SAME_TARGET_WITHIN_M = 0.5
 RATING = "rating: "
+# Less of these is better; how far a ball flies has no good side.
+LESS_IS_BETTER = frozenset({SPREAD, STRIKES, "proximity"})
+HAVE_A_GOOD_SIDE = LESS_IS_BETTER | {"side"}
 VerdictKind = Literal["real", "none", "few"]
 
 
@@ -338,6 +341,21 @@ def is_nearer_to_line(pair: Pair) -> bool | None:
     if mine is None or theirs is None:
         return None
     return _is_farther(theirs, mine, 0.0)
+
+
+def is_better(pair: Pair, each: Judged) -> bool | None:
+    """Whether a real difference is to the candidate's good.
+
+    None where none is called or the measure has no good side.
+    """
+    found = each.found
+    if not _is_real(found) or found.difference is None:
+        return None
+    if each.key == "side":
+        return is_nearer_to_line(pair)
+    if each.key.startswith(RATING):
+        return found.difference > found.neutral
+    return found.difference < found.neutral if each.key in LESS_IS_BETTER else None
 
 
 def has_real_difference(pairs: Iterable[Pair]) -> bool:

@@ -16,13 +16,13 @@ import pytest
 
 from sessions.maths.carry_line import LoftCarry, carry_line
 from sessions.maths.comparison import (
-    OtherBlocks,
     Weighed,
     difference_of_clubs,
     judged_together,
     means_weighed,
 )
 from sessions.maths.comparison_counts import shares_weighed
+from sessions.maths.comparison_error import OtherBlocks
 from sessions.maths.comparison_spread import spreads_weighed
 from sessions.maths.dispersion import spread
 from sessions.maths.next_trial import Tried, next_trial

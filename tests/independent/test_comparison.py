@@ -9,14 +9,13 @@ from statsmodels.stats.power import TTestIndPower
 from statsmodels.stats.weightstats import CompareMeans, DescrStatsW
 
 from sessions.maths.comparison import (
-    NO_OTHERS,
-    OtherBlocks,
     always_valid_t,
     balls_to_see,
     contradiction_needed,
     difference_of_clubs,
     means_weighed,
 )
+from sessions.maths.comparison_error import NO_OTHERS, OtherBlocks
 
 
 @pytest.mark.independent(library="scipy", call="quad of the noncentral t density, over the central")

@@ -12,7 +12,6 @@ from scipy import stats
 from sessions.maths.block_context import BlockContext, unfairness
 from sessions.maths.comparison import (
     Difference,
-    OtherBlocks,
     always_valid_t,
     balls_to_see,
     contradiction_needed,
@@ -20,6 +19,7 @@ from sessions.maths.comparison import (
     judged_together,
     means_weighed,
 )
+from sessions.maths.comparison_error import OtherBlocks
 from sessions.maths.errors import NotAFigure
 
 VALUES = st.lists(st.floats(50, 130), max_size=25)
