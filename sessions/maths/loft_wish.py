@@ -134,9 +134,12 @@ class PlanWeights:
     yard and a half of carry, so that a short hitter is not sent half degrees that nobody can tell.
     A touch club is swung less than fully most of the time: its gap counts half.
 
+    A club that is to stay is the one the plan is built round: to bend it weighs as much as two
+    new heads, so that it comes first as it is.
+
     Per squared percent of a gap's difference from the aim, per squared degree off the wished or
     usual end, per new head, per degree bent, per bent club, per squared degree of bounce outside
-    what is wanted, per missing trait of the sole.
+    what is wanted, per missing trait of the sole, per bent club that is to stay.
     """
 
     per_percent_uneven2: float = 1.0
@@ -147,6 +150,7 @@ class PlanWeights:
     bend_worth_m: float = 1.4
     per_degree_bounce_off2: float = 0.5
     per_trait_missing: float = 2.0
+    per_bent_stayer: float = 12.0
 
 
 @dataclass(frozen=True)
@@ -200,6 +204,7 @@ def option_price(
         (weights.per_new_head if option.head else 0.0)
         + weights.per_percent_uneven2 * worth
         + weights.per_degree_bent * bend
+        + (weights.per_bent_stayer if bend and option.club and option.club.must_stay else 0.0)
         + weights.per_degree_bounce_off2 * float(bounce_off(wish, option.bounce_deg)) ** 2
         + weights.per_trait_missing * len(traits_missing(wish, option))
     )

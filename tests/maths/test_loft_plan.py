@@ -86,6 +86,16 @@ def test_the_plan_is_built_round_a_club_that_stays() -> None:
     assert slot.why.startswith("Your own club stays: ")
 
 
+def test_a_club_that_stays_stands_as_it_is_in_the_plan_that_comes_first() -> None:
+    """Even steps would have it 0.7 stronger; the plan is built round it as it was measured."""
+    line = carry_line(44, 120.7)
+    wish = PlanWish(wedges=3, hand="right", usual_end_deg=(D(56), D(60)))
+    loved = KeptClub("loved", D("49.2"), None, D(2), D(2))
+    best = loft_plans(line, wish, [head(loft) for loft in (54, 58)], [loved])[0]
+    assert best.slots[0].club_id == "loved"
+    assert best.slots[0].bend_deg == 0
+
+
 def test_owned_clubs_that_step_well_make_a_plan_that_buys_nothing() -> None:
     owned = [KeptClub(f"own {loft}", D(loft), must_stay=False) for loft in (50, 55, 60)]
     best = loft_plans(LINE, WISH, HEADS, owned)[0]
