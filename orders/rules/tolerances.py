@@ -16,7 +16,7 @@ from enum import StrEnum
 from sessions.maths.bending import bend_to_make, bounce_after
 from sessions.maths.errors import NotAFigure
 from sessions.rules.facts import HeadLimits, SpecLimits
-from sessions.rules.spec_bending import allowed_words, judged_bend
+from sessions.rules.head_bends import allowed_words, judged_bend
 from sessions.rules.wording import bend_text, figure
 
 

@@ -2,116 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from sessions.maths.bending import (
-    MOST_REVERSALS,
-    REVERSAL_OVER_DEG,
-    Axis,
-    Bend,
-    BendJudgement,
-    bend_judgement,
-    bend_to_make,
-    bounce_after,
-    planned_bend,
-    total_travel,
-)
-from sessions.rules.facts import (
-    ClubFacts,
-    ClubSource,
-    HeadLimits,
-    Making,
-    SpecFacts,
-    SpecLimits,
-)
+from sessions.maths.bending import REVERSAL_OVER_DEG, Axis
+from sessions.rules.facts import ClubFacts, ClubSource, Making, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Number, Severity
-from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
-from sessions.rules.wording import bend_text, club_bounce_words, club_words, degrees, figure
-
-BENDS = (
-    "bend_forged_low_carbon_deg",
-    "bend_cast_soft_carbon_deg",
-    "bend_cast_stainless_deg",
-    "bend_cast_17_4_deg",
+from sessions.rules.head_bends import (
+    BENDS,
+    HeadBend,
+    allowed_words,
+    bends_together,
+    judged_bend,
+    lie_bends,
+    loft_bends,
+    predicted_bounce,
 )
-
-Difference = Callable[[Decimal, Decimal], Decimal]
-
-
-@dataclass(frozen=True, slots=True)
-class HeadBend:
-    """One bend of one head, judged. `basis` says what it starts from."""
-
-    bend: Bend
-    head: HeadLimits
-    judgement: BendJudgement
-
-    @property
-    def turns_back(self) -> bool:
-        """True where this is a second turn-back of more than a degree."""
-        before = total_travel(self.head.earlier).reversals
-        return self.judgement.travel.reversals > max(MOST_REVERSALS, before)
-
-    @property
-    def is_too_far(self) -> bool:
-        """True where the travel on its side, or both bends together, pass the limit."""
-        return len(self.judgement.refusals) > int(self.turns_back)
-
-
-def judged_bend(head: HeadLimits, limits: SpecLimits, loft: Decimal, lie: Decimal) -> HeadBend:
-    """Judge a loft bend and a lie bend [degrees] of one head together, all it had counted."""
-    bend = Bend(loft_deg=loft, lie_deg=lie)
-    return HeadBend(bend, head, bend_judgement(bend, limits.bend_limits(head), head.earlier))
-
-
-def allowed_words(head: HeadLimits, bend: Bend, limit: Decimal) -> str:
-    """How far this head goes that way, and who says so.
-
-    An axis that is not bent now may still set the limit, by what was bent on it before.
-    """
-    maker, was_bent = head.maker, len(head.earlier) > 0
-    stays = (was_bent and bend.loft_deg == 0, was_bent and bend.lie_deg == 0)
-    said = (
-        maker.weak_deg if bend.loft_deg > 0 or stays[0] else None,
-        maker.strong_deg if bend.loft_deg < 0 or stays[0] else None,
-        maker.up_deg if bend.lie_deg > 0 or stays[1] else None,
-        maker.flat_deg if bend.lie_deg < 0 or stays[1] else None,
-    )
-    if limit in [way for way in said if way is not None]:
-        return f"its maker allows {figure(limit)}"
-    if limit == 0:
-        return f"this head ({head.making.label}) is not bent until its maker says how far"
-    return f"this head ({head.making.label}) bends {figure(limit)} at most"
-
-
-def loft_bends(club: ClubFacts) -> tuple[Decimal | None, Decimal | None]:
-    """(planned from the stamp, to make from as received). An own club is judged as measured."""
-    target = club.target_loft_deg
-    planned = (
-        _difference(planned_bend, target, club.stamped_loft_deg)
-        if club.source is ClubSource.NEW
-        else None
-    )
-    return planned, _difference(bend_to_make, target, club.as_received_loft_deg)
-
-
-def lie_bends(club: ClubFacts) -> tuple[Decimal | None, Decimal | None]:
-    """(planned from the stock lie, to make from as received)."""
-    target = club.target_lie_deg
-    planned = (
-        _difference(planned_bend, target, club.stock_lie_deg)
-        if club.source is ClubSource.NEW
-        else None
-    )
-    return planned, _difference(bend_to_make, target, club.as_received_lie_deg)
-
-
-def _difference(
-    difference: Difference, target: Decimal | None, start: Decimal | None
-) -> Decimal | None:
-    return None if target is None or start is None else difference(target, start)
+from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
+from sessions.rules.wording import bend_text, club_bounce_words, club_words, degrees, figure, listed
 
 
 def _or_none_made(bend: Decimal | None) -> Decimal:
@@ -214,7 +122,7 @@ def _as_measured(club: ClubFacts) -> str:
 )
 def both_bends_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
-        for loft, lie in zip(loft_bends(club), lie_bends(club), strict=True):
+        for loft, lie in bends_together(club):
             if loft is None or lie is None or 0 in (loft, lie):
                 continue
             judged = judged_bend(club.head, limits, loft, lie)
@@ -268,7 +176,7 @@ def second_reversal(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
         if not club.head.earlier:
             continue  # a first bend turns nothing back
-        for loft, lie in zip(loft_bends(club), lie_bends(club), strict=True):
+        for loft, lie in bends_together(club):
             judged = judged_bend(club.head, limits, _or_none_made(loft), _or_none_made(lie))
             if judged.turns_back:
                 yield Hit(
@@ -283,24 +191,6 @@ def second_reversal(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 break
 
 
-def predicted_bounce(club: ClubFacts) -> Decimal | None:
-    """The bounce it will be played at: from what was measured on it, else from the stamp.
-
-    A degree between the loft played and the loft that the bounce goes with is a degree of bounce.
-    None where either is not known.
-    """
-    loft = club.played_loft_deg
-    if loft is None:
-        return None
-    if club.as_received_bounce_deg is not None and club.as_received_loft_deg is not None:
-        return bounce_after(
-            club.as_received_bounce_deg, bend_to_make(loft, club.as_received_loft_deg)
-        )
-    if club.stamped_bounce_deg is None or club.stamped_loft_deg is None:
-        return None
-    return bounce_after(club.stamped_bounce_deg, planned_bend(loft, club.stamped_loft_deg))
-
-
 def _bounce_hit(club: ClubFacts, after: Decimal, why: str) -> Hit:
     said = club_bounce_words(club)
     return Hit(
@@ -309,6 +199,43 @@ def _bounce_hit(club: ClubFacts, after: Decimal, why: str) -> Hit:
         hint="A head that is stamped nearer to the loft, or one with more bounce.",
         numbers=(("bounce", after),),
     )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-E008",
+    Severity.STOPS,
+    about="A head that isn't bent is given another loft or lie, and nothing says what it has now.",
+    source=COMMON_PRACTICE,
+    thresholds=BENDS,
+)
+def rigid_head_from_nowhere(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    for club in facts.clubs:
+        if club.source is not ClubSource.OWN_ADJUSTED:
+            continue
+        bends = limits.bend_limits(club.head)
+        lofts, lies = (bends.weak_deg, bends.strong_deg), (bends.upright_deg, bends.flat_deg)
+        blind = [
+            (axis, target)
+            for axis, target, known, ways in (
+                ("loft", club.target_loft_deg, loft_bends(club), lofts),
+                ("lie", club.target_lie_deg, lie_bends(club), lies),
+            )
+            if target is not None and known == (None, None) and max(ways) == 0
+        ]
+        if blind:
+            words = listed([axis for axis, _ in blind])
+            yield Hit(
+                fields=tuple(club.field(f"target_{axis}_deg") for axis, _ in blind),
+                sentence=f"{club_words(club)}: this head ({club.head.making.label}) is not bent "
+                f"until its maker says how far, and its {words} {_is_or_are(blind)} neither "
+                "measured nor stamped.",
+                hint="Measure it, or leave it as it is.",
+                numbers=tuple(blind),
+            )
+
+
+def _is_or_are(things: Sequence[object]) -> str:
+    return "is" if len(things) == 1 else "are"
 
 
 @SPEC_BOOK.rule(
@@ -389,20 +316,25 @@ def own_club_not_measured(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]
     for club in facts.clubs:
         if club.source is not ClubSource.OWN_ADJUSTED:
             continue
-        measured = {
-            "loft": (club.target_loft_deg, club.as_received_loft_deg),
-            "lie": (club.target_lie_deg, club.as_received_lie_deg),
+        axes = {
+            "loft": (club.target_loft_deg, club.as_received_loft_deg, club.stamped_loft_deg),
+            "lie": (club.target_lie_deg, club.as_received_lie_deg, club.stock_lie_deg),
         }
         missing = [
-            axis for axis, (target, got) in measured.items() if target is not None and got is None
+            axis for axis, (target, got, _) in axes.items() if target is not None and got is None
         ]
         if missing:
             yield Hit(
                 fields=tuple(club.field(f"as_received_{axis}_deg") for axis in missing),
-                sentence=f"{club_words(club)}: its {' and '.join(missing)} "
+                sentence=f"{club_words(club)}: its {listed(missing)} "
                 f"{'was' if len(missing) == 1 else 'were'} not measured, "
                 "so nobody knows how far it is to be bent.",
                 hint="Measure it: a wedge drifts a degree or two in years of play.",
+                numbers=tuple(
+                    (f"{axis} {what}", value)
+                    for axis in missing
+                    for what, value in (("target", axes[axis][0]), ("as made", axes[axis][2]))
+                ),
             )
 
 

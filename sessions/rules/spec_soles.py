@@ -22,7 +22,7 @@ from sessions.rules.facts import (
     SpecLimits,
 )
 from sessions.rules.findings import Hit, Severity
-from sessions.rules.spec_bending import predicted_bounce
+from sessions.rules.head_bends import predicted_bounce
 from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
 from sessions.rules.wording import club_bounce_words, club_words, degrees, figure, listed
 

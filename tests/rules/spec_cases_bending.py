@@ -172,6 +172,42 @@ BENDING = (
         own(head=STAINLESS, as_received_lie_deg=D(62)),
         own(head=STAINLESS, as_received_lie_deg=D("61.99")),
     ),
+    *(
+        Case(
+            "SPEC-E001",
+            f"an own club of {making.value} that nobody measured, by its stamp",
+            own(head=head(making), as_received_loft_deg=None),
+            own(head=head(making), as_received_loft_deg=None, target_loft_deg=D("50.01")),
+        )
+        for making in (Making.HOLLOW, Making.COPPER_ALLOY, Making.UNKNOWN)
+    ),
+    Case(
+        "SPEC-E001",
+        "an own forged club that nobody measured, by its stamp",
+        own(head=FORGED, as_received_loft_deg=None, target_loft_deg=D("47")),
+        own(head=FORGED, as_received_loft_deg=None, target_loft_deg=D("46.99")),
+    ),
+    Case(
+        "SPEC-E001",
+        "an own club that was measured is not judged by its stamp",
+        own(head=STAINLESS, stamped_loft_deg=D(54)),
+        own(head=STAINLESS, stamped_loft_deg=D(54), as_received_loft_deg=None),
+    ),
+    *(
+        Case(
+            "SPEC-E003",
+            f"an own club of {making.value} that nobody measured, by its stock lie",
+            own(head=head(making), as_received_lie_deg=None),
+            own(head=head(making), as_received_lie_deg=None, target_lie_deg=D("63.99")),
+        )
+        for making in (Making.HOLLOW, Making.COPPER_ALLOY, Making.UNKNOWN)
+    ),
+    Case(
+        "SPEC-E003",
+        "an own club that was measured is not judged by its stock lie",
+        own(head=STAINLESS, stock_lie_deg=D(60)),
+        own(head=STAINLESS, stock_lie_deg=D(60), as_received_lie_deg=None),
+    ),
     # 1.8 and 2.4 are 3 on one hosel: a 3-4-5 triangle, exact.
     Case(
         "SPEC-E005",
@@ -198,6 +234,59 @@ BENDING = (
         "to make",
         own(head=FORGED, as_received_loft_deg=D("51.8"), as_received_lie_deg=D("61.6")),
         own(head=FORGED, as_received_loft_deg=D("51.8"), as_received_lie_deg=D("61.59")),
+    ),
+    Case(
+        "SPEC-E005",
+        "one as measured, the other from the stamp",
+        own(
+            head=FORGED,
+            stamped_loft_deg=D("51.8"),
+            as_received_loft_deg=None,
+            as_received_lie_deg=D("61.6"),
+        ),
+        own(
+            head=FORGED,
+            stamped_loft_deg=D("51.8"),
+            as_received_loft_deg=None,
+            as_received_lie_deg=D("61.59"),
+        ),
+    ),
+    Case(
+        "SPEC-E008",
+        "loft, neither measured nor stamped",
+        own(head=head(Making.HOLLOW), as_received_loft_deg=None),
+        own(head=head(Making.HOLLOW), as_received_loft_deg=None, stamped_loft_deg=None),
+    ),
+    Case(
+        "SPEC-E008",
+        "lie, neither measured nor in the maker's sheet",
+        own(
+            head=head(Making.COPPER_ALLOY),
+            as_received_lie_deg=None,
+            stock_lie_deg=None,
+            target_lie_deg=None,
+        ),
+        own(head=head(Making.COPPER_ALLOY), as_received_lie_deg=None, stock_lie_deg=None),
+    ),
+    Case(
+        "SPEC-E008",
+        "a head that bends only wants a look",
+        own(head=FORGED, as_received_loft_deg=None, stamped_loft_deg=None),
+        own(head=head(Making.PLATED), as_received_loft_deg=None, stamped_loft_deg=None),
+    ),
+    Case(
+        "SPEC-E008",
+        "a head that may be bent one way only wants a look",
+        own(
+            head=head(Making.HOLLOW, maker=MakerLimits(flat_deg=D("0.01"))),
+            as_received_lie_deg=None,
+            stock_lie_deg=None,
+        ),
+        own(
+            head=head(Making.HOLLOW, maker=MakerLimits(flat_deg=D(0))),
+            as_received_lie_deg=None,
+            stock_lie_deg=None,
+        ),
     ),
     Case(
         "SPEC-E006",
@@ -246,6 +335,12 @@ BENDING = (
         "negative is another rule's",
         alone(stamped_bounce_deg=D(1), target_loft_deg=D("48.99")),
         alone(stamped_bounce_deg=D(1), target_loft_deg=D("49")),
+    ),
+    Case(
+        "SPEC-W001",
+        "an own club that nobody measured, by its stamp",
+        own(as_received_loft_deg=None, target_loft_deg=D("48")),
+        own(as_received_loft_deg=None, target_loft_deg=D("47.99")),
     ),
     Case("SPEC-W003", "any bend", alone(head=HARD), alone(head=HARD, target_loft_deg=D("50.01"))),
     Case(

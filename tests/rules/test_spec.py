@@ -19,9 +19,9 @@ from sessions.rules.facts import (
     SpecLimits,
 )
 from sessions.rules.findings import Hit, Rule, Severity, is_still_accepted
+from sessions.rules.head_bends import predicted_bounce
 from sessions.rules.spec import SETTINGS as WEIGHTS
 from sessions.rules.spec import SPEC_RULES, spec_findings, weights_from
-from sessions.rules.spec_bending import predicted_bounce
 from sessions.rules.wording import own_bounce_words
 from tests.rules.spec_cases import CASES
 from tests.rules.spec_cases_bending import Case
@@ -350,6 +350,23 @@ def test_the_same_number_written_otherwise_keeps_the_acceptance() -> None:
         return next(f for f in spec_findings(facts, LIMITS) if f.id == "SPEC-W001")
 
     assert is_still_accepted(bent("47.5"), bent("47.50"))
+
+
+def test_an_acceptance_of_an_unmeasured_club_covers_no_other_target() -> None:
+    """Stamped 50 and hollow, to be 45: nobody can accept that away."""
+
+    def unmeasured(**changes: object):  # type: ignore[no-untyped-def]
+        facts = own(as_received_loft_deg=None, as_received_lie_deg=None, **changes)
+        return {f.id: f for f in spec_findings(facts, LIMITS)}
+
+    was = unmeasured()["SPEC-W004"]
+    assert is_still_accepted(was, unmeasured()["SPEC-W004"])
+    for changes in ({"target_loft_deg": D(48)}, {"target_lie_deg": D(63)},
+                    {"stamped_loft_deg": D(51)}):  # fmt: skip
+        assert not is_still_accepted(was, unmeasured(**changes)["SPEC-W004"])
+    for making in (Making.HOLLOW, Making.COPPER_ALLOY):
+        hollow = unmeasured(head=HeadLimits(making=making), target_loft_deg=D(45))
+        assert hollow["SPEC-E001"].stops
 
 
 def test_a_lie_points_a_left_hander_s_face_the_other_way() -> None:

@@ -29,8 +29,8 @@ from sessions.rules.facts import (
     SpecFacts,
     Tip,
 )
+from sessions.rules.head_bends import judged_bend
 from sessions.rules.spec import SPEC_RULES, spec_findings
-from sessions.rules.spec_bending import judged_bend
 from tests.rules.spec_examples import LIMITS
 
 # Any text but one that holds the word that a forgotten value would leave.
