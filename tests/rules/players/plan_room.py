@@ -8,6 +8,7 @@ from orders.declared import SETTINGS as ORDER_SETTINGS
 from orders.demo.catalogue_heads import head_rows
 from sessions.declared import SETTINGS
 from sessions.maths.carry_line import CarryLine, carry_line
+from sessions.maths.delivery import Hand
 from sessions.maths.loft_plan import KeptClub, LoftPlan, PlanWish, loft_plans
 from sessions.models import Head
 from sessions.rules.facts import limits_from
@@ -41,12 +42,13 @@ def plans_for(
     answers: dict[str, object] | None = None,
     owned: Sequence[KeptClub] = (),
     most_deg: int | None = None,
+    hand: Hand = "right",
 ) -> tuple[LoftPlan, ...]:
     """The plans of a player who has hit the pitching wedge only, as the page asks for them."""
     line: CarryLine = carry_line(loft_deg, carry_yd * YARD_M)
     wish = PlanWish(
         wedges=wedges,
-        hand="right",
+        hand=hand,
         most_lofted_deg=None if most_deg is None else D(most_deg),
         step_limits_deg=(LIMITS.loft_step_low_deg, LIMITS.loft_step_high_deg),
         gap_limits_percent=(float(LIMITS.gap_low_pct), float(LIMITS.gap_high_pct)),
