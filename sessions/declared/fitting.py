@@ -114,6 +114,14 @@ INTERVIEW: tuple[Setting, ...] = (
         low="3",
         high="8",
     ),
+    degrees(
+        "interview.usual_most_lofted_deg",
+        "60",
+        "Where most sets of wedges end, for reckoning how many there may be before there is a "
+        "plan.",
+        low="54",
+        high="68",
+    ),
     Setting(
         key="interview.shaft_heavier_g",
         kind="decimal",

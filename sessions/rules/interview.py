@@ -84,6 +84,15 @@ def is_answered(answer: object) -> bool:
     return True
 
 
+# What the player may say where nothing hurts.
+NO_PAIN = ("", "no", "none", "nothing", "nowhere", "not at all", "-")
+
+
+def is_in_pain(said: object) -> bool:
+    """Whether the answer to "Does anything hurt?" names something; put off names nothing."""
+    return is_answered(said) and str(said).strip(" .!").casefold() not in NO_PAIN
+
+
 def answer_refusal(question: Question, value: object) -> str | None:
     """Say why an answer can't be stored, in a sentence for the field; None where it can.
 

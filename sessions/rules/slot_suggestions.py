@@ -1,7 +1,8 @@
-"""A sole, a lie and a shaft to begin with for one slot of the plan, each with its why and weight.
+"""What is suggested of one slot, as values: what to begin with, why, and how much it weighs.
 
 Trade rules of thumb: common practice throughout, so the figures that a shop may see otherwise are
-its settings. What a slot is for, and what is said around the slots, is in `first_clubs`.
+its settings. The sole stands here; lies are in `slot_lies`, shafts in `slot_shafts`, what a slot
+is for in `slot_jobs`.
 """
 
 from __future__ import annotations
@@ -13,9 +14,13 @@ from enum import StrEnum
 
 from fitshop.setting import Value
 from sessions.rules.facts import PlayerKind, Role
-from sessions.rules.interview import is_answered, number_from
 from sessions.rules.sole_advice import Band, Job, SoleAdvice, SoleLimits, sole_limits_from
-from sessions.rules.wording import figure
+
+# Who is never given a heavier shaft: common practice.
+SPARED_KINDS = frozenset({PlayerKind.JUNIOR, PlayerKind.SENIOR})
+SORE_HANDS = ("a_little", "yes")
+NOTHING_YET = "not suggested yet"
+SWITCHED_OFF = "The shop has switched off what would be said here."
 
 
 class Weight(StrEnum):
@@ -35,15 +40,23 @@ class Weight(StrEnum):
 
 
 class Topic(StrEnum):
-    """What is suggested of one slot."""
+    """What is suggested: of one slot, or (the last two) of the set."""
 
     SOLE = "sole"
     LIE = "lie"
     SHAFT = "shaft"
+    WEDGES = "wedges"
+    TRY_FIRST = "try_first"
 
     @property
     def label(self) -> str:
-        return {"sole": "Bounce and sole", "lie": "Lie", "shaft": "Shaft"}[self.value]
+        return {
+            "sole": "Bounce and sole",
+            "lie": "Lie",
+            "shaft": "Shaft",
+            "wedges": "How many wedges",
+            "try_first": "Try first",
+        }[self.value]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +72,7 @@ class FirstClubLimits:
     light_shaft_g: Decimal
     short_carry_m: Decimal
     usual_step_deg: Decimal
+    usual_most_lofted_deg: Decimal
     junior_check_months: Decimal
     junior_check_growth_mm: Decimal
     bend_forged_low_carbon_deg: Decimal
@@ -96,10 +110,20 @@ class PlannedSlot:
 
 
 @dataclass(frozen=True, slots=True)
+class SlotHeard:
+    """One slot of the plan, the player, and the answers by question key."""
+
+    answers: Mapping[str, object]
+    player: PlayerHeard
+    slot: PlannedSlot
+
+
+@dataclass(frozen=True, slots=True)
 class Suggestion:
     """One thing to begin with. `low` and `high` are its figures, None where it has none.
 
-    Bounce in degrees; lie in degrees from the head's stock lie, flat negative; shaft in grams.
+    Bounce in degrees; lie in degrees from the head's stock lie, flat negative; shaft in grams;
+    wedges as a count. `rule_id` is the judgement's, "" where none speaks.
     """
 
     topic: Topic
@@ -108,6 +132,7 @@ class Suggestion:
     weight: Weight
     low: Decimal | None = None
     high: Decimal | None = None
+    rule_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,19 +148,22 @@ class SlotSuggestions:
 
 
 def sole_to_begin(jobs: tuple[Job, ...], soles: SoleAdvice, limits: SoleLimits) -> Suggestion:
-    """The first job's sole leads; a second one that asks otherwise is a conflict, said apart."""
+    """The first job's sole leads; a second one that asks otherwise is a conflict, said apart.
+
+    The answers agree where every job asks for the same bounce and no conflict touches one.
+    """
     known = [soles.suggestion(job) for job in jobs if soles.suggestion(job).band is not None]
     if not known:
         why = " ".join(dict.fromkeys(soles.suggestion(job).why for job in jobs))
-        return Suggestion(Topic.SOLE, "not suggested yet", why, Weight.OPEN)
+        return Suggestion(Topic.SOLE, NOTHING_YET, why or SWITCHED_OFF, Weight.OPEN)
     lead = known[0]
     assert lead.band is not None
     low, high = _bounce(lead.band, limits)
     words = limits.words(lead.band) + (f", {lead.sole}" if lead.sole else "")
     agreed = len({one.band for one in known}) == 1 and len(known) == len(jobs)
-    is_pulled = bool(soles.conflicts)
+    is_pulled = bool(soles.pulled & set(jobs))
     weight = Weight.CLEAR if agreed and not is_pulled else Weight.LEANING
-    return Suggestion(Topic.SOLE, words, lead.why, weight, low, high)
+    return Suggestion(Topic.SOLE, words, lead.why, weight, low, high, lead.rule_id)
 
 
 def _bounce(band: Band, limits: SoleLimits) -> tuple[Decimal, Decimal | None]:
@@ -148,107 +176,6 @@ def _bounce(band: Band, limits: SoleLimits) -> tuple[Decimal, Decimal | None]:
             return limits.bounce_high_from_deg, None
 
 
-def lie_to_begin(
-    answers: Mapping[str, object], slot: PlannedSlot, limits: FirstClubLimits
-) -> Suggestion:
-    """As the irons; touch clubs a little flatter, the lob club flattest for low hands."""
-    irons = number_from(answers.get("iron_lie_deg"))
-    if irons is None:
-        return Suggestion(
-            Topic.LIE,
-            "not suggested yet",
-            "Wedge lies follow the irons', and the irons' lie is not known.",
-            Weight.OPEN,
-        )
-    flattest, upright = _flatter(answers, slot, limits)
-    low, high = irons - flattest, irons - upright
-    words = lie_words(high) if low == high else f"{lie_words(high)} to {lie_words(low)}"
-    return Suggestion(Topic.LIE, words, _lie_why(answers, slot, limits), Weight.LEANING, low, high)
-
-
-def lie_words(lie_deg: Decimal) -> str:
-    """`stock lie`, `1 flat`, `0.5 upright`."""
-    if lie_deg == 0:
-        return "stock lie"
-    return f"{figure(abs(lie_deg))} {'flat' if lie_deg < 0 else 'upright'}"
-
-
-def _flatter(
-    answers: Mapping[str, object], slot: PlannedSlot, limits: FirstClubLimits
-) -> tuple[Decimal, Decimal]:
-    """How much flatter than the irons at most and at least [degrees]."""
-    none = Decimal(0)
-    if slot.role is Role.FULL_SHOT or answers.get("chips_on") == "on_the_toe":
-        return none, none
-    hands = answers.get("hands_in_sand")
-    if slot.loft_deg < limits.lob_from_deg:
-        return (none, none) if hands == "high" else (limits.touch_flatter_deg, none)
-    if hands == "high":
-        return limits.touch_flatter_deg, none
-    low = limits.lob_flatter_deg
-    return (low, low) if hands == "low" else (low, limits.touch_flatter_deg)
-
-
-def _lie_why(answers: Mapping[str, object], slot: PlannedSlot, limits: FirstClubLimits) -> str:
-    if slot.role is Role.FULL_SHOT:
-        return "A full-shot club: as the irons."
-    if answers.get("chips_on") == "on_the_toe":
-        return "Chips on the toe: as the irons, not flatter; now and then more upright."
-    hands = answers.get("hands_in_sand")
-    if slot.loft_deg < limits.lob_from_deg:
-        return "A touch club: as the irons or a little flatter."
-    if hands == "low":
-        return "Low hands in sand: flattest in the most lofted club."
-    said = "" if is_answered(hands) else " How the hands are held in sand is not known."
-    return f"The most lofted touch club: flatter than the irons.{said}"
-
-
 def is_spared(answers: Mapping[str, object], player: PlayerHeard) -> bool:
     """Whether weight must never be pushed: a child, a senior, hands that hurt."""
-    return player.kind in {PlayerKind.JUNIOR, PlayerKind.SENIOR} or answers.get("hands") in (
-        "a_little",
-        "yes",
-    )
-
-
-def shaft_to_begin(
-    answers: Mapping[str, object],
-    player: PlayerHeard,
-    slot: PlannedSlot,
-    limits: FirstClubLimits,
-) -> Suggestion:
-    """As heavy as the irons' or a little heavier, never for those who are spared."""
-    irons = number_from(answers.get("iron_shaft_g"))
-    kind = answers.get("iron_shaft_material")
-    material = f"{kind}, " if kind in ("steel", "graphite") else ""
-    firm = (
-        "as firm as the irons'"
-        if slot.role is Role.FULL_SHOT
-        else "no softer than the irons' for the part swings"
-    )
-    if irons is None:
-        return Suggestion(
-            Topic.SHAFT,
-            f"{material}as the irons', {firm}",
-            "How heavy the irons' shafts are is not known.",
-            Weight.OPEN,
-        )
-    if is_spared(answers, player):
-        return Suggestion(
-            Topic.SHAFT,
-            f"{material}{figure(irons)} g as the irons', never heavier; {firm}",
-            "Weight is never pushed on a child, a senior or hands that hurt.",
-            Weight.CLEAR,
-            irons,
-            irons,
-        )
-    high = irons + limits.shaft_heavier_g
-    return Suggestion(
-        Topic.SHAFT,
-        f"{material}{figure(irons)} to {figure(high)} g, {firm}",
-        "On part swings a lighter, softer shaft is hard to control, even where it wins at full "
-        "swing.",
-        Weight.CLEAR,
-        irons,
-        high,
-    )
+    return player.kind in SPARED_KINDS or answers.get("hands") in SORE_HANDS

@@ -105,7 +105,7 @@ def soft_sand(heard: SoleHeard, limits: SoleLimits) -> SUGGESTED:
 def firm_sand(heard: SoleHeard, limits: SoleLimits) -> SUGGESTED:
     is_soft_ground = "soft" in heard.ground
     if heard.is_only_firm_sand and heard.attack is not Attack.STEEP and not is_soft_ground:
-        unknown = " The attack is not known: a steep one wants mid bounce." * (not heard.attack)
+        unknown = "" if heard.attack else " The attack is not known: a steep one wants mid bounce."
         yield SoleSuggestion(Job.SAND, Band.LOW, NARROW, heard.sand_why + unknown)
 
 

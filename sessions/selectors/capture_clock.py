@@ -10,6 +10,7 @@ from sessions.flow import VisitState
 from sessions.models import Block, Trial, Visit
 from sessions.models.words import HitFrom, LeftOut, PlayerKind, Swing
 from sessions.rules.club_evidence import NO_TURF
+from sessions.rules.interview import is_in_pain
 from sessions.selectors.capture_trials import left_out_why
 from sessions.selectors.capture_words import Document
 from sessions.selectors.steps import Step
@@ -18,8 +19,6 @@ NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
 FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
 SAND = (HitFrom.SAND_FLUFFY, HitFrom.SAND_FIRM, HitFrom.SAND_WET, HitFrom.PLUGGED)
 BEFORE_TRIALS = ("interview", "bag", "baseline", "plan", "trials")
-# What the player may say where nothing hurts.
-NO_PAIN = ("", "no", "none", "nothing", "nowhere", "not at all", "-")
 
 
 def clock_document(
@@ -60,9 +59,8 @@ def _limits(
     visit: Visit, answers: Mapping[str, Document], settings: SettingsInForce
 ) -> tuple[int, int]:
     """From how many full swings on the player tires, and the most: lower for who is spared."""
-    said = str((answers.get("pain") or {}).get("value") or "")
-    is_in_pain = said.strip(" .!").casefold() not in NO_PAIN
-    is_spared = visit.player.kind == PlayerKind.SENIOR or is_in_pain
+    hurts = is_in_pain((answers.get("pain") or {}).get("value"))
+    is_spared = visit.player.kind == PlayerKind.SENIOR or hurts
     whose = "_spared" if is_spared else ""
     return (
         int(settings[f"visit.balls_look{whose}"]),

@@ -10,8 +10,8 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Answer, Trial, Visit
 from sessions.models.words import PlayerKind, Swing
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
+from sessions.rules.interview import is_in_pain
 from sessions.rules.next_club import next_club
-from sessions.selectors.capture_clock import NO_PAIN
 from sessions.selectors.evidence import visit_evidence
 
 FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
@@ -50,8 +50,8 @@ def balls_left(
 ) -> int:
     """Full swings left of the visit's limit, which is lower for seniors and where it hurts."""
     pain = Answer.objects.filter(interview__visit=visit, question="pain").order_by("-sequence")
-    said = str(pain.values_list("value", flat=True).first() or "").strip(" .!").casefold()
-    is_spared = visit.player.kind == PlayerKind.SENIOR or said not in NO_PAIN
+    hurts = is_in_pain(pain.values_list("value", flat=True).first())
+    is_spared = visit.player.kind == PlayerKind.SENIOR or hurts
     most = (settings or settings_in_force())[f"visit.balls_most{'_spared' if is_spared else ''}"]
     hit = sum(
         there.figures.shots + there.figures.misreads

@@ -17,7 +17,6 @@ from fitshop.views.doors import staff_page
 from sessions.forms.decide import OverruleForm
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.first_clubs import ORDER_OF_TRIALS
 from sessions.rules.slot_suggestions import SlotSuggestions, Suggestion, Weight
 from sessions.rules.wording import figure
 from sessions.selectors.first_clubs import VisitFirstClubs, visit_first_clubs
@@ -42,7 +41,6 @@ def first_clubs(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRe
             return redirect("first_clubs", visit_id=visit.pk)
     context = frame_of(visit, actor, current="plan") | {
         "found": shown.found,
-        "order_of_trials": ORDER_OF_TRIALS,
         "is_chosen": shown.is_chosen,
         "slots": [_slot(slot, shown, bound) for slot in shown.found.slots],
         "may_overrule": FITTING_POLICY.is_allowed(
