@@ -75,6 +75,10 @@ class FirstClubs:
         return None if self.count.low is None else int(self.count.low)
 
     @property
+    def wedges_why(self) -> str:
+        return self.count.why
+
+    @property
     def first(self) -> Suggestion | None:
         if not self.try_first:
             return None
@@ -114,7 +118,7 @@ def first_clubs(
         player=player,
         slots=slots,
         jobs=jobs,
-        bands={job: soles.suggestion(job).band for job in Job},
+        bands={job: soles.suggestion(job).band for job in Job if job not in soles.unproved},
         found=found,
         surfaces=surfaces,
     )

@@ -41,13 +41,15 @@ __all__ = [
 class SoleAdvice:
     """Suggestions by job, the conflicts among the answers, and the questions still open.
 
-    `pulled` are the jobs whose suggestion a conflict touches.
+    `pulled` are the jobs whose suggestion a conflict touches, `unproved` those that rest on a
+    missing divot alone: enough to begin with, too little to pull against anything.
     """
 
     suggestions: tuple[SoleSuggestion, ...]
     conflicts: tuple[Said, ...]
     missing: tuple[str, ...]
     pulled: frozenset[Job] = frozenset()
+    unproved: frozenset[Job] = frozenset()
 
     def suggestion(self, job: Job) -> SoleSuggestion:
         """The suggestion of a job: there is always one."""
@@ -69,6 +71,7 @@ def sole_advice(answers: Mapping[str, object], limits: SoleLimits, off: Off = AL
         conflicts=tuple(Said(one.sentence, rule_id) for rule_id, one in found),
         missing=_missing(answers, heard),
         pulled=frozenset(job for _, one in found for job in one.jobs),
+        unproved=frozenset(heard.turf_jobs) if heard.rests_on_no_divot else frozenset(),
     )
 
 

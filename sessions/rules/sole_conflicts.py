@@ -26,14 +26,9 @@ SOLE_CONFLICTS: JudgementBook[SoleHeard, SoleLimits, Conflict] = JudgementBook(
 )
 
 
-def _turf(heard: SoleHeard) -> tuple[Job, ...]:
-    """Full shots, and what follows them where the face is never opened."""
-    return (Job.FULL_SHOTS, Job.OPENED_FACE) if heard.opened == "never" else (Job.FULL_SHOTS,)
-
-
 def _of_attack(heard: SoleHeard) -> tuple[Job, ...]:
     """The jobs whose sole goes by the attack: turf, and sand that is firm."""
-    return (*_turf(heard), Job.SAND) if heard.is_only_firm_sand else _turf(heard)
+    return (*heard.turf_jobs, Job.SAND) if heard.is_only_firm_sand else heard.turf_jobs
 
 
 @SOLE_CONFLICTS.judgement(
@@ -46,7 +41,7 @@ def steep_on_firm(heard: SoleHeard, limits: SoleLimits) -> CONFLICTS:
         yield Conflict(
             "Steep on firm ground: steepness asks for bounce, firm ground bounces it off. "
             "Mid bounce with a softened leading edge, not high.",
-            _turf(heard),
+            heard.turf_jobs,
         )
 
 
@@ -74,7 +69,7 @@ def shallow_on_soft(heard: SoleHeard, limits: SoleLimits) -> CONFLICTS:
         yield Conflict(
             "Shallow on soft ground: shallowness asks for little bounce, soft ground for more. "
             "Try both sides of mid from the player's own kind of turf.",
-            _turf(heard),
+            heard.turf_jobs,
         )
 
 
@@ -86,7 +81,7 @@ def firm_and_soft(heard: SoleHeard, limits: SoleLimits) -> CONFLICTS:
         yield Conflict(
             "Firm in one season and soft in the other: no sole is best in both. "
             "Ask when most of the rounds are played.",
-            _turf(heard),
+            heard.turf_jobs,
         )
 
 

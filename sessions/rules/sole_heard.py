@@ -132,6 +132,16 @@ class SoleHeard:
         return (self.measured or self.seen) is Attack.SHALLOW
 
     @property
+    def rests_on_no_divot(self) -> bool:
+        """True where nothing but a missing divot says how the club comes down."""
+        return self.measured is None and self.seen is None and self.divot is Attack.SHALLOW
+
+    @property
+    def turf_jobs(self) -> tuple[Job, ...]:
+        """Full shots, and what follows them where the face is never opened."""
+        return (Job.FULL_SHOTS, Job.OPENED_FACE) if self.opened == "never" else (Job.FULL_SHOTS,)
+
+    @property
     def is_soft_sand(self) -> bool:
         return bool(self.sand & {"fluffy", "soft"})
 
