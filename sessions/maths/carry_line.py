@@ -141,14 +141,12 @@ class CarryLine:
     def carry_m(self, loft_deg: float, club: ClubKey = "") -> float:
         """Return the expected mean carry of a club at a loft [m], without its doubt."""
         degrees = loft_deg - self.baseline_loft_deg
+        slope = self.slope_m_per_deg + self.curvature_m_per_deg2 * degrees
+        carry = self.intercept_m + slope * degrees
+        if not club:
+            return carry
         parts = self.parts(club)
-        return (
-            self.intercept_m
-            + self.slope_m_per_deg * degrees
-            + self.curvature_m_per_deg2 * degrees**2
-            + self.heads.get(parts.head, 0.0)
-            + self.shafts.get(parts.shaft, 0.0)
-        )
+        return carry + self.heads.get(parts.head, 0.0) + self.shafts.get(parts.shaft, 0.0)
 
     def parts(self, club: ClubKey) -> ClubOnLine:
         """Return whose offsets a club has; a name that the line does not know is a new club."""

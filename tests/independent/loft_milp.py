@@ -128,6 +128,8 @@ def model(
                     continue
                 bend = loft - stamp
                 cost = 0.5 * abs(bend) + ((140 / line.baseline_carry_m) ** 2 if bend else 0.0)
+                if not is_new and source.must_stay and bend:
+                    cost += 12
                 if is_new:
                     bounce = float(source.bounce_deg) + bend
                     first, last = (float(edge) for edge in asked.bounce_deg or (-99, 99))

@@ -34,6 +34,7 @@ class Way:
     bent: float
     bounce: float
     traits: frozenset[str]
+    stays: bool = False
 
 
 def ways_of(heads: list[CandidateHead], owned: list[KeptClub]) -> list[Way]:
@@ -49,7 +50,8 @@ def ways_of(heads: list[CandidateHead], owned: list[KeptClub]) -> list[Way]:
         loft, limit = float(club.loft_deg), float(club.weak_limit_deg)
         for halves in range(80, 140):
             if halves / 2 != loft and abs(halves / 2 - loft) <= limit + 1e-9:
-                found.append(Way(halves / 2, club.club_id, abs(halves / 2 - loft), 0, frozenset()))
+                bent, stays = abs(halves / 2 - loft), club.must_stay
+                found.append(Way(halves / 2, club.club_id, bent, 0, frozenset(), stays))
         found.append(Way(loft, club.club_id, 0, 0, frozenset()))
     return found
 
@@ -76,6 +78,7 @@ def price(line: CarryLine, wish: PlanWish, path: tuple[Way, ...]) -> float:
         total += (0.5 if is_touch else 1.0) * (gap(line, above, way) - 10.5) ** 2
         total += 0.5 * way.bent + 6 * (way.owned is None)
         total += (140 / line.baseline_carry_m) ** 2 if way.bent else 0
+        total += 12 if way.bent and way.stays else 0
         if way.owned is None and asked.bounce_deg is not None:
             low, high = (float(edge) for edge in asked.bounce_deg)
             total += 0.5 * max(low - way.bounce, way.bounce - high, 0) ** 2
