@@ -259,6 +259,7 @@ DECLARED_SETTINGS = [
     "fitshop.declared",
     "sessions.declared",
     "sessions.rules.spec",  # how each rule weighs, made from the rules themselves
+    "sessions.rules.rule_chapters",  # what is judged before there is a spec, on or off
     "orders.declared",
 ]
 

@@ -251,6 +251,13 @@ EQUIPMENT: tuple[Setting, ...] = (
 
 PLAN: tuple[Setting, ...] = (
     degrees(
+        "plan.touch_from_deg",
+        "54",
+        "From this loft on a wedge is suggested as a touch club; one tap changes it.",
+        low="48",
+        high="62",
+    ),
+    degrees(
         "plan.sand_from_deg",
         "56",
         "The most lofted wedge of a plan usually has at least this loft, for sand; "

@@ -6,32 +6,26 @@ it pulls at a plan and forbids nothing; a fitter's wish comes first. Common prac
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
 from fitshop.setting import Value
 from sessions.maths.loft_wish import SlotRole, SlotWish, WiderSteps
-from sessions.rules.sole_advice import Band, Job, SoleAdvice, SoleLimits
+from sessions.rules.judgements import ALL_ON, JudgementBook, Off
+from sessions.rules.sole_advice import Band, Job, SoleAdvice, SoleLimits, SoleSuggestion
+from sessions.rules.sole_bounce import NARROW, RELIEF, SOFTENED, WIDE
 
 # No head has more: the open end of high bounce.
 MOST_BOUNCE_DEG = Decimal(30)
-WIDE, NARROW = "wide sole", "narrower sole"
-SOFTENED, RELIEVED = "softened leading edge", "heel and trailing-edge relief"
 # Relief that lets the face open without lifting the edge: graded clear or strong.
 CLEAR_RELIEF = 2
-# The jobs of the slots, the strongest first, by the number of wedges.
-JOBS = {
-    1: (Job.SAND,),
-    2: (Job.FULL_SHOTS, Job.SAND),
-    3: (Job.FULL_SHOTS, Job.SAND, Job.OPENED_FACE),
-    4: (Job.FULL_SHOTS, Job.FULL_SHOTS, Job.SAND, Job.OPENED_FACE),
-}
 
 
 @dataclass(frozen=True, slots=True)
 class PlanLimits:
-    """Where a set of wedges usually ends, and how far steps may grow to get there, as set."""
+    """Where a set of wedges usually ends, how far steps may grow to get there, how wide a sole
+    counts as wide, and from which loft a club is a touch club, as set."""
 
     sand_from_deg: Decimal
     end_high_deg: Decimal
@@ -39,6 +33,7 @@ class PlanLimits:
     wider_gap_high_pct: Decimal
     wide_sole_mm: Decimal
     narrow_sole_mm: Decimal
+    touch_from_deg: Decimal
 
     @property
     def usual_end_deg(self) -> tuple[Decimal, Decimal]:
@@ -58,6 +53,16 @@ def plan_limits_from(settings: Mapping[str, Value]) -> PlanLimits:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class SoleShape:
+    """A head's sole: width [mm], reliefs as grades from 0 (none) to 3 (strong)."""
+
+    width_mm: Decimal
+    relief_heel: int
+    relief_trailing: int
+    is_softened: bool
+
+
 def sole_traits(
     *,
     width_mm: Decimal,
@@ -65,27 +70,28 @@ def sole_traits(
     relief_trailing: int,
     is_softened: bool,
     limits: PlanLimits,
+    off: Off = ALL_ON,
 ) -> frozenset[str]:
     """Say of a head's sole what a slot may ask for, in the interview's words."""
-    said = {
-        WIDE: width_mm >= limits.wide_sole_mm,
-        NARROW: width_mm <= limits.narrow_sole_mm,
-        SOFTENED: is_softened,
-        RELIEVED: min(relief_heel, relief_trailing) >= CLEAR_RELIEF,
-    }
-    return frozenset(word for word, is_so in said.items() if is_so)
+    shape = SoleShape(width_mm, relief_heel, relief_trailing, is_softened)
+    return frozenset(word for _, word in TRAITS.heard(shape, limits, off))
 
 
 def slot_wishes(
-    wedges: int, advice: SoleAdvice, limits: SoleLimits, full_shots: int | None = None
+    wedges: int,
+    advice: SoleAdvice,
+    limits: SoleLimits,
+    full_shots: int | None = None,
+    off: Off = ALL_ON,
 ) -> tuple[SlotWish, ...]:
     """Ask of each slot the sole that its job wants; so many of them full-shot clubs, if said.
 
     A job about which too little was said asks for nothing.
     """
+    jobs = next((jobs for _, jobs in SLOT_JOBS.heard(wedges, None)), ())
     return tuple(
-        _wish(advice, limits, job, _role(number, full_shots))
-        for number, job in enumerate(JOBS.get(wedges, ()))
+        _wish(advice.suggestion(job), limits, _role(number, full_shots), off)
+        for number, job in enumerate(jobs)
     )
 
 
@@ -95,12 +101,15 @@ def _role(number: int, full_shots: int | None) -> SlotRole | None:
     return "full_shot" if number < full_shots else "touch"
 
 
-def _wish(advice: SoleAdvice, limits: SoleLimits, job: Job, role: SlotRole | None) -> SlotWish:
-    suggested = advice.suggestion(job)
-    if suggested.band is None:
-        return SlotWish(role)
-    traits = frozenset({suggested.sole}) if suggested.sole else frozenset()
-    return SlotWish(role, _bounce(suggested.band, limits), traits)
+def _wish(
+    suggested: SoleSuggestion, limits: SoleLimits, role: SlotRole | None, off: Off
+) -> SlotWish:
+    asked = [one for _, one in ASKED.heard(suggested, limits, off)]
+    return SlotWish(
+        role,
+        next((one.bounce_deg for one in asked if one.bounce_deg is not None), None),
+        frozenset(trait for one in asked for trait in one.traits),
+    )
 
 
 def _bounce(band: Band, limits: SoleLimits) -> tuple[Decimal, Decimal]:
@@ -111,3 +120,99 @@ def _bounce(band: Band, limits: SoleLimits) -> tuple[Decimal, Decimal]:
             return limits.bounce_mid_from_deg, limits.bounce_mid_to_deg
         case Band.HIGH:
             return limits.bounce_high_from_deg, MOST_BOUNCE_DEG
+
+
+# --- the judgements ----------------------------------------------------------------------------
+
+Jobs = tuple[Job, ...]
+SLOT_JOBS: JudgementBook[int, None, Jobs] = JudgementBook(
+    "PLAN-J", "The jobs of a plan's slots, the strongest first"
+)
+ASKED: JudgementBook[SoleSuggestion, SoleLimits, SlotWish] = JudgementBook(
+    "PLAN-W", "What a slot asks of its head: it pulls and forbids nothing"
+)
+TRAITS: JudgementBook[SoleShape, PlanLimits, str] = JudgementBook(
+    "PLAN-T", "How a head's sole is called where a slot asks for one"
+)
+
+
+@SLOT_JOBS.judgement("PLAN-J01", about="One wedge: sand.", is_fixed=True)
+def one_wedge(wedges: int, limits: None) -> Iterable[Jobs]:
+    if wedges == 1:
+        yield (Job.SAND,)
+
+
+@SLOT_JOBS.judgement("PLAN-J02", about="Two wedges: full shots, then sand.", is_fixed=True)
+def two_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
+    if wedges == 2:
+        yield (Job.FULL_SHOTS, Job.SAND)
+
+
+@SLOT_JOBS.judgement(
+    "PLAN-J03", about="Three wedges: full shots, then sand, then the opened face.", is_fixed=True
+)
+def three_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
+    if wedges == 3:
+        yield (Job.FULL_SHOTS, Job.SAND, Job.OPENED_FACE)
+
+
+@SLOT_JOBS.judgement(
+    "PLAN-J04",
+    about="Four wedges: two for full shots, then sand, then the opened face.",
+    is_fixed=True,
+)
+def four_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
+    if wedges == 4:
+        yield (Job.FULL_SHOTS, Job.FULL_SHOTS, Job.SAND, Job.OPENED_FACE)
+
+
+@ASKED.judgement(
+    "PLAN-W01",
+    about="The bounce that the interview suggests for the slot's job.",
+    thresholds=tuple(
+        f"interview.bounce_{name}_deg"
+        for name in ("low_from", "low_to", "mid_from", "mid_to", "high_from")
+    ),
+)
+def bounce_of_the_job(suggested: SoleSuggestion, limits: SoleLimits) -> Iterable[SlotWish]:
+    if suggested.band is not None:
+        yield SlotWish(bounce_deg=_bounce(suggested.band, limits))
+
+
+@ASKED.judgement("PLAN-W02", about="The trait of the sole that the interview suggests for it.")
+def sole_of_the_job(suggested: SoleSuggestion, limits: SoleLimits) -> Iterable[SlotWish]:
+    if suggested.band is not None and suggested.sole:
+        yield SlotWish(traits=frozenset({suggested.sole}))
+
+
+@TRAITS.judgement(
+    "PLAN-T01", about="From this width on it is a wide sole.", thresholds=("plan.wide_sole_mm",)
+)
+def wide(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
+    if shape.width_mm >= limits.wide_sole_mm:
+        yield WIDE
+
+
+@TRAITS.judgement(
+    "PLAN-T02",
+    about="Up to this width it is a narrower sole.",
+    thresholds=("plan.narrow_sole_mm",),
+)
+def narrow(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
+    if shape.width_mm <= limits.narrow_sole_mm:
+        yield NARROW
+
+
+@TRAITS.judgement("PLAN-T03", about="A leading edge that its maker, or the shop, has softened.")
+def softened(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
+    if shape.is_softened:
+        yield SOFTENED
+
+
+@TRAITS.judgement(
+    "PLAN-T04",
+    about="Heel and trailing edge both clearly relieved: the face opens without lifting the edge.",
+)
+def relieved(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
+    if min(shape.relief_heel, shape.relief_trailing) >= CLEAR_RELIEF:
+        yield RELIEF

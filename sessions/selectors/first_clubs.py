@@ -12,6 +12,7 @@ from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import PlayerKind, Role
 from sessions.rules.first_clubs import FirstClubs, first_clubs
 from sessions.rules.plan_notes import suggested_role
+from sessions.rules.rule_chapters import off_from
 from sessions.rules.slot_suggestions import (
     PlannedSlot,
     PlayerHeard,
@@ -58,6 +59,7 @@ def visit_first_clubs(
             slots,
             first_club_limits_from(in_force.values),
             surfaces=_surfaces(visit),
+            off=off_from(in_force.values),
         ),
         is_chosen=is_chosen,
         overruled={
@@ -86,13 +88,13 @@ def _slots(
     if not plans:
         return [], False
     return [
-        _proposed(number, slot.target_loft_deg)
+        _proposed(number, slot.target_loft_deg, pieces.plan_limits.touch_from_deg)
         for number, slot in enumerate(plans[0].slots, start=1)
     ], False
 
 
-def _proposed(number: int, loft_deg: Decimal) -> PlannedSlot:
-    return PlannedSlot(number, loft_deg, Role(suggested_role(loft_deg)))
+def _proposed(number: int, loft_deg: Decimal, touch_from_deg: Decimal) -> PlannedSlot:
+    return PlannedSlot(number, loft_deg, Role(suggested_role(loft_deg, touch_from_deg)))
 
 
 def _surfaces(visit: Visit) -> frozenset[str]:

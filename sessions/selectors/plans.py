@@ -16,8 +16,10 @@ from sessions.models.words import Availability, Hand
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
 from sessions.rules.first_clubs import WEDGES
-from sessions.rules.plan_notes import TOUCH_FROM_DEG, BagCount, OwnLoft, bag_notes, matched_set_note
+from sessions.rules.judgements import ALL_ON, Off
+from sessions.rules.plan_notes import BagCount, OwnLoft, bag_notes, matched_set_note
 from sessions.rules.plan_wish import PlanLimits, plan_limits_from, slot_wishes, sole_traits
+from sessions.rules.rule_chapters import off_from
 from sessions.rules.sole_advice import SoleAdvice, SoleLimits, sole_advice, sole_limits_from
 from sessions.selectors.evidence import last_bag_entries
 
@@ -44,6 +46,7 @@ class PlanPieces:
     measured: frozenset[str]
     baseline_key: str = ""
     offers: tuple[str, ...] = ()
+    off: Off = ALL_ON
 
     def is_measured(self, club_id: str) -> bool:
         """Say whether an own club's loft was read at this visit; else its stamp stands for it."""
@@ -63,6 +66,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
     limits = limits_from(settings.values)
     plan_limits = plan_limits_from(settings.values)
     sole_limits = sole_limits_from(settings.values)
+    off = off_from(settings.values)
     answers = _answers(visit)
     entries = last_bag_entries(visit)
     baseline = evidence.baseline
@@ -79,7 +83,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         and (lowest is None or loft > lowest)
     ]
     return PlanPieces(
-        heads=tuple(candidate_head(head, limits, plan_limits) for head in heads),
+        heads=tuple(candidate_head(head, limits, plan_limits, off) for head in heads),
         kept=tuple(kept),
         head_rows={str(head.pk): head for head in heads},
         club_rows={str(entry.club_id): entry.club for entry in entries.values()},
@@ -88,11 +92,13 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
             _own_lofts(entries.values(), lowest, evidence),
             same_deg=limits.same_loft_deg,
             hole_deg=limits.loft_step_high_deg,
+            off=off,
         ),
-        offers=matched_set_note(_matched_names(heads, lowest, limits)),
+        offers=matched_set_note(_matched_names(heads, lowest, limits), off),
+        off=off,
         limits=limits,
         plan_limits=plan_limits,
-        advice=sole_advice(answers, sole_limits),
+        advice=sole_advice(answers, sole_limits, off),
         sole_limits=sole_limits,
         wedges_wanted=WEDGES.get(str(answers.get("wedges_wanted"))),
         own_lofts={
@@ -133,9 +139,9 @@ def wish_of(
         step_limits_deg=step_limits_deg or (limits.loft_step_low_deg, limits.loft_step_high_deg),
         gap_limits_percent=(float(limits.gap_low_pct), float(limits.gap_high_pct)),
         leave_out=leave_out,
-        slots=slot_wishes(count, pieces.advice, pieces.sole_limits, full_shots),
+        slots=slot_wishes(count, pieces.advice, pieces.sole_limits, full_shots, pieces.off),
         usual_end_deg=pieces.plan_limits.usual_end_deg,
-        touch_from_deg=TOUCH_FROM_DEG,
+        touch_from_deg=pieces.plan_limits.touch_from_deg,
         wider=None if step_limits_deg else pieces.plan_limits.wider,
         baseline_key=pieces.baseline_key,
     )
@@ -219,7 +225,9 @@ def _own_limits(club: Club, limits: SpecLimits) -> BendLimits:
     return limits.bend_limits(HeadLimits(making=_making(club.making), maker=maker))
 
 
-def candidate_head(head: Head, limits: SpecLimits, plan_limits: PlanLimits) -> CandidateHead:
+def candidate_head(
+    head: Head, limits: SpecLimits, plan_limits: PlanLimits, off: Off = ALL_ON
+) -> CandidateHead:
     """A head with how far it may be bent: its maker's word, never past what wants a look."""
     bend = limits.bend_limits(HeadLimits(making=_making(head.making), maker=_maker_limits(head)))
     return CandidateHead(
@@ -235,6 +243,7 @@ def candidate_head(head: Head, limits: SpecLimits, plan_limits: PlanLimits) -> C
             relief_trailing=head.relief_trailing,
             is_softened=head.leading_softened,
             limits=plan_limits,
+            off=off,
         ),
     )
 

@@ -173,7 +173,7 @@ def _own_slots(form: OwnPlanForm, pieces: PlanPieces) -> list[WantedSlot] | None
         head = None if club is not None else head_at(pieces, loft)
         slots.append(
             WantedSlot(
-                role=role or suggested_role(loft),
+                role=role or suggested_role(loft, pieces.plan_limits.touch_from_deg),
                 target_loft_deg=loft,
                 head=None if head is None else pieces.head_rows[head.head_id],
                 club=club,
