@@ -56,6 +56,8 @@ class HeadModel:
     left_lofts: tuple[tuple[str, str], ...] = ()
     limits: tuple[str | None, str | None, str | None, str | None] = (None, None, None, None)
     is_matched_set: bool = False
+    # From the back of the shaft to where the sole touches [mm]; None: not gauged.
+    sole_point: str | None = None
 
 
 MODELS = (
@@ -77,6 +79,7 @@ MODELS = (
         ),
         left_lofts=(("48", "8"), ("52", "8"), ("56", "10"), ("60", "4")),
         limits=("3", "2", "2", "2"),
+        sole_point="33",
     ),
     HeadModel(
         "Pellowick", "Fescue", Making.FORGED_LOW_CARBON, "brushed",
@@ -196,6 +199,7 @@ def _columns(model: HeadModel, line: HeadLine, hand: str) -> dict[str, Any]:
         "leading_softened": sole.softened,
         "bore_mm": Decimal(model.bore),
         "bore_to_ground_mm": Decimal(model.bore_to_ground),
+        "sole_point_mm": None if model.sole_point is None else Decimal(model.sole_point),
         "offset_mm": Decimal(line.offset),
         "grooves_conform": True,
         "is_matched_set": model.is_matched_set,

@@ -167,6 +167,7 @@ class OrderClub(Identified):
     head_mass_g = unmeasured(MassField)
     bore_mm = unmeasured(LengthField)
     bore_to_ground_mm = unmeasured(LengthField)
+    sole_point_mm = unmeasured(LengthField)
 
     stamped_loft_deg = unmeasured(AngleField)
     stamped_bounce_deg = unmeasured(AngleField)

@@ -13,8 +13,9 @@ from fitshop.setting import Value
 from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
-from orders.rules.dry_weight import DryParts, dry_weight, weight_words
+from orders.rules.dry_weight import dry_weight, weight_words
 from orders.selectors.as_built import bounce_built
+from orders.selectors.club_balance import dry_parts_of, ruler_at_bench
 from orders.selectors.figures import (
     TOLERANCES,
     bend_left,
@@ -297,20 +298,7 @@ def _step_length(step: Any, key: str, unit: Unit) -> str | None:
 def _dry(club: OrderClub, settings: Mapping[str, Value], step: Any) -> dict[str, Any]:
     most = Decimal(str(settings["build.most_added_g"]))
     forecast = dry_weight(
-        DryParts(
-            length_mm=club.target_length_mm,
-            head_g=(
-                club.as_received_mass_g if club.as_received_mass_g is not None else club.head_mass_g
-            ),
-            bore_to_ground_mm=club.bore_to_ground_mm,
-            shaft_g=club.shaft_mass_g,
-            shaft_raw_mm=club.shaft_raw_length_mm,
-            shaft_balance_mm=club.shaft_balance_mm,
-            tip_trim_mm=club.tip_trim_mm,
-            grip_g=club.grip_mass_g,
-            grip_length_mm=club.grip_length_mm,
-            cap_mm=club.grip_cap_mm,
-        ),
+        dry_parts_of(club),
         target_points=club.target_swing_weight_points,
         most_added_g=most,
     )
@@ -376,12 +364,15 @@ def _loft_words(club: OrderClub) -> str:
 
 
 def _target(club: OrderClub, unit: Unit) -> dict[str, str | None]:
+    ruler = ruler_at_bench(club, unit)
     return {
         "loft": f"{figure(club.target_loft_deg)}°",
         "loft_words": _loft_words(club),
         "lie": f"{figure(club.target_lie_deg)}°",
         "length": show_length(club.target_length_mm, unit),
         "method": "along the shaft" if club.length_method == LengthMethod.RULER else "",
+        "ruler": ruler.reads,
+        "ruler_missing": ruler.missing,
         "swing_weight": _points(club.target_swing_weight_points),
         "mass": _mass(club.target_mass_g),
     }

@@ -59,6 +59,7 @@ def order_club_from(revision: OrderRevision, club: SpecClub, limits: SpecLimits)
         head_mass_g=head.mass_g if head else None,
         bore_mm=head.bore_mm if head else None,
         bore_to_ground_mm=head.bore_to_ground_mm if head else None,
+        sole_point_mm=head.sole_point_mm if head else None,
         **_asked(club, own),
         **_shaft(club.shaft, club),
         **_grip(club.grip, club),

@@ -21,6 +21,7 @@ from orders.forms import ConcessionForm, ReadingForm, ReasonForm, StepForm
 from orders.models import BenchStep, Check, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.club_balance import changes_at_bench
 from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
 from orders.selectors.figures import (
     MEASURES,
@@ -199,6 +200,7 @@ def _club_page(
         "order": order,
         "club": club,
         "words": words,
+        "changes": changes_at_bench(club) if work.is_glued else None,
         "bend": bend_now(club, settings),
         "next": next_step
         and {

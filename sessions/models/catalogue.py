@@ -42,6 +42,8 @@ class Head(Identified):
     bore_mm = LengthField()
     # From the bottom of the bore to the ground along the shaft; NULL: not gauged yet.
     bore_to_ground_mm = unmeasured(LengthField)
+    # Square to the shaft, from its back to where the sole touches the bench; NULL: not gauged yet.
+    sole_point_mm = unmeasured(LengthField)
     offset_mm = unmeasured(LengthField)
     # To the groove rule of 2010, as its maker or the governing bodies' list says; NULL: not known.
     grooves_conform = models.BooleanField(null=True, blank=True)
@@ -62,6 +64,7 @@ class Head(Identified):
             within("bounce_deg", -5, 25, "head_bounce_believable"),
             within("lie_deg", 50, 75, "head_lie_believable"),
             within("mass_g", 150, 450, "head_mass_believable"),
+            within("sole_point_mm", 5, 70, "head_sole_point_believable"),
         ]
 
     def __str__(self) -> str:

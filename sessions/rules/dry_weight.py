@@ -45,7 +45,7 @@ def dry_weight(
     parts: DryParts, *, target_points: Decimal | None, most_added_g: Decimal
 ) -> DryWeight | None:
     """Return the forecast, or None where one of the parts' figures isn't known."""
-    found = _parts(parts)
+    found = dry_club(parts)
     if found is None or parts.bore_to_ground_mm is None:
         return None
     try:
@@ -65,7 +65,9 @@ def dry_weight(
     return DryWeight(points, added)
 
 
-def _parts(parts: DryParts) -> list[Part] | None:
+def dry_club(parts: DryParts) -> list[Part] | None:
+    """Return head, shaft as cut, and grip with their places, or None where a figure isn't known
+    or the shaft is too short for the club."""
     known = (
         parts.head_g,
         parts.shaft_g,
