@@ -90,7 +90,8 @@ RULES_OF_GOLF = "rules-of-golf"
 
 @BAG.judgement(
     "PLAN-N01",
-    about="Two own neighbours less than this apart carry the same: their lofts are checked first.",
+    about="Two own neighbours less than this apart carry the same: their lofts are checked first, "
+    "then their grooves are looked at.",
     thresholds=("spec.same_loft_deg",),
 )
 def carry_the_same(two: Neighbours, limits: NoteLimits) -> Iterable[str]:
@@ -99,7 +100,8 @@ def carry_the_same(two: Neighbours, limits: NoteLimits) -> Iterable[str]:
     if step < limits.same_deg:
         yield (
             f"{above.name} and {below.name} are {figure(step)} degrees apart "
-            f"({_said(above)} and {_said(below)}): they carry the same. Check the lofts first."
+            f"({_said(above)} and {_said(below)}): they carry the same. Check the lofts first, "
+            "then look at the grooves: of two alike the less worn one stays."
         )
 
 

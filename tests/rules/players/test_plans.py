@@ -204,6 +204,7 @@ def test_s_g_buys_nothing(bends: int) -> None:
     assert all(abs(slot.bend_deg) <= min(bends, 1) for slot in best.slots)
 
 
+# Must: two clubs carry the same, fifteen clubs, worn ones by a look at the grooves.
 def test_s_g_hears_that_two_of_his_clubs_carry_the_same() -> None:
     owned = [OwnLoft(name, D(loft), is_measured=True) for name, loft in MEASURED.items()]
     notes = bag_notes(
@@ -211,7 +212,7 @@ def test_s_g_hears_that_two_of_his_clubs_carry_the_same() -> None:
     )
     assert notes == (
         "50 and 52 are 0.3 degrees apart (51° measured and 51.3° measured): they carry the same. "
-        "Check the lofts first.",
+        "Check the lofts first, then look at the grooves: of two alike the less worn one stays.",
     )
     # Nine others and six wedges are fifteen.
     assert BagCount(others=8, below=1, wedges=6).words(6).endswith("1 must come out.")

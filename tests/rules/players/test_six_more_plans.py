@@ -165,7 +165,8 @@ def test_h_b_hears_of_two_clubs_alike_of_the_hole_and_of_thirteen() -> None:
     said = in_the_bag(("PW", "44.0"), ("Hollow", "49.0"), ("Steel 50", "49.3"), ("56", "56.2"))
     assert said == (
         "Hollow and Steel 50 are 0.3 degrees apart (49° measured and 49.3° measured): "
-        "they carry the same. Check the lofts first.",
+        "they carry the same. Check the lofts first, then look at the grooves: of two alike the "
+        "less worn one stays.",
         "From Steel 50 (49.3° measured) to 56 (56.2° measured) is a hole of 6.9 degrees.",
     )
     assert counted(10, 3, 2) == HOLDS.format(13)
