@@ -8,36 +8,31 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from types import MappingProxyType
 
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence
+from sessions.rules.likeness import Likeness
 from sessions.rules.measures import what_of
-from sessions.rules.verdict_words import kind_of
+from sessions.rules.verdict_words import kind_of, verdict_short
 from sessions.rules.verdicts import RATING, Pair, VerdictKind
-from sessions.rules.wanted import WantedShown, wanted_of
+from sessions.rules.wanted import WantedShown, WantedThing, wanted_of
+from sessions.rules.wording import listed
 
 # The measures whose verdicts stand on the sheet; the others stay with the club's own lines.
 ON_THE_SHEET = ("carry", "side", "spread", "proximity", "strikes")
-
-
-@dataclass(frozen=True, slots=True)
-class WantedThing:
-    """One thing to keep or to fix, as the player named it."""
-
-    kind: Literal["keep", "fix"]
-    what: str
-    label: str
+NONE_ALIKE: Mapping[str, Likeness] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
 class SheetVerdict:
-    """One verdict of a line, as short as it gets: `carry`, a real difference."""
+    """One verdict of a line: `carry`, a real difference, `9 yd longer`; `said` only where real."""
 
     what: str
     kind: VerdictKind
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +44,22 @@ class SheetSituation:
     verdicts: tuple[SheetVerdict, ...]
     unfair: tuple[str, ...]
 
+    @property
+    def real(self) -> tuple[SheetVerdict, ...]:
+        return tuple(each for each in self.verdicts if each.kind == "real")
+
+    @property
+    def same(self) -> str:
+        """`direction and strikes`: in these no difference is of use."""
+        return self._listed("none")
+
+    @property
+    def undecided(self) -> str:
+        return self._listed("few")
+
+    def _listed(self, kind: VerdictKind) -> str:
+        return listed([each.what for each in self.verdicts if each.kind == kind])
+
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
@@ -57,6 +68,7 @@ class SheetLine:
     key: str
     name: str
     is_played_now: bool
+    is_held_against: bool
     is_matched_set: bool
     balls: int
     bad_strikes: int
@@ -68,6 +80,7 @@ class SheetLine:
     situations: tuple[SheetSituation, ...]
     wanted: tuple[tuple[WantedThing, WantedShown], ...]
     compared: str
+    likeness: Likeness | None = None
 
 
 def decision_sheet(
@@ -77,11 +90,13 @@ def decision_sheet(
     *,
     compared: Mapping[str, str],
     matched_set: frozenset[str] = frozenset(),
+    likeness: Mapping[str, Likeness] = NONE_ALIKE,
 ) -> tuple[SheetLine, ...]:
     """A line for each club of the slot, the one played now first.
 
     `compared` says, by club key, how a revealed comparison was run; `matched_set` are the keys of
-    clubs that are the set's own wedges.
+    clubs that are the set's own wedges; `likeness` says how each is made beside the club that it
+    is held against.
     """
     now = None if there.own is None else there.own.key
     return tuple(
@@ -89,6 +104,7 @@ def decision_sheet(
             key=club.key,
             name=club.name,
             is_played_now=club.key == now,
+            is_held_against=there.against is not None and club.key == there.against.key,
             is_matched_set=club.key in matched_set,
             balls=club.shots,
             bad_strikes=sum(club.strikes.values()),
@@ -97,14 +113,19 @@ def decision_sheet(
             grooves=club.grooves if club.grooves in ("fresh", "worn") else "",
             carry=_carry(club, unit),
             off_plan=_off_plan(club, there.planned_carry_m, unit),
-            situations=tuple(_situation(pair, unit) for pair in there.pairs_of(club)),
+            situations=tuple(_situation(pair, unit) for pair in _pairs_of(there, club)),
             wanted=tuple(
                 (thing, wanted_of(club, there, thing.kind, thing.what, unit)) for thing in wanted
             ),
             compared=compared.get(club.key, ""),
+            likeness=likeness.get(club.key),
         )
         for club in there.played
     )
+
+
+def _pairs_of(there: SlotEvidence, club: ClubEvidence) -> tuple[Pair, ...]:
+    return tuple(pair for pair in there.pairs if pair.candidate.key == club.key)
 
 
 def _hit_from(club: ClubEvidence) -> tuple[str, ...]:
@@ -137,7 +158,9 @@ def _situation(pair: Pair, unit: DistanceUnit) -> SheetSituation:
         words=pair.one.situation.words(unit),
         against=pair.against.name,
         verdicts=tuple(
-            SheetVerdict(what_of(each.key), kind_of(each.found))
+            SheetVerdict(
+                what_of(each.key).lower(), kind_of(each.found), verdict_short(each, pair, unit)
+            )
             for each in pair.judged
             if each.key in ON_THE_SHEET or each.key.startswith(RATING)
         ),

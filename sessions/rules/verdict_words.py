@@ -9,7 +9,7 @@ from sessions.maths.comparison import Difference
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.measures import MEAN_OF, SPREAD, STRIKES, Kind, in_unit, unit_words, what_of
-from sessions.rules.verdicts import Judged, Pair, VerdictKind
+from sessions.rules.verdicts import Judged, Pair, VerdictKind, is_better
 from sessions.rules.wording import listed
 
 _KINDS: Mapping[str, VerdictKind] = {
@@ -118,6 +118,34 @@ def verdict_sentence(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
             f"{_percents(found)}.{_advice(found)}"
         )
     return f"Rated higher than {against}{_seen(each, unit)}.{_advice(found)}"
+
+
+def verdict_short(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
+    """A real difference's way and size in a few words: `9 yd longer`, `better, 0.5 times as wide`.
+
+    Nothing for the other two verdicts: what is not called has no way.
+    """
+    found = each.found
+    if kind_of(found) != "real" or found.difference is None:
+        return ""
+    side = is_better(pair, each)
+    good = {True: "better", False: "worse", None: ""}[side]
+    measure = MEAN_OF.get(each.key)
+    if measure is not None:
+        size = _rounded(abs(in_unit(found.difference, measure.kind, unit)), measure.kind)
+        more, less, _ = measure.words
+        way = (more if found.difference > 0 else less).removesuffix(" than").removesuffix(" of")
+        said = f"{size} {unit_words(measure.kind, unit)} {way}"
+        return f"{good}, {said}" if each.key == "side" and good else said
+    if each.key == SPREAD:
+        return f"{good}, {_times(found.difference)} times as wide"
+    if each.key == STRIKES:
+        one, other = pair.one, pair.other
+        return (
+            f"{good}, {one.bad_strikes} of {one.figures.shots} bad against "
+            f"{other.bad_strikes} of {other.figures.shots}"
+        )
+    return good
 
 
 def _spread_sentence(found: Difference, against: str, unit: DistanceUnit) -> str:

@@ -1,26 +1,26 @@
 """What the player wants kept and fixed, answered by the shots of the club that is weighed.
 
-The tool proposes the answer with the numbers behind it; the fitter may say otherwise. A shot
-named in the interview is looked for among the situations that the club and the one played until
-now were both hit in. How far a ball flies is no better or worse by itself (the gaps judge
-that), so only measures with a good side answer: direction, spread, distance from the target and
-strikes. Common practice.
+The tool proposes the answer with the numbers behind it; the fitter may say otherwise. A wish is
+asked in the slots whose job the named shot is, and looked for among the situations that the club
+and the one played until now were both hit in; where nobody hit it, nothing is shown. How far a
+ball flies is no better or worse by itself (the gaps judge that), so only measures with a good
+side answer: direction, spread, distance from the target and strikes. Common practice.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
-from sessions.maths.comparison import Difference
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence
-from sessions.rules.measures import SPREAD, STRIKES
+from sessions.rules.first_clubs import JOB_OF_SHOT
+from sessions.rules.sole_advice import Job
 from sessions.rules.verdict_words import kind_of, verdict_sentence
-from sessions.rules.verdicts import Pair, VerdictKind, is_nearer_to_line
+from sessions.rules.verdicts import HAVE_A_GOOD_SIDE, Pair, VerdictKind, is_better
 
 # The interview's shot words against the swings that a block is hit with.
 SWINGS_OF: Mapping[str, frozenset[str]] = {
@@ -32,6 +32,24 @@ SWINGS_OF: Mapping[str, frozenset[str]] = {
     "flop": frozenset({"flop"}),
     "sand": frozenset({"sand"}),
 }
+
+
+@dataclass(frozen=True, slots=True)
+class WantedThing:
+    """One thing to keep or to fix, as the player named it."""
+
+    kind: Literal["keep", "fix"]
+    what: str
+    label: str
+
+    @property
+    def words(self) -> str:
+        """`Keep chip`."""
+        return f"{self.kind.capitalize()} {self.label.lower()}"
+
+    @property
+    def job(self) -> Job | None:
+        return JOB_OF_SHOT.get(self.label.lower())
 
 
 class WantedAnswer(StrEnum):
@@ -61,8 +79,20 @@ class Seen:
     sentence: str
 
 
-# Less of these is better.
-LESS_IS_BETTER = frozenset({SPREAD, STRIKES, "proximity"})
+# Why an answer is "not shown".
+NOT_HIT = "Not hit."
+NOT_BOTH = "Not hit with both clubs in the same situation."
+NOT_ITS_JOB = "Not this slot's job."
+
+
+def wishes_in(
+    slot: int, wanted: Sequence[WantedThing], jobs: Mapping[int, Collection[Job]]
+) -> tuple[WantedThing, ...]:
+    """The wishes that are asked in a slot: what is its job, and what is no slot's job at all."""
+    known = {job for each in jobs.values() for job in each}
+    return tuple(
+        thing for thing in wanted if thing.job in jobs.get(slot, ()) or thing.job not in known
+    )
 
 
 def wanted_of(
@@ -74,13 +104,17 @@ def wanted_of(
 ) -> WantedShown:
     """What becomes of one thing wanted if this club takes the slot.
 
-    The club played until now keeps everything and mends nothing.
+    The club played until now keeps what it was hit for and mends nothing.
     """
+    swings = SWINGS_OF.get(what, frozenset())
+    if not any(each.figures.shots and each.situation.swing in swings for each in club.situations):
+        return WantedShown(WantedAnswer.NOT_SHOWN, (NOT_HIT,))
     if there.own is not None and club.key == there.own.key:
         answer = WantedAnswer.KEPT if kind == "keep" else WantedAnswer.NOT_FIXED
         return WantedShown(answer, ("The club played now stays.",))
+    own = None if there.own is None else there.own.key
     pairs = [
-        pair for pair in there.pairs_of(club) if there.own and pair.against.key == there.own.key
+        pair for pair in there.pairs if (pair.candidate.key, pair.against.key) == (club.key, own)
     ]
     return wanted_shown(kind, what, (one for pair in pairs for one in seen_in(pair, unit)))
 
@@ -91,20 +125,12 @@ def seen_in(pair: Pair, unit: DistanceUnit) -> tuple[Seen, ...]:
         Seen(
             pair.one.situation.swing,
             kind_of(each.found),
-            _is_better(pair, each.key, each.found),
+            is_better(pair, each),
             f"{pair.one.situation.words(unit)}: {verdict_sentence(each, pair, unit)}",
         )
         for each in pair.judged
-        if each.key in LESS_IS_BETTER or each.key == "side"
+        if each.key in HAVE_A_GOOD_SIDE
     )
-
-
-def _is_better(pair: Pair, key: str, found: Difference) -> bool | None:
-    if found.verdict != "real difference" or found.difference is None:
-        return None
-    if key == "side":
-        return is_nearer_to_line(pair)
-    return found.difference < found.neutral
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +152,7 @@ def wanted_shown(kind: Literal["keep", "fix"], what: str, seen: Iterable[Seen]) 
     if not shown:
         return WantedShown(
             WantedAnswer.NOT_SHOWN,
-            ("Not hit with both clubs in the same situation.",),
+            (NOT_BOTH,),
         )
     called = [one for one in shown if one.kind != "few"]
     if not called:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Literal
 
+from fitshop.selectors import the_shop
 from sessions.flow import ComparisonState
 from sessions.models import (
     Answer,
@@ -19,10 +22,17 @@ from sessions.models import (
 )
 from sessions.models.words import Outcome
 from sessions.rules.club_evidence import ClubEvidence
-from sessions.rules.decision_sheet import WantedThing
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
+from sessions.rules.facts import Role
+from sessions.rules.first_clubs import jobs_of
 from sessions.rules.interview_questions import BY_KEY
-from sessions.selectors.evidence import last_bag_entries
+from sessions.rules.likeness import Likeness, held_words
+from sessions.rules.slot_suggestions import PlannedSlot
+from sessions.rules.sole_advice import Job
+from sessions.rules.wanted import WantedThing
+from sessions.selectors.equipment import LengthUnit, Played, likeness, played_club
+from sessions.selectors.evidence import last_bag_entries, trial_name
+from sessions.selectors.first_clubs import answers_of
 
 # Nothing tapped: the answer is worked out from the shots of the club that is chosen.
 AS_SHOWN = ("", "As the shots show")
@@ -50,6 +60,15 @@ class SlotToDecide:
     def own(self) -> ClubEvidence | None:
         return self.evidence.own
 
+    @property
+    def loft_deg(self) -> Decimal | None:
+        """As planned, else of the first club tried, else of the one played now."""
+        if self.planned is not None:
+            target: Decimal = self.planned.target_loft_deg
+            return target
+        played = (*self.evidence.candidates, *self.evidence.played)
+        return next((club.loft_deg for club in played if club.loft_deg is not None), None)
+
 
 def wanted_in(visit: Visit) -> tuple[WantedThing, ...]:
     """Keep and Fix from the last answers of the interview."""
@@ -75,7 +94,7 @@ def wanted_in(visit: Visit) -> tuple[WantedThing, ...]:
 def current_decisions(visit: Visit) -> dict[int, Decision]:
     """The decision that counts in each slot, with the rows it names."""
     rows = Decision.objects.filter(visit=visit, is_current=True).select_related(
-        "chosen_trial", "against_trial", "kept_club", "leaves_bag"
+        "chosen_trial", "against_trial__club", "kept_club", "leaves_bag"
     )
     return {row.slot: row for row in rows}
 
@@ -103,6 +122,54 @@ def slots_to_decide(visit: Visit, evidence: VisitEvidence) -> tuple[SlotToDecide
     return tuple(found)
 
 
+def jobs_in(visit: Visit, slots: Sequence[SlotToDecide]) -> dict[int, tuple[Job, ...]]:
+    """What each slot is for: by the interview where its loft is known, else by its role."""
+    planned = [
+        PlannedSlot(each.slot, loft, Role(each.role))
+        for each in slots
+        if (loft := each.loft_deg) is not None
+    ]
+    jobs = {each.slot: _jobs_of_role(each.role) for each in slots}
+    return jobs | jobs_of(answers_of(visit), sorted(planned, key=lambda slot: slot.loft_deg))
+
+
+def _jobs_of_role(role: str) -> tuple[Job, ...]:
+    return tuple(job for job in Job if job.role == role)
+
+
+def likenesses(
+    visit: Visit, there: SlotEvidence
+) -> tuple[dict[str, Likeness], dict[str, Likeness]]:
+    """How each club of a slot is made beside another, by its key: what is alike and what not.
+
+    First beside the club that the verdicts hold it against, then beside the one played now, hit
+    or not. Nothing of a club that goes by a number.
+    """
+    shown = [club for club in there.played if not club.is_hidden]
+    trials = Trial.objects.in_bulk([club.trial_id for club in shown if club.trial_ids])
+    made: dict[str, Trial | Played] = {
+        club.key: trials[club.trial_id] for club in shown if club.trial_ids
+    }
+    own = there.own
+    if own is not None and own.key not in made and not own.is_hidden:
+        entry = last_bag_entries(visit).get(own.club_id) if own.club_id else None
+        if entry is not None:
+            made[own.key] = played_club(club=entry.club, entry=entry)
+    shop = the_shop()
+    unit: LengthUnit = "mm" if shop is not None and shop.length_unit == "mm" else "in"
+
+    def beside(other: ClubEvidence | None) -> dict[str, Likeness]:
+        if other is None or other.key not in made:
+            return {}
+        return {
+            club.key: likeness(made[club.key], made[other.key], other.name, unit)
+            for club in shown
+            if club.key in made and club.key != other.key
+        }
+
+    return beside(there.against), beside(own)
+
+
 def planned_slot(visit: Visit, slot: int) -> PlanSlot | None:
     """The slot as the plan in force has it."""
     return PlanSlot.objects.filter(plan__visit=visit, plan__is_current=True, slot=slot).first()
@@ -120,7 +187,7 @@ def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
     said: dict[str, str] = {}
     revealed = (
         Comparison.objects.filter(visit=visit, state=ComparisonState.REVEALED)
-        .prefetch_related("arms", "ratings", "peeks")
+        .prefetch_related("arms__trial", "ratings", "peeks")
         .order_by("sequence")
     )
     for one in revealed:
@@ -131,11 +198,17 @@ def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
             words += ", and somebody looked behind a number"
         words += f"; rated {before} times before the reveal" if before else "; not rated blind"
         words += f" and {after} after it" if after else ""
+        held = _held([arm.trial for arm in one.arms.all()])
         for arm in one.arms.all():
             club = evidence.club_of(arm.trial_id)
             if club is not None:
-                said[club.key] = f"Number {arm.code}: compared {words}."
+                said[club.key] = f"Number {arm.code}: compared {words}. {held}".strip()
     return said
+
+
+def _held(trials: Sequence[Trial]) -> str:
+    """What a comparison held the same in all its clubs. The unit shows in no word of it."""
+    return held_words([likeness(one, trials[0], "", "mm") for one in trials[1:]])
 
 
 _NOT_BLIND: dict[str, str] = {
@@ -150,11 +223,69 @@ def _was_blind(one: Comparison) -> bool:
     return one.hiding == Comparison.Hiding.BLIND and one.covered and not one.peeks.all()
 
 
-def matched_set_keys(visit: Visit, evidence: VisitEvidence) -> frozenset[str]:
-    """The keys of the clubs tried that are a set's own wedge."""
-    trials = Trial.objects.filter(visit=visit, trial_head__head__is_matched_set=True)
-    clubs = (evidence.club_of(pk) for pk in trials.values_list("pk", flat=True))
-    return frozenset(club.key for club in clubs if club is not None)
+def matched_set_keys(visit: Visit, here: SlotToDecide) -> frozenset[str]:
+    """The keys of a slot's clubs that are a set's own wedge; of none that goes by a number."""
+    ids = Trial.objects.filter(visit=visit, trial_head__head__is_matched_set=True).values_list(
+        "pk", flat=True
+    )
+    matched = set(ids)
+    found = {
+        club.key
+        for club in here.evidence.candidates
+        if not club.is_hidden and matched & set(club.trial_ids)
+    }
+    own, club = here.own, here.own_club
+    if own is not None and club is not None and club.head is not None and club.head.is_matched_set:
+        found.add(own.key)
+    return frozenset(found)
+
+
+def decided_on(decision: Decision) -> tuple[str, ...]:
+    """What a decision stands on, from its frozen numbers: the real differences, or that none is.
+
+    Only of the two clubs that were decided between; without a second one there is nothing.
+    """
+    against = against_words(decision)
+    chosen = _chosen_name(decision)
+    if not against or not chosen:
+        return ()
+    pairs = [
+        pair
+        for pair in decision.numbers.get("verdicts", [])
+        if {pair["candidate"], pair["against"]} == {chosen, against}
+    ]
+    real = tuple(
+        f"{_of(pair, chosen)}{pair['situation']}: {box['what'].lower()}, {box['sentence']}"
+        for pair in pairs
+        for box in pair["said"]
+        if box["kind"] == "real"
+    )
+    unfair = tuple(
+        f"{pair['situation']}: not compared. {pair['unfair'][0]}"
+        for pair in pairs
+        if pair["unfair"]
+    )
+    if real or unfair:
+        return (*real, *unfair)
+    if not pairs:
+        return (f"Not hit in the same situation as {against}.",)
+    return ("No real difference between the two was measured.",)
+
+
+def _of(pair: Mapping[str, str], chosen: str) -> str:
+    """Whose verdict it is, where it isn't the chosen club's."""
+    return "" if pair["candidate"] == chosen else f"{pair['candidate']}, "
+
+
+def against_words(decision: Decision) -> str:
+    """The name of the club it was held against, "" for none."""
+    return "" if decision.against_trial is None else trial_name(decision.against_trial)
+
+
+def _chosen_name(decision: Decision) -> str:
+    if decision.chosen_trial is not None:
+        return trial_name(decision.chosen_trial)
+    return "" if decision.kept_club is None else f"your {decision.kept_club.label}"
 
 
 def is_all_decided(slots: tuple[SlotToDecide, ...]) -> bool:
@@ -162,11 +293,13 @@ def is_all_decided(slots: tuple[SlotToDecide, ...]) -> bool:
 
 
 def outcome_words(decision: Decision) -> str:
-    """`Build: Maker Model 54`, `Keep: your 56`, `Come back on grass`."""
+    """`Build: Maker Model 54°`, `Keep: your 56`, `Come back on grass`."""
     if decision.outcome == Outcome.BUILD and decision.chosen_trial is not None:
-        return f"Build: {decision.chosen_trial.head_name}"
+        return f"Build: {trial_name(decision.chosen_trial)}"
     if decision.outcome == Outcome.KEEP and decision.kept_club is not None:
         return f"Keep: {decision.kept_club.label}"
+    if decision.outcome == Outcome.COME_BACK and decision.numbers.get("to_try"):
+        return f"Come back for the set's own wedge: {decision.numbers['to_try']}"
     return decision.get_outcome_display()
 
 

@@ -25,6 +25,7 @@ from sessions.models import (
     Visit,
 )
 from sessions.models.words import Grooves
+from sessions.rules.likeness import Aspect, Likeness
 from sessions.rules.wording import degrees, figure, is_bend
 from sessions.selectors.catalogue import head_sole
 
@@ -260,6 +261,70 @@ def _compared(
         both("mass", "mass_g", show_mass),
         both("grooves", "grooves", lambda word: "" if word == Grooves.UNKNOWN else str(word)),
     ]
+
+
+def likeness(
+    mine: Trial | Played, theirs: Trial | Played, against: str, unit: LengthUnit
+) -> Likeness:
+    """Hold one club against another in loft, length, shaft, lie, sole and grip.
+
+    Angles are alike to half a degree, lengths to the step they are read in. An own club's sole is
+    known by its bounce alone: with another head and a bounce alike nobody knows.
+    """
+
+    def named(aspect: str, column: str) -> Aspect:
+        one, other = (str(getattr(club, column) or "") for club in (mine, theirs))
+        is_alike = one.casefold() == other.casefold() if one and other else None
+        return Aspect(aspect, one, other, is_alike)
+
+    def angle(aspect: str, column: str) -> Aspect:
+        one, other = getattr(mine, column), getattr(theirs, column)
+        is_alike = None if one is None or other is None else not is_bend(one, other)
+        return Aspect(aspect, _said(one, _angle), _said(other, _angle), is_alike)
+
+    one_length, other_length = (
+        _said(club.length_mm, lambda value: show_length(value, unit)) for club in (mine, theirs)
+    )
+    is_length_alike = one_length == other_length if one_length and other_length else None
+    return Likeness(
+        against,
+        (
+            angle("loft", "loft_deg"),
+            Aspect("length", one_length, other_length, is_length_alike),
+            named("shaft", "shaft_name"),
+            angle("lie", "lie_deg"),
+            _sole_alike(mine, theirs),
+            named("grip", "grip_name"),
+        ),
+    )
+
+
+def _sole_alike(mine: Trial | Played, theirs: Trial | Played) -> Aspect:
+    one, other = (_bounce_said(club) for club in (mine, theirs))
+    if (
+        mine.bounce_deg is not None
+        and theirs.bounce_deg is not None
+        and is_bend(mine.bounce_deg, theirs.bounce_deg)
+    ):
+        return Aspect("sole", one, other, is_alike=False)
+    if mine.sole_words and theirs.sole_words:
+        is_alike = mine.sole_words == theirs.sole_words
+        return Aspect("sole", mine.sole_words, theirs.sole_words, is_alike)
+    is_same_head = mine.head_name == theirs.head_name and bool(one and other)
+    return Aspect("sole", one, other, is_alike=True if is_same_head else None)
+
+
+def _bounce_said(club: Trial | Played) -> str:
+    if club.bounce_deg is None:
+        return ""
+    figures = bounce_figure(
+        club.bounce_deg, club.stamped_bounce_deg, is_measured=club.bounce_is_measured
+    )
+    return f"bounce {figures}"
+
+
+def _angle(value: Decimal) -> str:
+    return f"{figure(value)}°"
 
 
 def _bounces_said(before: Trial, now: Played) -> tuple[str, str]:

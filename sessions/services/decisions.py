@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import asdict
 from datetime import datetime
 from functools import cache
@@ -19,16 +19,29 @@ from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from sessions.maths.dispersion import Spread
 from sessions.maths.unit_factors import DistanceUnit
-from sessions.models import Club, Decision, PlanSlot, Trial, Visit
+from sessions.models import Club, Decision, Head, PlanSlot, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FittingAction
 from sessions.rules.club_evidence import ClubEvidence
-from sessions.rules.decision_sheet import WantedThing
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.verdict_words import verdict_boxes
 from sessions.rules.verdicts import Pair, compared, evidence_against
-from sessions.rules.wanted import WantedAnswer, WantedShown, wanted_of
-from sessions.selectors.decisions import answers_to, planned_slot, wanted_in
+from sessions.rules.wanted import (
+    NOT_HIT,
+    NOT_ITS_JOB,
+    WantedAnswer,
+    WantedShown,
+    WantedThing,
+    wanted_of,
+    wishes_in,
+)
+from sessions.selectors.decisions import (
+    answers_to,
+    jobs_in,
+    planned_slot,
+    slots_to_decide,
+    wanted_in,
+)
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.capture import visit_locked
 
@@ -49,13 +62,15 @@ def decision_record(
     leaves_bag_words: str,
     keep_fix: Sequence[Mapping[str, str]],
     reason: str,
+    to_try: Head | None = None,
     by: Actor,
     at: datetime,
 ) -> Decision:
     """Decide a slot; a later decision replaces it and the earlier one is kept.
 
     A reason is asked where the numbers speak against the choice, and where a club is to be built
-    though nothing measured speaks for it.
+    though nothing measured speaks for it. `to_try` is the set's own wedge that the player comes
+    back for; nothing is built or ordered by it.
 
     Raises Refused, StateRefused, FieldsRefused. Writes Decision, AuditEntry.
     """
@@ -64,6 +79,7 @@ def decision_record(
     evidence = visit_evidence(visit, settings)
     errors = _errors(visit, evidence, slot, role, outcome, chosen_trial, against_trial, kept_club,
                      leaves_bag)  # fmt: skip
+    errors |= _to_try_errors(visit, outcome, to_try)
     wanted = wanted_in(visit)
     said = _said(wanted, keep_fix, errors)
     if errors:
@@ -74,8 +90,10 @@ def decision_record(
     against = evidence.club_of(against_trial.pk) if against_trial is not None else None
     pairs = _pairs(evidence, slot, chosen, against)
     speaks_against = _speaks_against(visit, chosen, pairs, planned)
-    reason = _reason(outcome, reason, speaks_against, chosen, pairs)
-    answered = _answered(wanted, said, outcome, chosen, evidence.slot(slot), _unit(visit))
+    reason = _reason(outcome, reason, speaks_against, chosen, pairs, to_try)
+    jobs = jobs_in(visit, slots_to_decide(visit, evidence))
+    here = wishes_in(slot, wanted, jobs)
+    answered = _answered(wanted, here, said, chosen, evidence.slot(slot), _unit(visit))
 
     Decision.objects.filter(visit=visit, slot=slot, is_current=True).update(is_current=False)
     decision = Decision.objects.create(
@@ -91,7 +109,8 @@ def decision_record(
         keep_fix=answered,
         reason=reason,
         against_evidence=bool(speaks_against),
-        numbers=_frozen(visit, slot, evidence, pairs, planned, speaks_against),
+        numbers=_frozen(visit, slot, evidence, pairs, planned, speaks_against)
+        | ({} if to_try is None else {"to_try": str(to_try), "to_try_id": str(to_try.pk)}),
         code_version=code_version(),
         settings_version=settings.version,
         decided_at=at,
@@ -168,19 +187,20 @@ def _said(
 
 def _answered(
     wanted: Iterable[WantedThing],
+    here: Collection[WantedThing],
     said: Mapping[tuple[str, str], str],
-    outcome: str,
     chosen: ClubEvidence | None,
     there: SlotEvidence,
     unit: DistanceUnit,
 ) -> list[dict[str, Any]]:
     """What was to be kept and fixed, each with its answer: the fitter's, else as the shots show.
 
-    What the shots show stands beside it either way, with the numbers behind it.
+    What the shots show stands beside it either way, with the numbers behind it. `here` are those
+    that are asked in this slot.
     """
     rows = []
     for want in wanted:
-        shown = _shown(want, outcome, chosen, there, unit)
+        shown = _shown(want, chosen, there, unit) if want in here else NOT_ASKED
         rows.append(
             {
                 "kind": want.kind,
@@ -194,19 +214,25 @@ def _answered(
     return rows
 
 
+NOT_ASKED = WantedShown(WantedAnswer.NOT_SHOWN, (NOT_ITS_JOB,))
+
+
 def _shown(
-    want: WantedThing,
-    outcome: str,
-    chosen: ClubEvidence | None,
-    there: SlotEvidence,
-    unit: DistanceUnit,
+    want: WantedThing, chosen: ClubEvidence | None, there: SlotEvidence, unit: DistanceUnit
 ) -> WantedShown:
-    if chosen is not None:
-        return wanted_of(chosen, there, want.kind, want.what, unit)
-    if outcome == Outcome.KEEP:
-        kept = WantedAnswer.KEPT if want.kind == "keep" else WantedAnswer.NOT_FIXED
-        return WantedShown(kept, ("The player's own club stays.",))
-    return WantedShown(WantedAnswer.NOT_SHOWN, ("Nothing was chosen.",))
+    if chosen is None:
+        return WantedShown(WantedAnswer.NOT_SHOWN, (NOT_HIT,))
+    return wanted_of(chosen, there, want.kind, want.what, unit)
+
+
+def _to_try_errors(visit: Visit, outcome: str, to_try: Head | None) -> dict[str, str]:
+    if to_try is None:
+        return {}
+    if outcome != Outcome.COME_BACK:
+        return {"outcome": "A wedge that is still to be tried is neither built nor kept."}
+    if not to_try.is_matched_set or to_try.hand != visit.player.hand:
+        return {"outcome": f"{to_try} is not a set's own wedge for this player's hand."}
+    return {}
 
 
 def _club_chosen(
@@ -259,10 +285,13 @@ def _reason(
     speaks_against: Sequence[str],
     chosen: ClubEvidence | None,
     pairs: Sequence[Pair],
+    to_try: Head | None,
 ) -> str:
     said = reason.strip()[:300]
     if said:
         return said
+    if to_try is not None:
+        return f"To try the set's own wedge: {to_try}."
     if speaks_against:
         raise FieldsRefused({"reason": f"{speaks_against[0]} Say why you choose otherwise."})
     if outcome == Outcome.BUILD and not _speaks_for(chosen, pairs):

@@ -12,6 +12,7 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models.words import Strike, Turf
 from sessions.rules.club_evidence import ClubEvidence, SituationFigures, counts_words
 from sessions.rules.evidence import SlotEvidence
+from sessions.rules.likeness import Likeness
 from sessions.rules.verdict_words import undecided, verdict_boxes
 from sessions.rules.verdicts import Pair
 
@@ -19,8 +20,20 @@ NOT_ON_TURF = "Not tested on turf: mats forgive."
 LEAST_FOR_MEDIAN = 5
 
 
-def club_line(club: ClubEvidence, there: SlotEvidence, unit: DistanceUnit) -> dict[str, Any]:
-    """One club: what it is, what it did in each situation, and the verdicts against another."""
+def club_line(
+    club: ClubEvidence,
+    there: SlotEvidence,
+    unit: DistanceUnit,
+    beside: Likeness | None = None,
+    beside_now: Likeness | None = None,
+) -> dict[str, Any]:
+    """One club: what it is, what it did in each situation, and the verdicts against another.
+
+    `beside` says how it is made beside the club that it is held against, `beside_now` beside the
+    one played now; where the two are one club it is said once.
+    """
+    pairs = [pair for pair in there.pairs if pair.candidate.key == club.key]
+    is_same = beside is not None and beside_now is not None and beside.against == beside_now.against
     is_mat_only = club.is_tested_on_turf is False
     return {
         "club": club,
@@ -30,10 +43,13 @@ def club_line(club: ClubEvidence, there: SlotEvidence, unit: DistanceUnit) -> di
         "strikes": counts_words({Strike(w).label.lower(): n for w, n in club.strikes.items()}),
         "turf": counts_words({Turf(w).label.lower(): n for w, n in club.turf.items()}),
         "not_on_turf": NOT_ON_TURF if is_mat_only and not club.is_own else "",
-        "cautions": tuple(
-            dict.fromkeys(said for pair in there.pairs_of(club) for said in pair.cautions)
-        ),
-        "pairs": [pair_lines(pair, unit) for pair in there.pairs_of(club)],
+        "cautions": tuple(dict.fromkeys(said for pair in pairs for said in pair.cautions)),
+        "pairs": [pair_lines(pair, unit) for pair in pairs],
+        "likenesses": [
+            each
+            for each in (beside, None if is_same else beside_now)
+            if each is not None and not club.is_own
+        ],
     }
 
 

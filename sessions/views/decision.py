@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
 
@@ -19,18 +20,24 @@ from sessions.charts import carry_intervals
 from sessions.forms.decide import DecisionForm
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
-from sessions.models import Club, Decision, Trial, Visit
+from sessions.models import Club, Decision, Head, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.decision_sheet import SheetLine, WantedThing, decision_sheet
+from sessions.rules.decision_sheet import SheetLine, decision_sheet
+from sessions.rules.likeness import Likeness
 from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
-from sessions.rules.wording import figure, loft_words
+from sessions.rules.wanted import NOT_ITS_JOB, WantedThing, wishes_in
+from sessions.rules.wording import figure, listed, loft_words
 from sessions.selectors.decisions import (
     AS_SHOWN,
     SlotToDecide,
+    against_words,
     answers_to,
     compared_words,
+    decided_on,
+    jobs_in,
+    likenesses,
     matched_set_keys,
     may_leave,
     outcome_words,
@@ -39,6 +46,7 @@ from sessions.selectors.decisions import (
 )
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.next_club import next_club_said
+from sessions.selectors.set_wedges import SetWedge, set_wedge_for
 from sessions.selectors.visits import visit_for
 from sessions.services.decisions import decision_record
 from sessions.views.club_lines import club_line, drift_words
@@ -54,17 +62,25 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     evidence = visit_evidence(visit)
     slots = slots_to_decide(visit, evidence)
     here = _slot_here(request, slots)
-    form = sheet = None
+    form = sheet = set_wedge = None
+    elsewhere: list[str] = []
+    beside: dict[str, Likeness] = {}
+    beside_now: dict[str, Likeness] = {}
     if here is not None:
-        wanted = wanted_in(visit)
+        everything = wanted_in(visit)
+        wanted = wishes_in(here.slot, everything, jobs_in(visit, slots))
+        elsewhere = [want.words for want in everything if want not in wanted]
+        beside, beside_now = likenesses(visit, here.evidence)
+        set_wedge = set_wedge_for(visit, here)
         sheet = decision_sheet(
             here.evidence,
             wanted,
             unit,
             compared=compared_words(visit, evidence),
-            matched_set=matched_set_keys(visit, evidence),
+            matched_set=matched_set_keys(visit, here),
+            likeness=beside,
         )
-        form = _form(request, visit, here, wanted)
+        form = _form(request, visit, here, wanted, set_wedge)
         if (
             request.method == "POST"
             and form.is_valid()
@@ -75,14 +91,19 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
             return redirect(reverse("decision", args=[visit.pk]) + tail)
     context = frame_of(visit, actor, current="decision") | {
         "slots": [_tab(each, here) for each in slots],
-        "here": None if here is None else _shown(here, unit),
+        "here": None if here is None else _shown(here, unit, beside, beside_now),
         "next_club": "" if here is None else next_club_said(visit, evidence, here.evidence, unit),
         "preferred": "" if here is None else preferred_words(here.evidence),
         "drift": drift_words(evidence.drift, unit),
         "promise": PROMISE,
         "form": form,
         "sheet": sheet,
+        "set_wedge": set_wedge,
+        "elsewhere": listed(elsewhere),
         "keep_fix": _kept_and_fixed(sheet or ()),
+        "has_more_behind": any(
+            len(shown.because) > 1 for line in sheet or () for _, shown in line.wanted
+        ),
         "is_all_decided": bool(slots) and all(each.decision for each in slots),
         "to_plan": reverse("plan", args=[visit.pk]),
         "may_decide": FITTING_POLICY.is_allowed(
@@ -103,13 +124,21 @@ def _slot_here(request: HttpRequest, slots: tuple[SlotToDecide, ...]) -> SlotToD
 
 
 def _form(
-    request: HttpRequest, visit: Visit, here: SlotToDecide, wanted: tuple[WantedThing, ...]
+    request: HttpRequest,
+    visit: Visit,
+    here: SlotToDecide,
+    wanted: tuple[WantedThing, ...],
+    set_wedge: SetWedge | None,
 ) -> DecisionForm:
     outcomes = [
         (f"build:{club.trial_id}", f"Build {club.name}") for club in here.evidence.candidates
     ]
     if here.own_club is not None:
         outcomes.append((f"keep:{here.own_club.pk}", f"Keep {here.own_club.label}"))
+    if set_wedge is not None:
+        outcomes.append(
+            (f"try:{set_wedge.head.pk}", f"Come back for the set's own wedge, {set_wedge.name}")
+        )
     outcomes += [
         (Outcome.COME_BACK.value, Outcome.COME_BACK.label),
         (Outcome.NONE_SHOWN.value, Outcome.NONE_SHOWN.label),
@@ -146,6 +175,8 @@ def _initial(here: SlotToDecide, wanted: tuple[WantedThing, ...]) -> dict[str, A
         Outcome.BUILD: f"build:{row.chosen_trial_id}",
         Outcome.KEEP: f"keep:{row.kept_club_id}",
     }.get(Outcome(row.outcome), row.outcome)
+    if row.numbers.get("to_try_id"):
+        values["outcome"] = f"try:{row.numbers['to_try_id']}"
     values["against"] = str(row.against_trial_id or "")
     values["reason_words"] = row.reason
     if row.leaves_bag_id:
@@ -165,7 +196,7 @@ def _decided(
             visit=visit,
             slot=here.slot,
             role=here.role,
-            outcome=outcome,
+            outcome=Outcome.COME_BACK.value if outcome == "try" else outcome,
             chosen_trial=_trial(visit, chosen_id if outcome == "build" else ""),
             against_trial=_against(visit, form, chosen_id),
             kept_club=_club(visit, chosen_id if outcome == "keep" else ""),
@@ -173,6 +204,7 @@ def _decided(
             leaves_bag_words=leaves if leaves_kind == "kind" else "",
             keep_fix=form.keep_fix(),
             reason=form.why,
+            to_try=Head.objects.filter(pk=chosen_id).first() if outcome == "try" else None,
             by=actor,
             at=timezone.now(),
         )
@@ -214,7 +246,12 @@ def _planned_loft(each: SlotToDecide) -> str:
     return "" if each.planned is None else f"{figure(each.planned.target_loft_deg)}°"
 
 
-def _shown(each: SlotToDecide, unit: DistanceUnit) -> dict[str, Any]:
+def _shown(
+    each: SlotToDecide,
+    unit: DistanceUnit,
+    beside: Mapping[str, Likeness],
+    beside_now: Mapping[str, Likeness],
+) -> dict[str, Any]:
     planned = each.planned
     target = ""
     if planned is not None:
@@ -227,7 +264,11 @@ def _shown(each: SlotToDecide, unit: DistanceUnit) -> dict[str, Any]:
         "slot": each.slot,
         "role": SlotRole(each.role).label if each.role in SlotRole.values else "",
         "target": target,
-        "lines": [club_line(club, each.evidence, unit) for club in each.evidence.played],
+        "against": "" if each.evidence.against is None else each.evidence.against.name,
+        "lines": [
+            club_line(club, each.evidence, unit, beside.get(club.key), beside_now.get(club.key))
+            for club in each.evidence.played
+        ],
         "own_was_not_hit": each.evidence.own_was_not_hit,
         "has_verdicts": any(pair.judged for pair in pairs),
         "intervals": carry_intervals(pairs, unit)
@@ -243,7 +284,7 @@ def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> list[dict[str, Any]]:
         return []
     return [
         {
-            "words": f"{thing.kind.capitalize()} {thing.label.lower()}",
+            "words": thing.words,
             "cells": [(line.name, line.wanted[index][1]) for line in sheet],
         }
         for index, (thing, _) in enumerate(sheet[0].wanted)
@@ -253,6 +294,9 @@ def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> list[dict[str, Any]]:
 def _decision_shown(row: Decision) -> dict[str, Any]:
     return {
         "words": outcome_words(row),
+        "against": against_words(row),
+        "stands_on": decided_on(row),
+        "leaves": row.leaves_bag.label if row.leaves_bag else row.leaves_bag_words,
         "reason": row.reason,
         "by": row.decided_by,
         "against_evidence": row.against_evidence,
@@ -266,5 +310,6 @@ def _decision_shown(row: Decision) -> dict[str, Any]:
                 else "",
             }
             for each in row.keep_fix
+            if NOT_ITS_JOB not in each.get("because", []) or each["answer"] != "not_shown"
         ],
     }

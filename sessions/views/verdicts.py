@@ -18,6 +18,7 @@ from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
+from sessions.selectors.decisions import likenesses
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.next_club import next_club_said
 from sessions.selectors.visits import visit_for
@@ -37,9 +38,14 @@ def verdicts(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     last = hand if hand is not None and hand.shots else None
     last = last or _last_hit(there.candidates) or _last_hit(evidence.clubs)
     block_id = _uuid(request.GET.get("block", ""))
+    beside, beside_now = likenesses(visit, there)
+
+    def line(club: ClubEvidence) -> dict[str, Any]:
+        return club_line(club, there, unit, beside.get(club.key), beside_now.get(club.key))
+
     context = {
-        "hand": None if hand is None else _hand_line(hand, there, block_id, unit),
-        "lines": [club_line(club, there, unit) for club in there.played if club.shots],
+        "hand": None if hand is None else _hand_line(line(hand), hand, there, block_id, unit),
+        "lines": [line(club) for club in there.played if club.shots],
         "own": there.own,
         "slot": there.slot,
         "next_club": next_club_said(visit, evidence, there, unit),
@@ -79,12 +85,19 @@ def _uuid(text: str) -> UUID | None:
 
 
 def _hand_line(
-    club: ClubEvidence, there: SlotEvidence, block_id: UUID | None, unit: DistanceUnit
+    line: dict[str, Any],
+    club: ClubEvidence,
+    there: SlotEvidence,
+    block_id: UUID | None,
+    unit: DistanceUnit,
 ) -> dict[str, Any] | None:
     """What is to be said first: the club in the hand in the situation that is hit now."""
-    now = [pair for pair in there.pairs_of(club) if block_id in pair.one.block_ids]
-    line = club_line(club, there, unit)
-    if not now and not line["turf"] and not line["not_on_turf"]:
+    now = [
+        pair
+        for pair in there.pairs
+        if pair.candidate.key == club.key and block_id in pair.one.block_ids
+    ]
+    if not now and not line["likenesses"] and not line["turf"] and not line["not_on_turf"]:
         return None
     return line | {"pairs": [pair_lines(pair, unit) for pair in now], "cautions": ()}
 

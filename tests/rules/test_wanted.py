@@ -4,7 +4,15 @@ import pytest
 
 from sessions.models.words import Swing
 from sessions.rules.interview_questions import BY_KEY
-from sessions.rules.wanted import SWINGS_OF, Seen, WantedAnswer, wanted_shown
+from sessions.rules.sole_advice import Job
+from sessions.rules.wanted import (
+    SWINGS_OF,
+    Seen,
+    WantedAnswer,
+    WantedThing,
+    wanted_shown,
+    wishes_in,
+)
 
 
 def seen(kind="none", is_better=None, swing="flop", sentence="Flop: spread 3 yd against 3 yd."):
@@ -62,3 +70,28 @@ def test_full_swings_answer_for_full_shots_flat_out_too():
 def test_every_shot_that_can_be_named_and_every_swing_that_can_be_hit_has_its_place():
     assert set(SWINGS_OF) == {choice.value for choice in BY_KEY["keep"].choices}
     assert set().union(*SWINGS_OF.values()) == set(Swing.values)
+
+
+FULL, SAND, CHIP = (
+    WantedThing("keep", what, what.capitalize()) for what in ("full", "sand", "chip")
+)
+
+
+@pytest.mark.parametrize(
+    ("slot", "here"),
+    [(1, (FULL,)), (2, (SAND,)), (3, (CHIP,))],
+)
+def test_a_wish_is_asked_where_it_is_the_slots_job(slot, here):
+    jobs = {1: (Job.FULL_SHOTS,), 2: (Job.SAND,), 3: (Job.OPENED_FACE,)}
+    assert wishes_in(slot, (FULL, SAND, CHIP), jobs) == here
+
+
+def test_a_wish_that_is_no_slots_job_is_asked_in_each():
+    jobs = {1: (Job.FULL_SHOTS,), 2: (Job.FULL_SHOTS,)}
+    assert wishes_in(1, (FULL, SAND), jobs) == (FULL, SAND)
+    assert wishes_in(2, (SAND,), jobs) == (SAND,)
+
+
+def test_every_shot_that_can_be_named_is_some_slots_job():
+    for choice in BY_KEY["keep"].choices:
+        assert WantedThing("keep", choice.value, choice.label).job is not None

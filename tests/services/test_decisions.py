@@ -163,6 +163,27 @@ def test_keep_and_fix_are_answered_and_what_nobody_answered_is_not_shown(room):
         decide(room, "come_back", keep_fix=[{"kind": "keep", "what": "chip", "answer": "fixed"}])
 
 
+def test_a_wish_that_is_another_slots_job_is_not_answered_here(room):
+    plan_at(room, "56")
+    room.answer("keep", ["full", "sand"])
+    club, _, _ = duel(room)
+    decision = decide(room, "keep", club=club, against=None, reason="Its sole")
+    # Full shots are slot 1's; nobody hit sand with the club that stays.
+    assert [(r["what"], r["answer"], r["because"]) for r in decision.keep_fix] == [
+        ("full", "not_shown", ["Not this slot's job."]), ("sand", "not_shown", ["Not hit."]),
+    ]  # fmt: skip
+
+
+def test_only_a_sets_own_wedge_is_come_back_for(room):
+    head = room.head("52").head
+    with pytest.raises(FieldsRefused, match="not a set's own wedge"):
+        decide(room, "come_back", to_try=head)
+    own = room.head("48", model="Tern", is_matched_set=True).head
+    with pytest.raises(FieldsRefused, match="neither built nor kept"):
+        decide(room, "none_shown", to_try=own)
+    assert decide(room, "come_back", to_try=own).numbers["to_try"] == "Orrin Vale Tern 48"
+
+
 def test_a_later_decision_replaces_the_earlier_one_in_its_slot(room):
     decide(room, "none_shown")
     decide(room, "come_back")

@@ -1,12 +1,14 @@
 """The decision's page: what was hit on one side, one tap and a reason on the other."""
 
 import re
+from decimal import Decimal
 
 import pytest
 from django.urls import reverse
 
 from sessions.models import Decision
-from tests.fixtures_decide import Room
+from sessions.services.plans import WantedSlot, plan_choose
+from tests.fixtures_decide import AT, Room
 
 pytestmark = pytest.mark.django_db
 
@@ -83,11 +85,131 @@ def test_the_sheet_answers_what_was_wanted_with_the_numbers_behind_it(room, clie
     assert "12 balls" in new
     answers = sheet[sheet.index("The player wants") :]
     chip, pitch = re.findall(r"<tr><th.*?</tr>", answers)
-    assert re.findall(r">([\w ]+)</span>", chip) == ["Kept", "Not shown"]
+    assert re.findall(r">([\w ]+)</span>", chip) == ["Not shown", "Not shown"]
     assert re.findall(r">([\w ]+)</span>", pitch) == ["Not fixed", "Fixed"]
     assert "nearer than" in answers
-    # Nobody chipped with both: said, not guessed.
-    assert "Not hit with both clubs in the same situation." in answers
+    # Nobody chipped: the own club keeps no chip that it was not hit for.
+    assert chip.count("Not hit.") == 2
+
+
+def sheet_of(room, client):
+    text = client.get(page(room)).content.decode()
+    return text[text.index("Decision sheet, slot 2") : text.index("<h2>What was hit")]
+
+
+def test_a_verdict_says_which_way_and_how_far_and_against_which_club(room, client):
+    club = room.club("wedge", "56", "56")
+    room.hit(room.block(room.own_trial(club, slot=2)), 83, 84, 85, 84, 83, 85, 84, 84)
+    room.hit(room.block(room.head_trial(room.head("54"), slot=2)), 95, 96, 97, 96, 95, 97, 96, 96)
+    sheet = sheet_of(room, client)
+    assert "Against your 56" in sheet
+    assert "carry: 12 yd longer, real" in sheet  # 96 against 84, by hand
+    assert "others are held against it" in sheet[: sheet.index("Orrin Vale")]
+
+
+def test_where_the_own_club_was_not_hit_the_heading_names_the_one_that_leads(room, client):
+    room.club("wedge", "56", "56")
+    for model, carry in (("Sedge", 84), ("Rush", 96)):
+        trial = room.head_trial(room.head("56", model=model), slot=2)
+        room.hit(room.block(trial), *[carry + one for one in (-1, 0, 1, 0, -1, 1, 0, 0)])
+    sheet = sheet_of(room, client)
+    assert "Against Orrin Vale Sedge 56°" in sheet
+    assert "Against your 56" not in sheet
+    own, leader, other = sheet[sheet.index("<tbody>") :].split("</tr>")[:3]
+    assert "not hit" in own
+    assert "nothing to compare" in own
+    assert "others are held against it" in leader
+    assert "carry: 12 yd longer, real" in other  # 96 against 84, by hand
+
+
+def test_what_is_no_fair_comparison_says_why(room, client):
+    club = room.club("wedge", "56", "56")
+    room.hit(room.block(room.own_trial(club, slot=2), ball="range"), 83, 84, 85)
+    room.hit(room.block(room.head_trial(room.head("54"), slot=2)), 95, 96, 97)
+    assert "not compared. The balls differ: range ball against premium ball." in sheet_of(
+        room, client
+    ).replace("premium ball against range ball", "range ball against premium ball")
+
+
+def test_a_wish_is_asked_in_the_slot_whose_job_it_is(room, client):
+    room.answer("keep", ["full", "sand"])
+    room.baseline()
+    slots = [WantedSlot("full_shot", Decimal("50")), WantedSlot("touch", Decimal("55"))]
+    plan_choose(visit=room.visit, slots=slots, is_own=True, why="x", by=room.by, at=AT)
+    tried(room)
+    sheet = sheet_of(room, client)
+    assert "Keep sand" in sheet
+    assert "Not this slot's job: Keep full." in sheet
+    answers = sheet[sheet.index("The player wants") : sheet.index("Not this slot")]
+    assert "Keep full" not in answers
+
+
+def test_what_is_alike_and_what_is_not_stands_with_the_verdict(room, client):
+    club = room.club("wedge", "56", "56", lie_deg=Decimal("63"))
+    room.hit(room.block(room.own_trial(club, slot=2)), 84, 85)
+    room.hit(room.block(room.head_trial(room.head("54"), slot=2)), 95, 96)
+    text = client.get(page(room)).content.decode()
+    # 54 against 56 degrees of loft, 64 against 63 of lie; nobody measured the own club's length.
+    assert "Not alike: loft and lie. Not known: length, shaft, sole and grip." in text
+    assert "2 things differ: there is no telling which of them did it." in text.replace(
+        "&#x27;", "'"
+    )
+    assert "loft 54° against 56° and lie 64° against 63°" in text
+
+
+def test_a_decision_says_against_what_and_on_which_evidence(room, client):
+    club = room.club("wedge", "56", "56")
+    own = room.own_trial(club, slot=2)
+    room.hit(room.block(own), 83, 84, 85, 84, 83, 85, 84, 84)
+    trial = room.head_trial(room.head("54"), slot=2)
+    room.hit(room.block(trial), 95, 96, 97, 96, 95, 97, 96, 96)
+    client.post(page(room), {"outcome": f"build:{trial.pk}", "against": str(own.pk),
+                             "leaves": f"club:{club.pk}"})  # fmt: skip
+    text = client.get(page(room)).content.decode()
+    strip = text[text.index("decided") : text.index("Decision sheet")]
+    assert "Build: Orrin Vale Sedge 54°</b>, against your 56. Leaves the bag: 56." in strip
+    assert "Full from fairway: carry, 12 yd longer than your 56 (" in strip
+
+
+def set_wedge(room, **more):
+    return room.head("54", model="Tern", is_matched_set=True, **more).head
+
+
+def test_the_sets_own_wedge_is_an_answer_though_nobody_hit_it(room, client):
+    room.club("pitching_wedge", "PW", "45", maker="Orrin Vale", model="Tern")
+    head = set_wedge(room)
+    tried(room)
+    sheet = sheet_of(room, client)
+    row = sheet[sheet.index("Orrin Vale Tern 54") :]
+    assert "not hit today" in row
+    assert "Nothing to compare" in row
+    assert "On the rack: Tern54." in row
+    assert "if the irons are of that set" not in row
+    client.post(page(room), {"outcome": f"try:{head.pk}"})
+    decision = Decision.objects.get()
+    assert (decision.outcome, decision.reason) == (
+        "come_back", "To try the set's own wedge: Orrin Vale Tern 54.",
+    )  # fmt: skip
+    text = client.get(page(room)).content.decode()
+    assert re.search(r"Come back for the set(&#x27;|')s own wedge: Orrin Vale Tern 54", text)
+    assert re.search(rf'value="try:{head.pk}"[^>]* checked', text)
+
+
+def test_only_the_makers_name_known_it_says_if_and_another_makers_irons_have_none(room, client):
+    set_wedge(room)
+    tried(room)
+    assert "if the irons are of that set" in sheet_of(room, client)
+    room.club("pitching_wedge", "PW", "45", maker="Fennbrook", model="Ruff")
+    assert "not hit today" not in sheet_of(room, client)
+
+
+def test_a_set_wedge_that_was_handed_over_is_a_line_like_any_other(room, client):
+    tried(room)
+    set_wedge(room)
+    room.hit(room.block(room.head_trial(room.heads["Tern 54"], slot=2)), 85)
+    sheet = sheet_of(room, client)
+    assert "not hit today" not in sheet
+    assert "the set" in sheet[sheet.index("Tern 54") :]
 
 
 def test_nothing_tapped_stores_what_the_shots_show_and_a_tap_stands_beside_it(room, client):
