@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import datetime, time, timedelta
 from decimal import Decimal
 from typing import Any
@@ -33,7 +33,6 @@ from sessions.models import (
     TrialShaft,
     Visit,
 )
-from sessions.selectors.decisions import wanted_in
 from sessions.services.bag import bag_club_record, other_clubs_record
 from sessions.services.decisions import decision_record
 from sessions.services.interviews import interview_answer, interview_close
@@ -266,16 +265,11 @@ def _decisions(
             kept_club=clubs[kept] if kept else None,
             leaves_bag=clubs[leaves] if leaves else None,
             leaves_bag_words="",
-            keep_fix=list(_kept_and_fixed(visit)),
+            keep_fix=[],  # answered as the shots show
             reason=reason,
             by=DEMO_ACTOR,
             at=clock.tick(),
         )
-
-
-def _kept_and_fixed(visit: Visit) -> Iterator[dict[str, str]]:
-    for want in wanted_in(visit):
-        yield {"kind": want.kind, "what": want.what, "answer": told.KEEP_FIX[want.what]}
 
 
 def _signed_spec(visit: Visit, clock: Clock) -> FinalSpec:

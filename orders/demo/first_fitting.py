@@ -81,14 +81,17 @@ TRIALS = (
         ("122", "2 right", "clean", "clean"), ("124", "1 right", "clean", "clean"),
     )),
     ("own 52", "own", 1, "full_shot", "52", (), (
-        ("106", "3 left", "clean", "clean"), ("103", "4 right", "clean", "clean"),
-        ("105", "1 right", "clean", "clean"), ("102", "6 left", "thin", "skids"),
-        ("104", "2 right", "clean", "clean"), ("105", "3 right", "clean", "clean"),
+        ("110", "3 left", "clean", "clean"), ("97", "4 right", "clean", "clean"),
+        ("109", "1 right", "clean", "clean"), ("98", "6 left", "thin", "skids"),
+        ("96", "2 right", "clean", "clean"), ("110", "3 right", "clean", "clean"),
+        ("108", "1 left", "clean", "clean"), ("97", "2 left", "clean", "clean"),
     )),
     ("oak 2", "candidate", 1, "full_shot", ("Oak 2", "Shaft 2", "Adapter 1"), ("loft",), (
         ("112", "2 right", "clean", "clean"), ("114", "1 left", "clean", "clean"),
         ("111", "3 left", "clean", "clean"), ("113", "2 left", "clean", "clean"),
         ("115", "4 right", "clean", "clean"), ("112", "0", "clean", "clean"),
+        ("113", "1 right", "clean", "clean"), ("112", "2 right", "clean", "clean"),
+        ("114", "1 left", "clean", "clean"),
     )),
     ("own 56", "own", 2, "touch", "56", (), (
         ("101", "2 left", "clean", "clean"), ("96", "1 right", "fat", "digs"),
@@ -126,7 +129,6 @@ DECISIONS = (
     (2, "touch", "build", "oak 4", "elm 2", None, "56", "Cleaner out of the turf."),
     (3, "touch", "keep", None, None, "60", None, "He trusts it, and its gap is right."),
 )  # fmt: skip
-KEEP_FIX = {"chip": "kept", "flop": "kept", "full": "fixed", "sand": "not_shown"}
 
 # What the fitter adds to each new club of the spec: swing weight points above D0, the rest.
 SPEC = {
