@@ -134,6 +134,8 @@ class SpecFinding(Identified):
     hint = models.TextField(blank=True, default="")
     source = models.CharField(max_length=60, blank=True, default="")
     numbers = models.JSONField(default=list)
+    # (place, key) of the clubs that it is about; empty in rows from before this was kept.
+    things = models.JSONField(default=list)
     found_at = models.DateTimeField()
 
     class Meta:
@@ -144,12 +146,13 @@ class SpecFinding(Identified):
 
 
 class Acceptance(Identified):
-    """Someone looked and accepted, and why. It lasts until one of the numbers changes."""
+    """Someone looked and accepted, and why. It lasts until a number or a club of it changes."""
 
     spec = models.ForeignKey(FinalSpec, on_delete=models.PROTECT, related_name="acceptances")
     rule = models.CharField(max_length=20)
     fields = models.JSONField(default=list)
     numbers = models.JSONField(default=list)
+    things = models.JSONField(default=list)
     sentence = models.TextField()
     reason = models.CharField(max_length=300)
     accepted_at = models.DateTimeField()

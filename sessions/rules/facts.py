@@ -115,15 +115,17 @@ class ShaftFacts:
 
 @dataclass(frozen=True, slots=True)
 class GripFacts:
-    """A grip as its maker gives it [mm]."""
+    """A grip as its maker gives it [mm]; `key` tells it from any other."""
 
     core_mm: Decimal | None = None
     length_mm: Decimal | None = None
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ClubFacts:
-    """One club of the spec, in full. `slot` is its number in the spec, from 1.
+    """One club of the spec, in full. `slot` is its number in the spec, from 1; `key` tells it from
+    any other club that might stand there: head, own club, trial and shaft.
 
     The four numbers stay apart: stamped, as received (measured), target; as built is the
     workshop's. `stamping` is None where nobody said, and "" where it is to be none.
@@ -135,6 +137,7 @@ class ClubFacts:
     """
 
     slot: int
+    key: str = ""
     source: ClubSource = ClubSource.NEW
     role: Role | None = None
     has_head: bool = False

@@ -39,6 +39,9 @@ _LETTER = {Severity.STOPS: "E", Severity.LOOK: "W", Severity.NOTE: "N"}
 
 Number = Decimal | float | int | str | bool | None
 
+F = TypeVar("F")
+L = TypeVar("L")
+
 
 def number_text(value: Number) -> str:
     """A value as text that is the same for equal values: 54, 54.0 and Decimal("54.00") agree.
@@ -59,12 +62,25 @@ def number_text(value: Number) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """What a rule's function yields; the registration adds id, severity and source."""
+    """What a rule's function yields; the registration adds id, severity and source.
+
+    `besides` are fields of other things that it speaks of, where `fields` name one of two.
+    """
 
     fields: tuple[str, ...]
     sentence: str
     hint: str = ""
     numbers: tuple[tuple[str, Number], ...] = ()
+    besides: tuple[str, ...] = ()
+
+
+# What things a finding on these fields is about, as (name, key): a finding about the same figures
+# of another thing is another finding.
+NameThings = Callable[[F, tuple[str, ...]], tuple[tuple[str, str], ...]]
+
+
+def _no_things(facts: object, fields: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    return ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +88,8 @@ class Finding:
     """One thing that a rule found.
 
     `fields` are dotted names of what it is about ("club.2.target_loft_deg": the number is
-    the slot). `numbers` are (name, value as text): an acceptance holds as long as they do.
+    the slot). `numbers` are (name, value as text), `things` (name, key) of what it is about: an
+    acceptance holds as long as both do.
     """
 
     id: str
@@ -82,6 +99,7 @@ class Finding:
     hint: str
     source: str
     numbers: tuple[tuple[str, str], ...]
+    things: tuple[tuple[str, str], ...] = ()
 
     @property
     def stops(self) -> bool:
@@ -94,18 +112,24 @@ class Finding:
         return self.severity is Severity.LOOK
 
     @property
-    def identity(self) -> tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]]:
-        """Two findings with the same identity are the same doubt about the same numbers."""
-        return (self.id, self.fields, self.numbers)
+    def place(self) -> tuple[str, tuple[str, ...]]:
+        """The same rule on the same fields."""
+        return (self.id, self.fields)
+
+    @property
+    def doubt(self) -> tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]]:
+        """The same doubt about the same numbers, whatever club stands there."""
+        return (*self.place, self.numbers)
+
+    @property
+    def identity(self) -> tuple[object, ...]:
+        """Two findings with the same identity are the same doubt about the same thing."""
+        return (*self.doubt, self.things)
 
 
 def is_still_accepted(accepted: Finding, now: Finding) -> bool:
     """Tell whether an acceptance given for one finding still covers the one found now."""
     return accepted.identity == now.identity and not now.stops
-
-
-F = TypeVar("F")
-L = TypeVar("L")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +147,7 @@ class Rule(Generic[F, L]):
     hits: Callable[[F, L], Iterable[Hit]]
     thresholds: tuple[str, ...] = ()
     is_fixed: bool = False
+    things: NameThings[F] = _no_things
 
     @property
     def choices(self) -> tuple[str, ...]:
@@ -150,6 +175,7 @@ class Rule(Generic[F, L]):
                 hint=hit.hint,
                 source=self.source,
                 numbers=tuple((name, number_text(value)) for name, value in hit.numbers),
+                things=self.things(facts, (*hit.fields, *hit.besides)),
             )
             for hit in self.hits(facts, limits)
         )
@@ -196,6 +222,8 @@ class RuleSet(Generic[F, L]):
 class Registry(Generic[F, L]):
     """Collects rules by decorator and refuses an id that is taken, retired or misshapen.
 
+    `things` says of what a finding on some fields speaks, for all its rules alike.
+
     >>> shop: Registry[int, int] = Registry("SHOP", retired=frozenset({"SHOP-E002"}))
     >>> @shop.rule("SHOP-E001", Severity.STOPS, about="Too many.", source="common practice")
     ... def too_many(count: int, most: int) -> Iterable[Hit]:
@@ -205,9 +233,15 @@ class Registry(Generic[F, L]):
     '3 is more than 2.'
     """
 
-    def __init__(self, prefix: str, retired: frozenset[str] = frozenset()) -> None:
+    def __init__(
+        self,
+        prefix: str,
+        retired: frozenset[str] = frozenset(),
+        things: NameThings[F] = _no_things,
+    ) -> None:
         self.prefix = prefix
         self.retired = retired
+        self._things = things
         self._rules: dict[str, Rule[F, L]] = {}
 
     def rule(
@@ -230,7 +264,7 @@ class Registry(Generic[F, L]):
 
         def registered(hits: Callable[[F, L], Iterable[Hit]]) -> Callable[[F, L], Iterable[Hit]]:
             self._rules[rule_id] = Rule(
-                rule_id, severity, about, source, hits, thresholds, is_fixed
+                rule_id, severity, about, source, hits, thresholds, is_fixed, self._things
             )
             return hits
 

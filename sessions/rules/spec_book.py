@@ -10,7 +10,22 @@ from __future__ import annotations
 from sessions.rules.facts import SpecFacts, SpecLimits
 from sessions.rules.findings import Registry
 
-SPEC_BOOK: Registry[SpecFacts, SpecLimits] = Registry("SPEC")
+
+def clubs_meant(facts: SpecFacts, fields: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    """Which clubs stand where these fields say: (club.2, its key), (baseline, its key)."""
+    places = sorted({field.rpartition(".")[0] for field in fields})
+    keys = {place: "" for place in places if place.startswith("club.")}
+    for club in facts.clubs:
+        place = club.field("")[:-1]
+        if place in keys:
+            grip = club.grip.key if club.field("grip") in fields else ""
+            keys[place] = "; ".join(key for key in (keys[place], club.key, grip) if key)
+    if "baseline" in places:
+        keys["baseline"] = facts.baseline_key
+    return tuple(keys.items())
+
+
+SPEC_BOOK: Registry[SpecFacts, SpecLimits] = Registry("SPEC", things=clubs_meant)
 
 COMMON_PRACTICE = "common practice"
 EQUIPMENT_RULES = "equipment-rules"

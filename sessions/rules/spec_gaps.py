@@ -204,7 +204,7 @@ def slot_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     low, high = limits.loft_step_low_deg, limits.loft_step_high_deg
     largest = largest_step_deg(facts, limits)
-    for (first, loft, _), (second, next_loft, field) in pairwise(lofted(facts)):
+    for (first, loft, above), (second, next_loft, field) in pairwise(lofted(facts)):
         step = next_loft - loft
         # Nearer than that, SPEC-W012 says it: the same loft twice.
         if limits.same_loft_deg <= step < low or step > largest:
@@ -216,6 +216,7 @@ def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 ),
                 hint="What the player carries with the two decides, not the degrees.",
                 numbers=(("from", loft), ("to", next_loft)),
+                besides=(above,),
             )
 
 
@@ -259,6 +260,7 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                     else "One of the two may do the work of both."
                 ),
                 numbers=(("share", round(share, 1)),),
+                besides=(further.field,),
             )
 
 
@@ -270,7 +272,7 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     thresholds=("same_loft_deg",),
 )
 def same_loft_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
-    for (first, loft, _), (second, next_loft, field) in pairwise(lofted(facts)):
+    for (first, loft, above), (second, next_loft, field) in pairwise(lofted(facts)):
         apart = next_loft - loft
         if apart < limits.same_loft_deg:
             yield Hit(
@@ -281,6 +283,7 @@ def same_loft_twice(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 ),
                 hint="One of them can stay at home, unless each has a job of its own.",
                 numbers=(("from", loft), ("to", next_loft)),
+                besides=(above,),
             )
 
 
@@ -312,6 +315,7 @@ def carries_overlap(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 hint="More gap between them, or one of the two does the work of both. A spread "
                 "this large is also worth a lesson.",
                 numbers=(("overlap", overlap),),
+                besides=(further.field,),
             )
 
 

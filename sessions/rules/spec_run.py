@@ -161,6 +161,7 @@ def lengths_do_not_run(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 f"{'longer' if longer > 0 else 'shorter'} than {first}.",
                 hint="Lengths usually stay or go down a quarter inch from club to club.",
                 numbers=(("first", length), ("second", next_length)),
+                besides=(before, field),
             )
 
 
@@ -191,6 +192,7 @@ def swing_weights_do_not_run(facts: SpecFacts, limits: SpecLimits) -> Iterator[H
                 f"{first} with {points_text(points)}.",
                 hint="Each wedge usually has the same or a point or two more.",
                 numbers=(("first", points), ("second", next_points)),
+                besides=(before, field),
             )
 
 

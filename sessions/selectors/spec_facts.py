@@ -121,6 +121,7 @@ def club_facts(
     entry = seen.entries.get(own.pk) if own is not None else None
     return ClubFacts(
         slot=club.slot,
+        key=key_of(club),
         source=ClubSource(club.source),
         role=Role(club.role) if club.role else None,
         has_head=head is not None,
@@ -142,7 +143,9 @@ def club_facts(
         tip_trim_mm=club.tip_trim_mm,
         shaft=ShaftFacts() if shaft is None else shaft_of(shaft, is_pulled=club.shaft_is_pulled),
         has_grip=grip is not None,
-        grip=GripFacts() if grip is None else GripFacts(grip.core_mm, grip.length_mm),
+        grip=GripFacts()
+        if grip is None
+        else GripFacts(grip.core_mm, grip.length_mm, key=str(grip.pk)),
         swing_weight_points=club.target_swing_weight_points,
         dry=dry_parts(club),
         stamping=stamping_of(club),
@@ -158,6 +161,17 @@ def club_facts(
         on_line=spec_on_line(club),
         evidence=Evidence() if evidence is None else club_evidence(club, evidence),
     )
+
+
+def key_of(club: SpecClub) -> str:
+    """What tells the club from any other that might stand in its slot."""
+    parts = {
+        "head": club.head_id,
+        "own": club.club_id,
+        "trial": club.trial_id,
+        "shaft": club.shaft_id,
+    }
+    return ", ".join(f"{name} {key}" for name, key in parts.items() if key is not None)
 
 
 def club_evidence(club: SpecClub, evidence: VisitEvidence) -> Evidence:

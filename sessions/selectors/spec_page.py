@@ -15,17 +15,21 @@ from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.spec_balance import changes_of, tried_words
 from sessions.selectors.spec_facts import leaving, spec_clubs
 from sessions.selectors.spec_words import GapRow, Line, carry_said, club_lines, gap_rows, loft_said
-from sessions.selectors.specs import accepted_of, as_finding
+from sessions.selectors.specs import answered_of, as_finding
 
 
 @dataclass(frozen=True, slots=True)
 class ShownFinding:
-    """A finding, and who accepted it and why, if somebody did."""
+    """A finding, and who accepted it and why, if somebody did.
+
+    `accepted_before`: who accepted it for other figures or another club, which counts no more.
+    """
 
     finding: Finding
     accepted_by: str = ""
     accepted_at: datetime | None = None
     reason: str = ""
+    accepted_before: str = ""
 
     @property
     def fields_said(self) -> str:
@@ -136,16 +140,18 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
 
 def shown_findings(spec: FinalSpec) -> tuple[ShownFinding, ...]:
     """What the last check found, what stops first, each with its acceptance if it has one."""
-    given = {one.finding.identity: one for one in accepted_of(spec)}
+    given = {one.finding.identity: one for one in answered_of(spec)}
     shown = []
     for stored in spec.findings.all():
         finding = as_finding(stored)
         one = given.get(finding.identity)
-        shown.append(
-            ShownFinding(finding)
-            if one is None
-            else ShownFinding(finding, one.by, one.at, one.reason)
-        )
+        if one is None:
+            shown.append(ShownFinding(finding))
+        elif one.counts:
+            shown.append(ShownFinding(finding, one.by, one.at, one.reason))
+        else:
+            before = one.by if finding.wants_a_look else ""
+            shown.append(ShownFinding(finding, "", one.at, one.reason, before))
     weight = list(Severity)
     return tuple(
         sorted(shown, key=lambda one: (weight.index(one.finding.severity), one.finding.id))

@@ -56,37 +56,54 @@ def as_finding(row: SpecFinding | Acceptance) -> Finding:
         hint=row.hint if isinstance(row, SpecFinding) else "",
         source=row.source if isinstance(row, SpecFinding) else "",
         numbers=tuple((name, value) for name, value in row.numbers),
+        things=tuple((place, key) for place, key in row.things),
     )
 
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
-    """What somebody accepted of a finding that still stands, and when and why."""
+    """What somebody accepted of a finding that still stands, and when and why.
+
+    `counts` is False where it was given for other figures or another club.
+    """
 
     finding: Finding
     by: str
     at: datetime
     reason: str
+    counts: bool = True
 
 
 def accepted_of(spec: FinalSpec) -> tuple[Accepted, ...]:
     """Each finding of the last check that somebody accepted, with the last word on it.
 
-    Given in any version of the visit's spec: an acceptance holds until its numbers change.
+    Given in any version of the visit's spec: an acceptance holds until its numbers or its clubs
+    change.
+    """
+    return tuple(one for one in answered_of(spec) if one.counts)
+
+
+def answered_of(spec: FinalSpec) -> tuple[Accepted, ...]:
+    """Each finding of the last check that somebody accepted once, and whether that counts still.
+
+    What no longer counts is the last word given on the same rule in the same place.
     """
     given = [
         (as_finding(row), row)
         for row in Acceptance.objects.filter(spec__visit_id=spec.visit_id).order_by("-accepted_at")
     ]
-    accepted = []
+    answered = []
     for stored in spec.findings.all():
         finding = as_finding(stored)
-        row = next((row for was, row in given if is_still_accepted(was, finding)), None)
+        holds = next((row for was, row in given if is_still_accepted(was, finding)), None)
+        row = holds or next((row for was, row in given if was.place == finding.place), None)
         if row is not None:
-            accepted.append(Accepted(finding, row.accepted_by, row.accepted_at, row.reason))
-    return tuple(accepted)
+            answered.append(
+                Accepted(finding, row.accepted_by, row.accepted_at, row.reason, holds is not None)
+            )
+    return tuple(answered)
 
 
 def acceptances_of(spec: FinalSpec) -> list[Finding]:
-    """What was accepted in this visit, in any version: it holds until its numbers change."""
+    """What was accepted in this visit, in any version: it holds until numbers or clubs change."""
     return [as_finding(row) for row in Acceptance.objects.filter(spec__visit_id=spec.visit_id)]

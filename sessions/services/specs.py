@@ -179,7 +179,7 @@ def warning_accept(
     by: Actor,
     at: datetime,
 ) -> Acceptance:
-    """Accept one finding that wants a look, and say why; it holds while its numbers do.
+    """Accept one finding that wants a look, and say why; it holds while its numbers and clubs do.
 
     Raises Refused, StateRefused, FieldsRefused. Writes Acceptance, AuditEntry.
     """
@@ -203,6 +203,7 @@ def warning_accept(
         rule=finding.id,
         fields=list(finding.fields),
         numbers=[list(pair) for pair in finding.numbers],
+        things=[list(pair) for pair in finding.things],
         sentence=finding.sentence,
         reason=why,
         accepted_at=at,
@@ -322,6 +323,7 @@ def _judged(spec: FinalSpec, at: datetime) -> tuple[Finding, ...]:
             hint=finding.hint,
             source=finding.source,
             numbers=[list(pair) for pair in finding.numbers],
+            things=[list(pair) for pair in finding.things],
             found_at=at,
         )
         for finding in findings

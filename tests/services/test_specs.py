@@ -9,7 +9,8 @@ from fitshop.actor import Role
 from fitshop.models import AuditEntry, Location
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
-from sessions.models import Acceptance, Decision, FinalSpec, PlanSlot
+from sessions.models import Acceptance, Decision, FinalSpec, PlanSlot, Shaft
+from sessions.selectors.spec_page import shown_findings
 from sessions.selectors.specs import accepted_of
 from sessions.services.specs import (
     SpecHasErrors,
@@ -163,7 +164,7 @@ def test_a_check_keeps_what_was_found_with_rule_set_and_settings(room):
     spec = drafted(room)
     findings = spec_check(spec=spec, by=room.fitter, at=AT)
     spec.refresh_from_db()
-    assert (spec.state, spec.rule_set, spec.settings_version) == ("checked", "SPEC 2.0", 0)
+    assert (spec.state, spec.rule_set, spec.settings_version) == ("checked", "SPEC 3.0", 0)
     assert spec.other_clubs_count == 12  # ten by count, and PW and 56 of his own
     assert spec.leaving_words == "56"
     assert [row.rule for row in spec.findings.all()] == sorted(f.id for f in findings)
@@ -376,6 +377,35 @@ def test_what_was_accepted_stands_in_every_later_version_until_its_number_change
     spec_check(spec=again, by=room.fitter, at=AT)
     # Nothing is asked of an unsaid stamping any more; the new doubt was accepted by nobody.
     assert not {"SPEC-W023", "SPEC-W026"} & {one.finding.id for one in accepted_of(again)}
+
+
+def test_what_was_accepted_of_another_club_is_said_to_count_no_more(room):
+    spec = drafted(room)
+    accept_all(room, spec)
+    Acceptance.objects.filter(rule="SPEC-W034").update(things=[])  # from before clubs were named
+    shown = {one.finding.id: one for one in shown_findings(spec)}
+    old, kept = shown["SPEC-W034"], shown["SPEC-W023"]
+    assert (old.accepted_by, old.accepted_before, old.may_accept) == ("", "Mara Quill", True)
+    assert (kept.accepted_by, kept.accepted_before, kept.may_accept) == ("Mara Quill", "", False)
+    with pytest.raises(SpecHasErrors) as refused:
+        spec_sign(spec=spec, edition=1, by=room.fitter, at=AT)
+    assert [finding.id for finding in refused.value.findings] == ["SPEC-W034"]
+
+
+def test_another_shaft_in_the_same_slot_was_accepted_by_nobody(room):
+    spec = drafted(room)
+    accept_all(room, spec)
+    other = Shaft.objects.get(pk=room.shaft.pk)
+    other.pk, other.model = None, "Another of the same"
+    other.save(force_insert=True)
+    before = {one.finding.id for one in accepted_of(spec) if "club.2." in str(one.finding.fields)}
+    spec_club_change(
+        spec_club=spec.clubs.get(slot=2), values={"shaft": other}, edition=1,
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    spec_check(spec=spec, by=room.fitter, at=AT)
+    assert before
+    assert not [one for one in accepted_of(spec) if "club.2." in str(one.finding.fields)]
 
 
 def test_the_last_word_on_a_finding_is_the_one_that_stands(room):
