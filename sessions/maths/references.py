@@ -121,6 +121,18 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "the inequality for non-negative martingales",
             "from memory",
         ),
+        "brown-forsythe-1974": Citation(
+            "Brown and Forsythe, Robust tests for the equality of variances, Journal of the "
+            "American Statistical Association 69 (1974) 364-367",
+            "the deviations from the median",
+            "from memory",
+        ),
+        "fieller-1954": Citation(
+            "Fieller, Some problems in interval estimation, Journal of the Royal Statistical "
+            "Society B 16 (1954) 175-185",
+            "the interval of a ratio of two means",
+            "from memory",
+        ),
         "welch-1947": Citation(
             "Welch, The generalization of Student's problem when several different population "
             "variances are involved, Biometrika 34 (1947) 28-35",

@@ -313,15 +313,21 @@ def is_real_to_leader(clubs: Sequence[list[float]], balls: int) -> bool:
 def test_false_calls_of_spreads_and_strikes(page: CalibrationPage) -> None:
     tries, rows = 2_000, []
     rng = np.random.default_rng(SEED)
-    for sd in (2.0, 5.0):
+    scatters: list[tuple[str, Draw]] = [
+        ("both 2", normal(2.0)),
+        ("both 5", normal(5.0)),
+        ("heavy tails (t with 5)", heavy),
+        ("one bad strike in ten with both", with_bad_strikes),
+    ]
+    for what, drawn in scatters:
         false = 0
         for _ in range(tries):
-            a, b = rng.normal(0, sd, 30).tolist(), rng.normal(0, sd, 30).tolist()
+            a, b = drawn(rng, 30).tolist(), drawn(rng, 30).tolist()
             false += any(
                 has_real(judged_together([spreads_weighed(a[:n_a], b[:n_b], margin=0.01)]))
                 for n_a, n_b in IN_TURN
             )
-        rows.append([f"spreads, both {sd:g}", share(false, tries)])
+        rows.append([f"spreads, {what}", share(false, tries)])
         assert false / tries <= 0.10
     for chance in (0.1, 0.3):
         false = 0

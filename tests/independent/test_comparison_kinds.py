@@ -13,29 +13,47 @@ from sessions.maths.comparison_counts import (
     ratings_weighed,
     shares_weighed,
 )
-from sessions.maths.comparison_spread import log_f_contradiction, spreads_weighed
+from sessions.maths.comparison_spread import spreads_weighed
+
+A, B = [98.0, 103.0, 100.5, 101.2, 99.1, 104.0], [95.5, 97.0, 99.9, 96.1, 98.3, 97.2]
 
 
-@pytest.mark.independent(library="scipy", call="quad of f.pdf(F / rho) / rho over a log-normal rho")
-@pytest.mark.parametrize(("f", "n_a", "n_b"), [(4.0, 5, 5), (0.3, 9, 7), (2.5, 20, 12)])
-def test_the_mixture_over_variance_ratios(f: float, n_a: int, n_b: int) -> None:
-    def weighed(log_ratio: float) -> float:
-        ratio = math.exp(log_ratio)
-        return float(stats.f.pdf(f / ratio, n_a, n_b) / ratio * stats.norm.pdf(log_ratio))
-
-    mixed, _ = integrate.quad(weighed, -9, 9, limit=400)
-    wanted = math.log(mixed / float(stats.f.pdf(f, n_a, n_b)))
-    assert log_f_contradiction(f, n_a, n_b) == pytest.approx(wanted, abs=1e-6)
+def from_the_median(values: list[float]) -> np.ndarray:
+    n = len(values)
+    return np.abs(np.array(values) - np.median(values)) * math.sqrt(n / (n - 1))
 
 
-@pytest.mark.independent(library="scipy", call="f.ppf for the interval of a variance ratio")
+@pytest.mark.independent(library="scipy", call="quad of the noncentral t density, over the central")
+def test_deviations_are_weighed_as_means_are() -> None:
+    # The effect size is normal with variance 1: mix the noncentral t over it, by quadrature.
+    t = float(stats.ttest_ind(from_the_median(A), from_the_median(B)).statistic)
+
+    def weighed(effect: float) -> float:
+        return float(stats.nct.pdf(t, 10, effect * math.sqrt(3)) * stats.norm.pdf(effect))
+
+    mixed, _ = integrate.quad(weighed, -8, 8, limit=400)
+    wanted = math.log(mixed / float(stats.t.pdf(t, 10)))
+    assert spreads_weighed(A, B, margin=0.25).log_contradiction == pytest.approx(wanted, abs=1e-5)
+
+
+@pytest.mark.independent(library="scipy", call="ttest_ind(a, ratio * b).pvalue at both ends")
 def test_the_interval_of_two_spreads_at_one_look() -> None:
-    a, b = [98.0, 103.0, 100.5, 101.2, 99.1, 104.0], [95.5, 97.0, 99.9, 96.1, 98.3]
-    found = spreads_weighed(a, b, margin=0.25).at_this_look()
-    ratio = np.var(a, ddof=1) / np.var(b, ddof=1)
+    found = spreads_weighed(A, B, margin=0.25).at_this_look()
+    one, other = from_the_median(A), from_the_median(B)
     assert found is not None
-    assert found[0] == pytest.approx(math.sqrt(ratio / stats.f.isf(0.05, 5, 4)))
-    assert found[1] == pytest.approx(math.sqrt(ratio / stats.f.isf(0.95, 5, 4)))
+    for ratio, way in zip(found, (1, -1), strict=True):
+        end = stats.ttest_ind(one, ratio * other)
+        assert float(end.pvalue) == pytest.approx(0.10, abs=1e-4)
+        assert float(end.statistic) * way > 0
+
+
+@pytest.mark.independent(library="scipy", call="levene(center='median'): Brown and Forsythe")
+def test_equal_numbers_are_told_apart_as_brown_and_forsythe_do() -> None:
+    weighed = spreads_weighed(A, B, margin=0.25)
+    f = float(stats.levene(A, B, center="median").statistic)
+    t, freedom = weighed._t(1.0)
+    assert freedom == 10
+    assert t**2 == pytest.approx(f)
 
 
 @pytest.mark.independent(library="scipy", call="beta-binomial: betabinom.pmf over binom.pmf")

@@ -5,7 +5,7 @@ import pytest
 
 from sessions.maths.comparison import judged_together
 from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
-from sessions.maths.comparison_spread import always_valid_f, spreads_weighed
+from sessions.maths.comparison_spread import spreads_weighed
 from sessions.maths.errors import NotAFigure
 
 
@@ -81,11 +81,41 @@ def test_a_rating_counts_by_its_order_never_by_its_size() -> None:
     assert ratings_weighed([3, 3], [3, 3], margin=0.2).difference is None
 
 
-@pytest.mark.parametrize("freedom", [(2, 2), (4, 4), (4, 20), (29, 29)])
-def test_a_larger_chance_of_a_false_call_narrows_the_ratios(freedom: tuple[int, int]) -> None:
-    low, high = always_valid_f(*freedom, 0.10)
-    lower, higher = always_valid_f(*freedom, 0.02)
-    assert lower <= low < 1 < high <= higher
+def test_a_larger_chance_of_a_false_call_narrows_the_ratios() -> None:
+    wild = [85.0, 115.0, 92.0, 108.0, 100.0, 88.0, 112.0, 97.0, 103.0, 118.0]
+    tame = [99.0, 101.0, 98.0, 102.0, 100.0, 97.0, 103.0, 100.0, 101.0, 99.0]
+    weighed = spreads_weighed(wild, tame, margin=0.25)
+    wide, narrow = weighed.always_valid(0.05), weighed.always_valid(0.20)
+    assert wide is not None
+    assert narrow is not None
+    assert wide[0] < narrow[0] < weighed.difference < narrow[1] < wide[1]  # type: ignore[operator]
+
+
+@pytest.mark.parametrize("wild", ["one ball in ten 20 m short", "heavy tails"])
+def test_bad_strikes_with_both_are_no_difference_in_spread(wild: str) -> None:
+    rng = np.random.default_rng(20261125)
+    tries, false = 100, 0
+
+    def club() -> list[float]:
+        if wild == "heavy tails":
+            return list(4 * rng.standard_t(5, 30))
+        return list(rng.normal(0, 4, 30) - 20 * (rng.random(30) < 0.1))
+
+    for _ in range(tries):
+        a, b = club(), club()
+        for balls in range(5, 31):
+            (found,) = judged_together([spreads_weighed(a[:balls], b[:balls], margin=0.01)])
+            if found.verdict == "real difference":
+                false += 1
+                break
+    assert false / tries <= 0.10
+
+
+def test_clubs_that_do_not_scatter_at_all_are_not_judged_by_it() -> None:
+    same, apart = [100.0] * 6, [100.0, 101.0, 99.0, 102.0, 98.0, 100.0]
+    for a, b in ((same, same), (same, apart), (apart, same)):
+        (found,) = judged_together([spreads_weighed(a, b, margin=0.25)])
+        assert (found.verdict, found.low, found.high) == ("too few balls", None, None)
 
 
 def test_what_makes_no_sense_is_refused() -> None:
