@@ -41,6 +41,13 @@ DECISION_REASONS = (
     "Fits the gaps",
     "Price",
 )
+OVERRULE_REASONS = (
+    "Seen or measured today",
+    "The player wants it so",
+    "It is at hand",
+    "It works in the club played now",
+    "An answer will change",
+)
 _DECIMAL = {"inputmode": "decimal", "autocomplete": "off"}
 Choices = Sequence[tuple[str, str]]
 
@@ -160,12 +167,23 @@ class OverruleForm(forms.Form):
         help_text="Left empty, the suggestion counts again.",
         widget=forms.TextInput({"autocomplete": "off"}),
     )
-    reason = forms.CharField(
+    reason = forms.ChoiceField(
         label="Because",
+        choices=[(words, words) for words in OVERRULE_REASONS],
+        required=False,
+        widget=forms.RadioSelect,
+    )
+    reason_words = forms.CharField(
+        label="Or in your own words",
         max_length=300,
-        error_messages={"required": "Say why: whoever reads it later wasn't there."},
+        required=False,
         widget=forms.TextInput({"autocomplete": "off"}),
     )
+
+    @property
+    def why(self) -> str:
+        """The reason in own words, else the chip, "" where there is neither."""
+        return self.cleaned_data.get("reason_words") or self.cleaned_data.get("reason") or ""
 
 
 class FileForm(forms.Form):

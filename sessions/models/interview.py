@@ -51,13 +51,14 @@ class Answer(Identified):
 
 class Overruling(Identified):
     """A suggestion set aside by a person with a reason. The last one of a slot's topic counts,
-    for as long as the suggestion says the same; an empty `instead` takes an earlier one back."""
+    for as long as the suggestion says the same; an empty `instead` takes an earlier one back.
+    Slot 0 is the set as a whole: how many wedges, and what is tried first."""
 
     interview = models.ForeignKey(Interview, on_delete=models.PROTECT, related_name="overrulings")
     sequence = models.PositiveIntegerField()
     slot = models.PositiveSmallIntegerField()
     topic = models.CharField(max_length=10)
-    suggested = models.CharField(max_length=200)
+    suggested = models.CharField(max_length=2000)
     instead = models.CharField(max_length=200, blank=True, default="")
     reason = models.CharField(max_length=300)
     overruled_by = models.CharField(max_length=200)
@@ -69,7 +70,11 @@ class Overruling(Identified):
             models.UniqueConstraint(
                 fields=["interview", "sequence"], name="overruling_sequence_once"
             ),
-            one_of("topic", ["sole", "lie", "shaft"], "overruling_topic_is_known"),
+            one_of(
+                "topic",
+                ["sole", "lie", "shaft", "wedges", "try_first"],
+                "overruling_topic_is_known",
+            ),
             models.CheckConstraint(condition=~models.Q(reason=""), name="overruling_has_a_reason"),
         ]
 

@@ -81,7 +81,8 @@ SHORT_CARRY = "interview.short_carry_m"
 
 
 def _is_short(heard: SetHeard, limits: FirstClubLimits) -> bool:
-    return heard.player.carry_m is not None and heard.player.carry_m < limits.short_carry_m
+    carry = heard.player.carry_m
+    return carry is not None and carry < float(limits.short_carry_m)
 
 
 # --- slots that pull two ways ------------------------------------------------------------------

@@ -8,18 +8,22 @@ from decimal import Decimal
 
 from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.models import Answer, Block, Overruling, Visit
+from sessions.rules.delivered import delivered_bounce_words
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import PlayerKind, Role
 from sessions.rules.first_clubs import FirstClubs, first_clubs
+from sessions.rules.interview import number_from
 from sessions.rules.plan_notes import suggested_role
 from sessions.rules.rule_chapters import off_from
 from sessions.rules.slot_suggestions import (
     PlannedSlot,
     PlayerHeard,
+    SlotSuggestions,
     Suggestion,
     Topic,
     first_club_limits_from,
 )
+from sessions.rules.sole_heard import SoleLimits
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.plans import current_plan, plan_choices, plan_pieces, wish_of
 
@@ -31,11 +35,19 @@ class VisitFirstClubs:
     found: FirstClubs
     is_chosen: bool
     overruled: Mapping[tuple[int, Topic], Overruling]
+    sole_limits: SoleLimits
+    attack_deg: Decimal | None = None
 
     def overruling(self, slot: int, one: Suggestion) -> Overruling | None:
         """The overruling that counts: the last one, while the suggestion says the same."""
         row = self.overruled.get((slot, one.topic))
         return row if row and row.instead and row.suggested == one.words else None
+
+    def delivered(self, slot: SlotSuggestions, one: Suggestion) -> str:
+        """What becomes of a suggested bounce as the club is delivered; "" for anything else."""
+        if one.topic is not Topic.SOLE:
+            return ""
+        return delivered_bounce_words(slot.slot.loft_deg, one.low, one.high, self.attack_deg)
 
 
 def visit_first_clubs(
@@ -48,24 +60,28 @@ def visit_first_clubs(
     seen = evidence or visit_evidence(visit, in_force)
     slots, is_chosen = _slots(visit, seen, in_force)
     baseline = seen.baseline
+    limits = first_club_limits_from(in_force.values)
+    answers = answers_of(visit)
     return VisitFirstClubs(
         found=first_clubs(
-            answers_of(visit),
+            answers,
             PlayerHeard(
                 kind=PlayerKind(visit.player.kind),
                 carry_m=None if baseline is None else baseline.carry_m,
                 baseline_loft_deg=None if baseline is None else baseline.loft_deg,
             ),
             slots,
-            first_club_limits_from(in_force.values),
+            limits,
             surfaces=_surfaces(visit),
             off=off_from(in_force.values),
         ),
         is_chosen=is_chosen,
+        sole_limits=limits.sole,
         overruled={
             (row.slot, Topic(row.topic)): row
             for row in Overruling.objects.filter(interview__visit=visit).order_by("sequence")
         },
+        attack_deg=number_from(answers.get("attack_deg")),
     )
 
 

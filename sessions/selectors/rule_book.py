@@ -1,4 +1,5 @@
-"""The rule book as it is in force: each rule with how it weighs, its thresholds and its source.
+"""The rule book as it is in force: each rule with how it weighs, its thresholds and its source;
+before them what is judged of an interview and a plan, on or off.
 
 Printed from the rules themselves. Under an older version of the settings it is what a spec that
 was judged then was judged by, as far as the rules' code is the same.
@@ -6,7 +7,7 @@ was judged then was judged by, as far as the rules' code is the same.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 
@@ -19,6 +20,9 @@ from sessions.maths.references import BIBLIOGRAPHY
 from sessions.maths.shown import show_length
 from sessions.rules.facts import SpecFacts, SpecLimits, setting_of
 from sessions.rules.findings import OFF, Rule, Severity, number_text
+from sessions.rules.judgements import Off, PrintedBook
+from sessions.rules.rule_chapters import CHAPTERS as CHAPTERS_BEFORE_A_SPEC
+from sessions.rules.rule_chapters import RuleChapter, off_from
 from sessions.rules.spec import (
     RULE_FILES,
     SPEC_RULES,
@@ -91,6 +95,45 @@ class PrintedRule:
 
 
 @dataclass(frozen=True, slots=True)
+class PrintedJudgement:
+    """One line of a chapter beside the spec's: on or off, or never to be switched off."""
+
+    id: str
+    about: str
+    is_on: bool
+    is_fixed: bool
+    limits: tuple[PrintedLimit, ...]
+    limits_as: str
+    source: str
+    where: str
+
+    @property
+    def state_words(self) -> str:
+        if self.is_fixed:
+            return "Always on"
+        return "On" if self.is_on else "Off"
+
+
+@dataclass(frozen=True, slots=True)
+class JudgementSection:
+    title: str
+    judgements: tuple[PrintedJudgement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class JudgementChapter:
+    """What is judged before there is a spec, in sections."""
+
+    title: str
+    about: str
+    sections: tuple[JudgementSection, ...]
+
+    @property
+    def count(self) -> int:
+        return sum(len(section.judgements) for section in self.sections)
+
+
+@dataclass(frozen=True, slots=True)
 class Chapter:
     title: str
     rules: tuple[PrintedRule, ...]
@@ -103,6 +146,7 @@ class RuleBook:
     name: str
     settings_version: int
     chapters: tuple[Chapter, ...]
+    before_a_spec: tuple[JudgementChapter, ...]
 
     @property
     def count(self) -> int:
@@ -127,6 +171,7 @@ def rule_book_in_force(version: int | None = None) -> RuleBook:
             Chapter(CHAPTERS[name.rsplit(".", 1)[-1]], _by_weight(rules))
             for name, rules in by_file.items()
         ),
+        before_a_spec=tuple(_chapter(one, settings, declared) for one in CHAPTERS_BEFORE_A_SPEC),
     )
 
 
@@ -143,12 +188,58 @@ def has_settings_version(version: int) -> bool:
     return version == 0 or SettingsVersion.objects.filter(number=version).exists()
 
 
+def _chapter(
+    chapter: RuleChapter, settings: SettingsInForce, declared: Mapping[str, Setting]
+) -> JudgementChapter:
+    off = off_from(settings.values)
+    return JudgementChapter(
+        chapter.title,
+        chapter.about,
+        tuple(
+            JudgementSection(book.title, _judgements(book, off, settings, declared))
+            for book in chapter.books
+        ),
+    )
+
+
+def _judgements(
+    book: PrintedBook, off: Off, settings: SettingsInForce, declared: Mapping[str, Setting]
+) -> tuple[PrintedJudgement, ...]:
+    """By id; limits that an earlier one of the section has are printed once."""
+    first: dict[tuple[str, ...], str] = {}
+    printed = []
+    for one in book.printed:
+        said = first.setdefault(one.thresholds, one.id)
+        source, where = _source(one.source)
+        printed.append(
+            PrintedJudgement(
+                id=one.id,
+                about=one.about,
+                is_on=one.id not in off,
+                is_fixed=one.is_fixed,
+                limits=tuple(_printed_limit(declared[key], settings) for key in one.thresholds),
+                limits_as="" if said == one.id or not one.thresholds else said,
+                source=source,
+                where=where,
+            )
+        )
+    return tuple(printed)
+
+
+def _source(key: str) -> tuple[str, str]:
+    """A source as it is read, and where it is found."""
+    citation = BIBLIOGRAPHY.get(key)
+    if citation is None:
+        return key, ""
+    return citation.text, f"{citation.where}; {citation.how_read}"
+
+
 def _printed(
     rule: Rule[SpecFacts, SpecLimits],
     weight: Severity | None,
     limits: tuple[PrintedLimit, ...],
 ) -> PrintedRule:
-    citation = BIBLIOGRAPHY.get(rule.source)
+    source, where = _source(rule.source)
     return PrintedRule(
         id=rule.id,
         about=rule.about,
@@ -157,8 +248,8 @@ def _printed(
         is_fixed=len(rule.choices) == 1 or rule.is_fixed,
         limits=limits,
         limits_as="",
-        source=rule.source if citation is None else citation.text,
-        where="" if citation is None else f"{citation.where}; {citation.how_read}",
+        source=source,
+        where=where,
     )
 
 

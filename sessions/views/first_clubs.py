@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 from uuid import UUID
 
@@ -17,7 +18,8 @@ from fitshop.views.doors import staff_page
 from sessions.forms.decide import OverruleForm
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.slot_suggestions import SlotSuggestions, Suggestion, Weight
+from sessions.rules.first_clubs import OF_THE_SET
+from sessions.rules.slot_suggestions import NOTHING_YET, SlotSuggestions, Suggestion, Weight
 from sessions.rules.wording import figure
 from sessions.selectors.first_clubs import VisitFirstClubs, visit_first_clubs
 from sessions.selectors.visits import visit_for
@@ -43,6 +45,9 @@ def first_clubs(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRe
         "found": shown.found,
         "is_chosen": shown.is_chosen,
         "slots": [_slot(slot, shown, bound) for slot in shown.found.slots],
+        "count": _row(OF_THE_SET, shown.found.count, shown, bound),
+        "first": shown.found.first and _row(OF_THE_SET, shown.found.first, shown, bound),
+        "soles": [] if shown.found.slots else _soles(shown),
         "may_overrule": FITTING_POLICY.is_allowed(
             actor, FittingAction.CAPTURE, location_id=visit.location_id, state=visit.state
         ),
@@ -51,8 +56,8 @@ def first_clubs(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRe
     return render(request, "sessions/first_clubs.html", context, status=status)
 
 
-def _which(slot: SlotSuggestions, one: Suggestion) -> str:
-    return f"s{slot.slot.slot}-{one.topic.value}"
+def _which(slot: int, one: Suggestion) -> str:
+    return f"s{slot}-{one.topic.value}"
 
 
 def _slot(
@@ -62,19 +67,46 @@ def _slot(
         "title": f"Slot {slot.slot.slot}, {figure(slot.slot.loft_deg)}°",
         "role": slot.slot.role.label,
         "job": slot.job,
-        "rows": [
-            {
-                "which": _which(slot, one),
-                "one": one,
-                "tone": _TONE[one.weight],
-                "overruling": shown.overruling(slot.slot.slot, one),
-                "form": bound
-                if bound is not None and bound.prefix == _which(slot, one)
-                else OverruleForm(prefix=_which(slot, one)),
-            }
-            for one in slot.suggestions
-        ],
+        "rows": [_row(slot.slot.slot, one, shown, bound) for one in slot.suggestions],
     }
+
+
+def _row(
+    slot: int, one: Suggestion, shown: VisitFirstClubs, bound: OverruleForm | None
+) -> dict[str, Any]:
+    which = _which(slot, one)
+    is_bound = bound is not None and bound.prefix == which
+    return {
+        "which": which,
+        "one": one,
+        "tone": _TONE[one.weight],
+        "overruling": shown.overruling(slot, one),
+        "form": bound if is_bound else OverruleForm(prefix=which),
+    }
+
+
+def _soles(shown: VisitFirstClubs) -> list[dict[str, Any]]:
+    """Soles by job, for as long as there are no slots to have them."""
+    return [
+        {
+            "job": one.job.label,
+            "words": NOTHING_YET
+            if one.band is None
+            else ", ".join(filter(None, (shown.sole_limits.words(one.band), one.sole))),
+            "why": one.why,
+            "rule_id": one.rule_id,
+        }
+        for one in shown.found.soles
+    ]
+
+
+def _rows(shown: VisitFirstClubs) -> Iterator[tuple[int, Suggestion]]:
+    """All that may be set aside: of each slot, and of the set."""
+    for slot in shown.found.slots:
+        yield from ((slot.slot.slot, one) for one in slot.suggestions)
+    yield OF_THE_SET, shown.found.count
+    if shown.found.first is not None:
+        yield OF_THE_SET, shown.found.first
 
 
 def _overruled(
@@ -85,15 +117,7 @@ def _overruled(
     actor: Actor,
 ) -> bool:
     """Set one suggestion aside; a refusal stays beside its field with what was typed."""
-    found = next(
-        (
-            (slot.slot.slot, one)
-            for slot in shown.found.slots
-            for one in slot.suggestions
-            if _which(slot, one) == form.prefix
-        ),
-        None,
-    )
+    found = next((row for row in _rows(shown) if _which(*row) == form.prefix), None)
     if found is None:
         messages.warning(request, "The plan changed meanwhile. Look again, then overrule.")
         return True
@@ -106,7 +130,7 @@ def _overruled(
             slot=slot,
             suggestion=suggestion,
             instead=form.cleaned_data["instead"],
-            reason=form.cleaned_data["reason"],
+            reason=form.why,
             by=actor,
             at=timezone.now(),
         )

@@ -3,9 +3,12 @@
 import pytest
 from django.urls import reverse
 
+from fitshop.actor import Role
 from fitshop.models import AuditEntry
+from fitshop.services.shop_settings import settings_change
 from sessions.models import Overruling
-from tests.fixtures_decide import Room
+from tests.fixtures_decide import AT, Room
+from tests.spec_room import staff_actor
 
 pytestmark = pytest.mark.django_db
 
@@ -52,7 +55,11 @@ def test_a_suggestion_is_overruled_with_a_reason_and_stays_in_sight(room, client
     say(room, iron_lie_deg="-1")
     answer = client.post(
         page(room),
-        {"which": "s1-lie", "s1-lie-instead": "stock lie", "s1-lie-reason": "Irons go back to 0"},
+        {
+            "which": "s1-lie",
+            "s1-lie-instead": "stock lie",
+            "s1-lie-reason_words": "Irons go back to 0",
+        },
     )
     assert answer.status_code == 302
     text = client.get(page(room)).content.decode()
@@ -75,7 +82,11 @@ def test_without_a_reason_nothing_is_set_aside_and_what_was_typed_stays(room, cl
 
 def test_an_overruling_ends_when_the_suggestion_changes_or_is_taken_back(room, client):
     say(room, iron_lie_deg="-1")
-    aside = {"which": "s1-lie", "s1-lie-instead": "stock lie", "s1-lie-reason": "They hang low"}
+    aside = {
+        "which": "s1-lie",
+        "s1-lie-instead": "stock lie",
+        "s1-lie-reason_words": "They hang low",
+    }
     client.post(page(room), aside)
     say(room, iron_lie_deg="1")
     assert "<b>stock lie</b>" not in client.get(page(room)).content.decode()
@@ -87,6 +98,66 @@ def test_an_overruling_ends_when_the_suggestion_changes_or_is_taken_back(room, c
 
 
 def test_a_suggestion_of_a_slot_that_is_gone_is_said(room, client):
-    answer = client.post(page(room), {"which": "s9-lie", "s9-lie-reason": "why"}, follow=True)
+    answer = client.post(page(room), {"which": "s9-lie", "s9-lie-reason_words": "why"}, follow=True)
     assert "The plan changed meanwhile." in answer.content.decode()
     assert not Overruling.objects.exists()
+
+
+def test_each_why_bears_the_id_of_its_judgement(room, client):
+    say(room, attack="shallow", ground_summer="soft", ground_winter="soft", iron_lie_deg="0",
+        iron_shaft_g="120", keep=["chip"], fix=["sand"], irons_changing="yes")  # fmt: skip
+    text = client.get(page(room)).content.decode()
+    for rule_id in ("B06", "C03", "L01", "S03", "W04", "K01", "F01", "F02", "E01", "T02"):
+        assert f'<small class="why-id">TRY-{rule_id}</small>' in text
+
+
+def test_what_the_shop_switched_off_is_not_said(room, client):
+    say(room, attack="shallow", ground_summer="soft", ground_winter="soft")
+    assert "Shallow on soft ground" in client.get(page(room)).content.decode()
+    manager = staff_actor(room.location, "Una Frost", Role.MANAGER)
+    off = {"judgements.TRY-C03": "off", "judgements.TRY-B06": "off"}
+    settings_change(typed=off, by=manager, at=AT)
+    text = client.get(page(room)).content.decode()
+    assert "Shallow on soft ground" not in text
+    assert "The shop has switched off what would be said here." in text
+
+
+def test_before_there_are_slots_the_soles_stand_by_job(client):
+    room = Room()
+    room.signed_in(client)
+    say(room, attack="steep", ground_summer="soft", ground_winter="soft", sand=["fluffy"])
+    text = client.get(page(room)).content.decode()
+    assert "No slots yet" in text
+    soles = text.split("Soles by job")[1].split("</section>")[0]
+    assert "High bounce (11 and more)</b>" in soles
+    assert "High bounce (11 and more), wide sole</b>" in soles
+    assert "How often the face is opened is not known." in soles
+
+
+def test_a_chip_is_a_reason_and_own_words_come_before_it(room, client):
+    say(room, iron_lie_deg="-1")
+    aside = {"which": "s1-lie", "s1-lie-instead": "0", "s1-lie-reason": "Seen or measured today"}
+    assert client.post(page(room), aside).status_code == 302
+    assert Overruling.objects.last().reason == "Seen or measured today"
+    client.post(page(room), aside | {"s1-lie-reason_words": "Her feet were above the ball"})
+    assert Overruling.objects.last().reason == "Her feet were above the ball"
+    assert client.post(page(room), aside | {"s1-lie-reason": "no chip"}).status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("topic", "instead"), [("wedges", "2, the hybrid stays"), ("try_first", "The 60 out of sand")]
+)
+def test_the_number_of_wedges_and_what_is_tried_first_can_be_set_aside(
+    room, client, topic, instead
+):
+    say(room, wedges_wanted="three")
+    which = f"s0-{topic}"
+    answer = client.post(
+        page(room),
+        {"which": which, f"{which}-instead": instead, f"{which}-reason": "The player wants it so"},
+    )
+    assert answer.status_code == 302
+    text = client.get(page(room)).content.decode()
+    assert f"<b>{instead}</b>" in text
+    assert "Suggested was: " in text
+    assert Overruling.objects.get().slot == 0
