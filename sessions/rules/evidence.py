@@ -37,6 +37,29 @@ class SlotEvidence:
     def pairs_of(self, club: ClubEvidence) -> tuple[Pair, ...]:
         return tuple(pair for pair in self.pairs if pair.candidate.key == club.key)
 
+    def pairs_with(self, club: ClubEvidence) -> tuple[Pair, ...]:
+        """Every pair that the club stands in, on either side: the leader is held against too."""
+        return tuple(
+            pair for pair in self.pairs if club.key in (pair.candidate.key, pair.against.key)
+        )
+
+    def fairness(self, club: ClubEvidence) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """(what made every comparison of the club unfair, what to bear in mind).
+
+        Where one was fair, what made another unfair is to be borne in mind too.
+        """
+        pairs = self.pairs_with(club)
+        unfair = dict.fromkeys(said for pair in pairs for said in pair.unfair)
+        fair = [pair for pair in pairs if not pair.unfair]
+        if not fair:
+            return tuple(unfair), ()
+        cautions = dict.fromkeys(said for pair in fair for said in pair.cautions)
+        for pair in pairs:
+            if pair.unfair:
+                other = pair.against if pair.candidate.key == club.key else pair.candidate
+                cautions |= dict.fromkeys(f"Not against {other.name}: {s}" for s in pair.unfair)
+        return (), tuple(cautions)
+
     @property
     def played(self) -> tuple[ClubEvidence, ...]:
         return (*((self.own,) if self.own else ()), *self.candidates)
@@ -62,11 +85,13 @@ class VisitEvidence:
     margins: Margins
     baseline: Baseline | None = None
     no_baseline_because: str = ""
+    left_out_of_line: tuple[str, ...] = ()
     line: CarryLine | None = None
     planned_lofts_deg: Mapping[int, Decimal] = field(default_factory=dict)
     planned_clubs: Mapping[int, UUID] = field(default_factory=dict)
     owned: tuple[OwnClub, ...] = ()
     drift: Drift | None = None
+    near_enough_deg: Decimal = NEAR_ENOUGH_DEG
 
     def club_of(self, trial_id: UUID) -> ClubEvidence | None:
         return next((club for club in self.clubs if trial_id in club.trial_ids), None)
@@ -100,15 +125,15 @@ class VisitEvidence:
             return club.slot
         apart = {s: abs(loft - club.loft_deg) for s, loft in self.planned_lofts_deg.items()}
         nearest = min(apart, key=lambda slot: (apart[slot], slot))
-        return nearest if apart[nearest] <= NEAR_ENOUGH_DEG else None
+        return nearest if apart[nearest] <= self.near_enough_deg else None
 
     def _played_now(
         self, slot: int | None, candidates: Sequence[ClubEvidence]
     ) -> ClubEvidence | None:
         """The club the player has for this slot today.
 
-        The one that the plan keeps there; else the own wedge nearest in loft, within four
-        degrees, hit or not; else the own club that was hit for the slot.
+        The one that the plan keeps there; else the own wedge nearest in loft, if it is
+        near enough, hit or not; else the own club that was hit for the slot.
         """
         wedges = {club.club_id: club for club in self.owned}
         for club in self.clubs:
@@ -127,7 +152,7 @@ class VisitEvidence:
             if wanted is not None
             and club.loft_deg is not None
             and club.club_id != baseline
-            and abs(club.loft_deg - wanted) <= NEAR_ENOUGH_DEG
+            and abs(club.loft_deg - wanted) <= self.near_enough_deg
         ]
         if near:
             return self._own(min(near)[2])

@@ -180,14 +180,13 @@ def club_evidence(club: SpecClub, evidence: VisitEvidence) -> Evidence:
     played = None if trial is None else evidence.club_of(trial.pk)
     if trial is None or played is None:
         return Evidence()
-    pairs = evidence.slot(club.slot).pairs_of(played)
-    fair = [pair for pair in pairs if not pair.unfair]
+    unfair, cautions = evidence.slot(club.slot).fairness(played)
     thing = trial.trial_head
     figures = {each.context.figures or UNANSWERED for each in played.situations if each.carries_m}
     return replace(
         played.for_spec(),
-        unfair=() if fair else tuple(dict.fromkeys(s for pair in pairs for s in pair.unfair)),
-        cautions=tuple(dict.fromkeys(s for pair in fair for s in pair.cautions)),
+        unfair=unfair,
+        cautions=cautions,
         figures=frozenset(NORMALISED if NORMALISED in word else word for word in figures),
         is_loft_measured=None if thing is None else trial.loft_is_measured,
         days_since_check=None if thing is None else _days_since_check(trial, thing),
