@@ -96,7 +96,7 @@ def spec_facts(spec: FinalSpec, evidence: VisitEvidence | None = None) -> SpecFa
         baseline_lie_deg=None if pitching is None else pitching.lie_deg,
         baseline_swing_weight_points=None if pitching is None else pitching.swing_weight_points,
         other_clubs=_other_clubs(others, bag.entries, clubs),
-        leaving=_leaving(decisions),
+        leaving=_leaving(decisions, others),
         unused=tuple(f"{o.unused} of the {o.get_kind_display()}" for o in others if o.unused),
         line=seen.line,
     )
@@ -311,17 +311,27 @@ def _other_clubs(
 def leaving(visit: Visit) -> tuple[str, ...]:
     """What comes out of the bag, as the decisions say; each club once."""
     rows = visit.decisions.filter(is_current=True).select_related("leaves_bag").order_by("slot")
-    return _leaving(rows)
+    return _leaving(rows, list(visit.other_clubs.all()))
 
 
-def _leaving(decisions: Iterable[Decision]) -> tuple[str, ...]:
-    named: dict[object, str] = {}
+def _leaving(decisions: Iterable[Decision], others: Sequence[OtherClubs]) -> tuple[str, ...]:
+    """An own club once however often it is named; one of a kind as often as there are of it."""
+    counted = {other.get_kind_display().casefold(): other.count for other in others}
+    said: list[str] = []
+    ids: set[UUID | None] = set()
+    times: dict[str, int] = {}
     for row in decisions:
+        words = row.leaves_bag_words.strip()
         if row.leaves_bag is not None:
-            named[row.leaves_bag_id] = row.leaves_bag.label
-        elif row.leaves_bag_words.strip():
-            named[row.leaves_bag_words.strip().casefold()] = row.leaves_bag_words.strip()
-    return tuple(named.values())
+            if row.leaves_bag_id not in ids:
+                said.append(row.leaves_bag.label)
+            ids.add(row.leaves_bag_id)
+        elif words:
+            before = times.get(words.casefold(), 0)
+            if before < max(counted.get(words.casefold(), 1), 1):
+                said.append(f"another of the {words}" if before else words)
+            times[words.casefold()] = before + 1
+    return tuple(said)
 
 
 def predicted_carry(

@@ -1,5 +1,6 @@
 """The values that the spec's rules take, read from rows; each new one from where it is kept."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -7,7 +8,8 @@ import pytest
 
 from sessions.models import Answer, BagEntry, Interview, OtherClubs, SpecClub
 from sessions.rules.facts import Attack, Hands, Often, ShaftMaterial
-from sessions.selectors.spec_facts import spec_facts
+from sessions.rules.spec_set import clubs_in_the_bag
+from sessions.selectors.spec_facts import leaving, spec_facts
 from sessions.selectors.spec_page import spec_page
 from sessions.services.specs import spec_check, spec_club_change, spec_draft
 from tests.spec_room import AT, Room
@@ -124,6 +126,25 @@ def test_a_club_that_leaves_and_stays_is_seen(room):
     room.visit.decisions.filter(slot=2).update(leaves_bag=room.fifty)
     facts = spec_facts(drafted(room))
     assert [club.is_leaving for club in facts.clubs] == [True, False]
+
+
+@pytest.mark.parametrize(
+    ("hybrids", "left"), [(3, ("hybrids", "another of the hybrids")), (1, ("hybrids",))]
+)
+def test_two_slots_that_each_take_one_of_a_kind_take_two_where_there_are_two(room, hybrids, left):
+    """Sixteen clubs, two of them hybrids that are hardly ever hit: each slot names one."""
+    OtherClubs.objects.create(visit=room.visit, kind="hybrid", count=hybrids, unused=hybrids - 1)
+    room.visit.decisions.update(leaves_bag=None, leaves_bag_words="hybrids")
+    facts = spec_facts(drafted(room))
+    assert facts.leaving == left
+    assert leaving(room.visit) == left
+    before = replace(facts, leaving=())
+    assert clubs_in_the_bag(before) - clubs_in_the_bag(facts) == len(left)
+
+
+def test_an_own_club_named_twice_leaves_once(room):
+    room.visit.decisions.update(leaves_bag=room.old)
+    assert spec_facts(drafted(room)).leaving == (room.old.label,)
 
 
 def test_the_pitching_wedge_and_what_is_hardly_hit_are_read_from_the_bag(room):
