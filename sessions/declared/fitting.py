@@ -258,6 +258,13 @@ PLAN: tuple[Setting, ...] = (
         high="62",
     ),
     degrees(
+        "plan.near_enough_deg",
+        "4",
+        "Up to this far from a slot's loft an own wedge is the club played there now, and a club "
+        "that was tried without a slot is one of its candidates.",
+        low="1",
+    ),
+    degrees(
         "plan.sand_from_deg",
         "56",
         "The most lofted wedge of a plan usually has at least this loft, for sand; "

@@ -68,17 +68,20 @@ def visit_evidence(
     clubs = tuple(_club(group, codes, ratings, late) for group in _by_club(trials))
     entries = last_bag_entries(visit)
     baseline, why_not = baseline_of(entries, trials, clubs)
+    line, left_out = (None, ()) if baseline is None else line_of(entries, baseline, clubs)
     lofts, kept = _planned(visit)
     return VisitEvidence(
         clubs=clubs,
         margins=margins_of(in_force),
         baseline=baseline,
         no_baseline_because=why_not,
-        line=None if baseline is None else line_of(entries, baseline, clubs),
+        line=line,
+        left_out_of_line=left_out,
         planned_lofts_deg=lofts,
         planned_clubs=kept,
         owned=_owned(entries, _hidden_clubs(clubs)),
         drift=_drift(clubs),
+        near_enough_deg=Decimal(str(in_force["plan.near_enough_deg"])),
     )
 
 
