@@ -6,9 +6,10 @@ still real, but it can't be put down to one of them. Common practice.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from sessions.rules.judgements import JudgementBook
 from sessions.rules.wording import listed
 
 # From so many differences on nothing can be put down to one of them.
@@ -61,13 +62,24 @@ class Likeness:
     @property
     def caution(self) -> str:
         """Said where several things differ; "" where one change was made, or none."""
-        count = len(self.apart)
-        if count < SEVERAL:
-            return ""
-        return f"{count} things differ: there is no telling which of them did it."
+        return next((said for _, said in LIKENESS.heard(self, None)), "")
 
     def _names(self, is_alike: bool | None) -> list[str]:
         return [each.name for each in self.aspects if each.is_alike is is_alike]
+
+
+LIKENESS: JudgementBook[Likeness, None, str] = JudgementBook("DEC-L", "One change at a time")
+
+
+@LIKENESS.judgement(
+    "DEC-L01",
+    about="Two clubs that differ in two or more of loft, length, shaft, lie, sole and grip: a "
+    "difference can't be put down to one of them.",
+    is_fixed=True,
+)
+def several_differ(two: Likeness, limits: None) -> Iterable[str]:
+    if (count := len(two.apart)) >= SEVERAL:
+        yield f"{count} things differ: there is no telling which of them did it."
 
 
 def held_words(pairs: Sequence[Likeness]) -> str:

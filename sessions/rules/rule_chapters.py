@@ -11,7 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitshop.setting import Setting, Value
+from sessions.rules.fairness import CLOUDS, FAIRNESS
 from sessions.rules.judgements import Off, Printed, PrintedBook
+from sessions.rules.likeness import LIKENESS
 from sessions.rules.plan_notes import BAG, FOURTEEN, OFFERS, ROLES
 from sessions.rules.plan_wish import ASKED, SLOT_JOBS, TRAITS
 from sessions.rules.set_advice import (
@@ -28,6 +30,8 @@ from sessions.rules.slot_lies import LIES
 from sessions.rules.slot_shafts import SHAFTS
 from sessions.rules.sole_bounce import OPENED, SAND, TURF
 from sessions.rules.sole_conflicts import SOLE_CONFLICTS
+from sessions.rules.verdicts import AGAINST
+from sessions.rules.wanted import ASKED_IN, WISHES
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +72,12 @@ CHAPTERS: tuple[RuleChapter, ...] = (
         "Plan",
         "What a loft plan asks of its heads, and what is said of the bag around it.",
         (ROLES, SLOT_JOBS, ASKED, TRAITS, BAG, FOURTEEN, OFFERS),
+    ),
+    RuleChapter(
+        "Decision",
+        "When two clubs may be compared, what becomes of what the player wants, and what speaks "
+        "against a choice.",
+        (FAIRNESS, CLOUDS, LIKENESS, ASKED_IN, WISHES, AGAINST),
     ),
 )
 

@@ -11,7 +11,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from sessions.maths.block_context import BlockContext, unfairness
 from sessions.maths.comparison import (
     Difference,
     Weighed,
@@ -25,6 +24,8 @@ from sessions.maths.dispersion import Spread
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence, Margins, SituationFigures
+from sessions.rules.fairness import TwoClubs, cautions_between, unfair_between
+from sessions.rules.judgements import JudgementBook
 from sessions.rules.measures import MEANS, SPREAD, STRIKES
 
 SAME_TARGET_WITHIN_M = 0.5
@@ -217,7 +218,7 @@ def _same_situation(one: SituationFigures, club: ClubEvidence) -> SituationFigur
     ]
     return min(
         there,
-        key=lambda other: (len(_unfair(one, other)), -other.figures.shots),
+        key=lambda other: (len(unfair_between(one, other)), -other.figures.shots),
         default=None,
     )
 
@@ -228,61 +229,12 @@ def _is_same_target(a: float | None, b: float | None) -> bool:
     return abs(a - b) <= SAME_TARGET_WITHIN_M
 
 
-def _unfair(one: SituationFigures, other: SituationFigures) -> tuple[str, ...]:
-    """What differs besides the club. Grooves are left to the cautions: they move spin, not aim."""
-    return unfairness(replace(one.context, grooves=None), replace(other.context, grooves=None))
-
-
 def _paired(
     club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
 ) -> Pair:
-    unfair = _unfair(one, other)
-    cautions = unfairness(
-        BlockContext(grooves=one.context.grooves), BlockContext(grooves=other.context.grooves)
-    )
-    if not unfair:
-        cautions += (*_one_after_the_other(club, against, one, other),
-                     *_removed_unequally(club, against, one, other),
-                     *_spin_got_otherwise(one, other))  # fmt: skip
+    unfair = unfair_between(one, other)
+    cautions = cautions_between(TwoClubs(club.name, against.name, one, other))
     return Pair(club, against, one, other, unfair=unfair, cautions=cautions)
-
-
-def _one_after_the_other(
-    club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
-) -> tuple[str, ...]:
-    """All balls with the one before all balls with the other: the hour itself may be told."""
-    if not one.order or not other.order:
-        return ()
-    if max(other.order) < min(one.order):
-        first, then = against.name, club.name
-    elif max(one.order) < min(other.order):
-        first, then = club.name, against.name
-    else:
-        return ()
-    return (
-        f"All balls with {then} came after those with {first}: "
-        f"hit a few with {first} again, to see whether the player drifts.",
-    )
-
-
-def _removed_unequally(
-    club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
-) -> tuple[str, ...]:
-    if one.removed == other.removed:
-        return ()
-    return (
-        f"Left out of the means: {one.removed} of {one.figures.shots + one.figures.misreads} "
-        f"with {club.name}, {other.removed} of {other.figures.shots + other.figures.misreads} "
-        f"with {against.name}.",
-    )
-
-
-def _spin_got_otherwise(one: SituationFigures, other: SituationFigures) -> tuple[str, ...]:
-    if not (one.spins_rpm and other.spins_rpm):
-        return ()
-    if one.spin_got != other.spin_got:
-        return (f"Spin is not compared: {one.spin_got} against {other.spin_got}.",)
-    return ("Spin is estimated by the device, not measured.",) * (one.spin_got == "estimated")
 
 
 def evidence_against(
@@ -301,38 +253,99 @@ def evidence_against(
     """
     if chosen is None or other is None:
         return ()
-    said = []
-    for pair in pairs:
-        names = {pair.candidate.key, pair.against.key}
-        if names != {chosen.key, other.key}:
-            continue
-        mine, theirs = pair.one, pair.other
-        is_turned = pair.candidate.key != chosen.key
-        if is_turned:
-            mine, theirs = theirs, mine
-        where = pair.one.situation.words(unit)
-        if (
-            mine.situation.swing == "full"
-            and planned_carry_m is not None
-            and _is_real(pair.carry)
-            and _is_farther(mine.figures.carry, theirs.figures.carry, planned_carry_m)
-        ):
-            said.append(
-                f"{where}: {other.name} carries nearer to the "
-                f"{show_distance(planned_carry_m, unit)} planned for this slot, "
-                "and the difference is real."
-            )
-        if _is_real(pair.side) and _is_farther(mine.figures.side, theirs.figures.side, 0.0):
-            said.append(f"{where}: {other.name} flies straighter, and the difference is real.")
-        for key, better in (
-            (SPREAD, "scatters less"),
-            ("proximity", "ends nearer to the target"),
-            (STRIKES, "is struck badly less often"),
-        ):
-            found = pair.found(key)
-            if found is not None and _is_real(found) and _is_more(found) != is_turned:
-                said.append(f"{where}: {other.name} {better}, and the difference is real.")
-    return tuple(said)
+    return tuple(
+        sentence
+        for pair in pairs
+        if {pair.candidate.key, pair.against.key} == {chosen.key, other.key}
+        for _, sentence in AGAINST.heard(
+            ChosenIn(pair, pair.candidate.key != chosen.key, other.name, unit), planned_carry_m
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenIn:
+    """A pair seen from the chosen club; `is_turned` where it is the one held against."""
+
+    pair: Pair
+    is_turned: bool
+    other: str
+    unit: DistanceUnit
+
+    @property
+    def mine(self) -> SituationFigures:
+        return self.pair.other if self.is_turned else self.pair.one
+
+    @property
+    def theirs(self) -> SituationFigures:
+        return self.pair.one if self.is_turned else self.pair.other
+
+    @property
+    def where(self) -> str:
+        return self.pair.one.situation.words(self.unit)
+
+    def is_worse_in(self, key: str) -> bool:
+        """The chosen club has more of what less is better of, and the difference is real."""
+        found = self.pair.found(key)
+        return found is not None and _is_real(found) and _is_more(found) != self.is_turned
+
+
+AGAINST: JudgementBook[ChosenIn, float | None, str] = JudgementBook(
+    "DEC-E", "What speaks against a choice"
+)
+
+
+@AGAINST.judgement(
+    "DEC-E01",
+    about="Full swings with the other club carry nearer to the carry planned, and it is real.",
+    is_fixed=True,
+)
+def carries_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
+    if (
+        seen.mine.situation.swing == "full"
+        and planned_carry_m is not None
+        and _is_real(seen.pair.carry)
+        and _is_farther(seen.mine.figures.carry, seen.theirs.figures.carry, planned_carry_m)
+    ):
+        yield (
+            f"{seen.where}: {seen.other} carries nearer to the "
+            f"{show_distance(planned_carry_m, seen.unit)} planned for this slot, "
+            "and the difference is real."
+        )
+
+
+@AGAINST.judgement(
+    "DEC-E02", about="The other club flies straighter, and it is real.", is_fixed=True
+)
+def flies_straighter(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
+    if _is_real(seen.pair.side) and _is_farther(
+        seen.mine.figures.side, seen.theirs.figures.side, 0.0
+    ):
+        yield f"{seen.where}: {seen.other} flies straighter, and the difference is real."
+
+
+@AGAINST.judgement("DEC-E03", about="The other club scatters less, and it is real.", is_fixed=True)
+def scatters_less(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
+    if seen.is_worse_in(SPREAD):
+        yield f"{seen.where}: {seen.other} scatters less, and the difference is real."
+
+
+@AGAINST.judgement(
+    "DEC-E04",
+    about="Balls with the other club end nearer to the target, and it is real.",
+    is_fixed=True,
+)
+def ends_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
+    if seen.is_worse_in("proximity"):
+        yield f"{seen.where}: {seen.other} ends nearer to the target, and the difference is real."
+
+
+@AGAINST.judgement(
+    "DEC-E05", about="The other club is struck badly less often, and it is real.", is_fixed=True
+)
+def struck_better(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
+    if seen.is_worse_in(STRIKES):
+        yield f"{seen.where}: {seen.other} is struck badly less often, and the difference is real."
 
 
 def is_nearer_to_line(pair: Pair) -> bool | None:

@@ -18,6 +18,7 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence
 from sessions.rules.first_clubs import JOB_OF_SHOT
+from sessions.rules.judgements import JudgementBook
 from sessions.rules.sole_advice import Job
 from sessions.rules.verdict_words import kind_of, verdict_sentence
 from sessions.rules.verdicts import HAVE_A_GOOD_SIDE, Pair, VerdictKind, is_better
@@ -89,10 +90,37 @@ def wishes_in(
     slot: int, wanted: Sequence[WantedThing], jobs: Mapping[int, Collection[Job]]
 ) -> tuple[WantedThing, ...]:
     """The wishes that are asked in a slot: what is its job, and what is no slot's job at all."""
-    known = {job for each in jobs.values() for job in each}
-    return tuple(
-        thing for thing in wanted if thing.job in jobs.get(slot, ()) or thing.job not in known
-    )
+    return tuple(thing for thing in wanted if any(ASKED_IN.heard(WishIn(thing, slot, jobs), None)))
+
+
+@dataclass(frozen=True, slots=True)
+class WishIn:
+    """A wish, and a slot among the slots with their jobs."""
+
+    thing: WantedThing
+    slot: int
+    jobs: Mapping[int, Collection[Job]]
+
+
+ASKED_IN: JudgementBook[WishIn, None, int] = JudgementBook("DEC-A", "Where a wish is asked")
+
+
+@ASKED_IN.judgement(
+    "DEC-A01",
+    about="A shot to keep or to fix is asked in the slots whose job it is.",
+    is_fixed=True,
+)
+def where_it_is_the_job(wish: WishIn, limits: None) -> Iterable[int]:
+    if wish.thing.job in wish.jobs.get(wish.slot, ()):
+        yield wish.slot
+
+
+@ASKED_IN.judgement(
+    "DEC-A02", about="A shot that is no slot's job is asked in every slot.", is_fixed=True
+)
+def where_it_is_nobodys_job(wish: WishIn, limits: None) -> Iterable[int]:
+    if not any(wish.thing.job in jobs for jobs in wish.jobs.values()):
+        yield wish.slot
 
 
 def wanted_of(
@@ -107,16 +135,20 @@ def wanted_of(
     The club played until now keeps what it was hit for and mends nothing.
     """
     swings = SWINGS_OF.get(what, frozenset())
-    if not any(each.figures.shots and each.situation.swing in swings for each in club.situations):
-        return WantedShown(WantedAnswer.NOT_SHOWN, (NOT_HIT,))
-    if there.own is not None and club.key == there.own.key:
-        answer = WantedAnswer.KEPT if kind == "keep" else WantedAnswer.NOT_FIXED
-        return WantedShown(answer, ("The club played now stays.",))
     own = None if there.own is None else there.own.key
     pairs = [
         pair for pair in there.pairs if (pair.candidate.key, pair.against.key) == (club.key, own)
     ]
-    return wanted_shown(kind, what, (one for pair in pairs for one in seen_in(pair, unit)))
+    return _answered(
+        WishSeen(
+            kind,
+            _in_swings(swings, (one for pair in pairs for one in seen_in(pair, unit))),
+            is_hit=any(
+                each.figures.shots and each.situation.swing in swings for each in club.situations
+            ),
+            stays=club.key == own,
+        )
+    )
 
 
 def seen_in(pair: Pair, unit: DistanceUnit) -> tuple[Seen, ...]:
@@ -147,29 +179,126 @@ def wanted_shown(kind: Literal["keep", "fix"], what: str, seen: Iterable[Seen]) 
     Worse in any measure is lost (or not fixed), better in one and worse in none is fixed (or
     kept); no difference is kept (or not fixed); anything less shows nothing.
     """
-    swings = SWINGS_OF.get(what, frozenset())
-    shown = [one for one in seen if one.swing in swings]
-    if not shown:
-        return WantedShown(
-            WantedAnswer.NOT_SHOWN,
-            (NOT_BOTH,),
-        )
-    called = [one for one in shown if one.kind != "few"]
-    if not called:
-        return WantedShown(WantedAnswer.NOT_SHOWN, _sentences(shown))
-    worse = [one for one in called if one.is_better is False]
-    better = [one for one in called if one.is_better]
-    if worse:
-        bad = WantedAnswer.LOST if kind == "keep" else WantedAnswer.NOT_FIXED
-        return WantedShown(bad, _sentences([*worse, *better]))
-    if better:
-        good = WantedAnswer.KEPT if kind == "keep" else WantedAnswer.FIXED
-        return WantedShown(good, _sentences(better))
-    same = [one for one in called if one.kind == "none"]
-    if not same:
-        return WantedShown(WantedAnswer.NOT_SHOWN, _sentences(called))
-    unchanged = WantedAnswer.KEPT if kind == "keep" else WantedAnswer.NOT_FIXED
-    return WantedShown(unchanged, _sentences(same))
+    return _answered(WishSeen(kind, _in_swings(SWINGS_OF.get(what, frozenset()), seen)))
+
+
+def _in_swings(swings: Collection[str], seen: Iterable[Seen]) -> tuple[Seen, ...]:
+    return tuple(one for one in seen if one.swing in swings)
+
+
+@dataclass(frozen=True, slots=True)
+class WishSeen:
+    """What was seen of one thing to keep or to fix with one club, in the swings that show it.
+
+    `stays`: it is the club played now.
+    """
+
+    kind: Literal["keep", "fix"]
+    shown: tuple[Seen, ...]
+    is_hit: bool = True
+    stays: bool = False
+
+    @property
+    def is_to_be_judged(self) -> bool:
+        return self.is_hit and not self.stays and bool(self.shown)
+
+    @property
+    def worse(self) -> tuple[Seen, ...]:
+        return tuple(one for one in self.shown if one.is_better is False)
+
+    @property
+    def better(self) -> tuple[Seen, ...]:
+        return tuple(one for one in self.shown if one.is_better)
+
+    @property
+    def same(self) -> tuple[Seen, ...]:
+        return tuple(one for one in self.shown if one.kind == "none")
+
+    @property
+    def good(self) -> WantedAnswer:
+        return WantedAnswer.KEPT if self.kind == "keep" else WantedAnswer.FIXED
+
+    @property
+    def bad(self) -> WantedAnswer:
+        return WantedAnswer.LOST if self.kind == "keep" else WantedAnswer.NOT_FIXED
+
+    @property
+    def unchanged(self) -> WantedAnswer:
+        return WantedAnswer.KEPT if self.kind == "keep" else WantedAnswer.NOT_FIXED
+
+
+# Of one wish exactly one judgement speaks, and none can be switched off: there is always an answer.
+WISHES: JudgementBook[WishSeen, None, WantedShown] = JudgementBook("DEC-W", "Keep and fix")
+
+
+def _answered(seen: WishSeen) -> WantedShown:
+    return next(shown for _, shown in WISHES.heard(seen, None))
+
+
+@WISHES.judgement("DEC-W01", about="Not hit with the club: not shown.", is_fixed=True)
+def not_hit(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if not seen.is_hit:
+        yield WantedShown(WantedAnswer.NOT_SHOWN, (NOT_HIT,))
+
+
+@WISHES.judgement(
+    "DEC-W02",
+    about="The club played now, hit in that swing, keeps everything and mends nothing.",
+    is_fixed=True,
+)
+def stays_as_it_is(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if seen.is_hit and seen.stays:
+        yield WantedShown(seen.unchanged, ("The club played now stays.",))
+
+
+@WISHES.judgement(
+    "DEC-W03",
+    about="Not hit with both clubs in the same situation: not shown.",
+    is_fixed=True,
+)
+def not_hit_with_both(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if seen.is_hit and not seen.stays and not seen.shown:
+        yield WantedShown(WantedAnswer.NOT_SHOWN, (NOT_BOTH,))
+
+
+@WISHES.judgement(
+    "DEC-W04",
+    about="Worse in any measure with a good side: lost, or not fixed; better in another does not "
+    "pay for it.",
+    is_fixed=True,
+)
+def is_worse(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if seen.is_to_be_judged and seen.worse:
+        yield WantedShown(seen.bad, _sentences([*seen.worse, *seen.better]))
+
+
+@WISHES.judgement(
+    "DEC-W05", about="Better in one and worse in none: kept, or fixed.", is_fixed=True
+)
+def is_better_in_one(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if seen.is_to_be_judged and seen.better and not seen.worse:
+        yield WantedShown(seen.good, _sentences(seen.better))
+
+
+@WISHES.judgement(
+    "DEC-W06",
+    about="No difference of use, neither better nor worse: kept, or not fixed.",
+    is_fixed=True,
+)
+def is_the_same(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if seen.is_to_be_judged and seen.same and not seen.worse and not seen.better:
+        yield WantedShown(seen.unchanged, _sentences(seen.same))
+
+
+@WISHES.judgement(
+    "DEC-W07",
+    about="Too few balls, or only differences without a good side: not shown.",
+    is_fixed=True,
+)
+def shows_nothing(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
+    if seen.is_to_be_judged and not (seen.worse or seen.better or seen.same):
+        called = [one for one in seen.shown if one.kind != "few"]
+        yield WantedShown(WantedAnswer.NOT_SHOWN, _sentences(called or seen.shown))
 
 
 def _sentences(seen: Sequence[Seen]) -> tuple[str, ...]:

@@ -1,0 +1,179 @@
+"""The judgements of a decision: for each the facts it is silent on and those it speaks on.
+
+Typed by hand. Every registered judgement has to be in the tables.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from sessions.maths.block_context import BlockContext
+from sessions.maths.comparison import Difference
+from sessions.maths.dispersion import Spread, block_figures
+from sessions.rules.club_evidence import ClubEvidence, Situation, SituationFigures
+from sessions.rules.fairness import CLOUDS, FAIRNESS, TwoClubs
+from sessions.rules.likeness import LIKENESS, Aspect, Likeness
+from sessions.rules.rule_chapters import CHAPTERS
+from sessions.rules.sole_advice import Job
+from sessions.rules.verdicts import AGAINST, ChosenIn, Judged, Pair
+from sessions.rules.wanted import ASKED_IN, WISHES, Seen, WantedThing, WishIn, WishSeen
+
+# --- keep and fix ----------------------------------------------------------------------------
+
+WORSE, BETTER = Seen("chip", "real", False, "worse"), Seen("chip", "real", True, "better")
+SAME, FEW = Seen("chip", "none", None, "same"), Seen("chip", "few", None, "few")
+FAR = Seen("chip", "real", None, "farther")
+
+
+def wish(*seen, **more):
+    return WishSeen("keep", seen, **more)
+
+
+WISH_CASES = {
+    "DEC-W01": (wish(), wish(is_hit=False), "not_shown"),
+    "DEC-W02": (wish(stays=True, is_hit=False), wish(stays=True), "kept"),
+    "DEC-W03": (wish(FEW), wish(), "not_shown"),
+    "DEC-W04": (wish(BETTER, SAME), wish(BETTER, WORSE), "lost"),
+    "DEC-W05": (wish(BETTER, WORSE), wish(BETTER, FEW), "kept"),
+    "DEC-W06": (wish(SAME, WORSE), wish(SAME, FEW, FAR), "kept"),
+    "DEC-W07": (wish(FAR, SAME), wish(FAR, FEW), "not_shown"),
+}
+
+
+@pytest.mark.parametrize("rule_id", WISH_CASES)
+def test_each_answer_to_a_wish_has_its_own_condition(rule_id):
+    silent, speaks, answer = WISH_CASES[rule_id]
+    assert rule_id not in dict(WISHES.heard(silent, None))
+    assert [(said, shown.answer) for said, shown in WISHES.heard(speaks, None)] == [
+        (rule_id, answer)
+    ]
+
+
+CHIP = WantedThing("keep", "chip", "Chip")
+MINE, ANOTHERS = {2: (Job.OPENED_FACE,)}, {2: (Job.SAND,), 3: (Job.OPENED_FACE,)}
+NOBODYS = {2: (Job.SAND,)}
+ASKED_CASES = {
+    "DEC-A01": (WishIn(CHIP, 2, ANOTHERS), WishIn(CHIP, 2, MINE)),
+    "DEC-A02": (WishIn(CHIP, 2, ANOTHERS), WishIn(CHIP, 2, NOBODYS)),
+}
+
+# --- fairness --------------------------------------------------------------------------------
+
+HERE = BlockContext(
+    swing="Full", surface="fairway", ground="normal", wet="dry", face="square",
+    ball="premium ball", device="A", figures="as flown", carry_got="tracked", visit="1",
+)  # fmt: skip
+FAIR_CASES = {
+    rule_id: ((HERE, HERE), (HERE, replace(HERE, **{field: "other"})))
+    for rule_id, field in (
+        ("DEC-F01", "swing"), ("DEC-F02", "surface"), ("DEC-F03", "ground"), ("DEC-F04", "wet"),
+        ("DEC-F05", "face"), ("DEC-F06", "ball"), ("DEC-F07", "device"), ("DEC-F08", "figures"),
+        ("DEC-F09", "carry_got"), ("DEC-F10", "visit"),
+    )
+}  # fmt: skip
+
+
+def hit(context=HERE, swing="full", **more):
+    figures = block_figures(())
+    return SituationFigures(
+        Situation(swing, "Full", "fairway", "fairway"), context, figures, (), (), (), {}, **more
+    )
+
+
+def two(mine=None, theirs=None):
+    return TwoClubs("the 54", "your 56", mine or hit(), theirs or hit())
+
+
+MEASURED = {"spins_rpm": (9000.0,), "spin_got": "measured"}
+ESTIMATED = {"spins_rpm": (9000.0,), "spin_got": "estimated"}
+MISREAD = replace(block_figures(()), misreads=1)
+WET = replace(HERE, wet="wet")
+WORN, FRESH = replace(HERE, grooves="worn"), replace(HERE, grooves="fresh")
+FIRST, THEN = {"order": (1, 2)}, {"order": (3, 4)}
+CLOUD_CASES = {
+    "DEC-C01": (two(), two(hit(WORN), hit(FRESH))),
+    "DEC-C02": (two(hit(order=(1, 3)), hit(order=(2, 4))), two(hit(**THEN), hit(**FIRST))),
+    "DEC-C03": (two(), two(replace(hit(), figures=MISREAD))),
+    "DEC-C04": (two(hit(**MEASURED), hit(**MEASURED)), two(hit(**MEASURED), hit(**ESTIMATED))),
+    "DEC-C05": (two(hit(**MEASURED), hit(**MEASURED)), two(hit(**ESTIMATED), hit(**ESTIMATED))),
+}  # fmt: skip
+
+
+def test_what_is_unfair_anyway_is_clouded_by_nothing_but_its_grooves():
+    unfair = two(hit(WET, order=(3, 4), **ESTIMATED), hit(order=(1, 2), **ESTIMATED))
+    assert not list(CLOUDS.heard(unfair, None))
+
+
+LOFT = Aspect("loft", "54°", "56°", is_alike=False)
+LIE = Aspect("lie", "64°", "63°", is_alike=False)
+LIKE_CASES = {"DEC-L01": (Likeness("x", (LOFT,)), Likeness("x", (LOFT, LIE)))}
+
+# --- against the evidence ------------------------------------------------------------------------
+
+
+def mean(value):
+    return Spread(n=6, mean=value, sd=1.0, median=value, mad=0.5, low=None, high=None, level=0.9)
+
+
+def pair(key, difference, verdict="real difference", mine=0.0, theirs=0.0, neutral=0.0):
+    """The chosen club is the candidate; `difference` is its own less the other's."""
+    found = Difference(
+        balls_a=6, balls_b=6, mean_a=mine, mean_b=theirs, difference=difference, low=None,
+        high=None, pooled_sd=None, margin=1.0, verdict=verdict, more_balls=None, advice="",
+        neutral=neutral,
+    )  # fmt: skip
+    figures = {"carry": "carry", "side": "side"}.get(key)
+    one, other = (
+        replace(hit(), figures=replace(block_figures(()), **{figures: mean(value)}))
+        if figures
+        else hit()
+        for value in (mine, theirs)
+    )
+    clubs = [ClubEvidence(name, (), name, is_own=False) for name in ("mine", "theirs")]
+    return ChosenIn(Pair(*clubs, one, other, judged=(Judged(key, found),)), False, "theirs", "m")
+
+
+# Planned at 100 m.
+AGAINST_CASES = {
+    "DEC-E01": (pair("carry", 9, mine=101, theirs=92), pair("carry", 9, mine=109, theirs=100)),
+    "DEC-E02": (pair("side", 4, mine=1, theirs=-3), pair("side", 4, mine=5, theirs=1)),
+    "DEC-E03": (pair("spread", 0.5, neutral=1.0), pair("spread", 2.0, neutral=1.0)),
+    "DEC-E04": (pair("proximity", -2), pair("proximity", 2)),
+    "DEC-E05": (pair("strikes", -0.4), pair("strikes", 0.4)),
+}
+
+
+@pytest.mark.parametrize("rule_id", AGAINST_CASES)
+def test_only_a_real_difference_speaks_against_a_choice(rule_id):
+    _, speaks = AGAINST_CASES[rule_id]
+    (judged,) = speaks.pair.judged
+    few = replace(judged, found=replace(judged.found, verdict="too few balls"))
+    assert not list(AGAINST.heard(replace(speaks, pair=replace(speaks.pair, judged=(few,))), 100.0))
+
+
+TABLES = (
+    (ASKED_IN, ASKED_CASES, None),
+    (FAIRNESS, FAIR_CASES, None),
+    (CLOUDS, CLOUD_CASES, None),
+    (LIKENESS, LIKE_CASES, None),
+    (AGAINST, AGAINST_CASES, 100.0),
+)
+
+
+@pytest.mark.parametrize(
+    ("book", "limits", "rule_id", "silent", "speaks"),
+    [
+        (book, limits, rule_id, silent, speaks)
+        for book, cases, limits in TABLES
+        for rule_id, (silent, speaks) in cases.items()
+    ],
+)
+def test_each_judgement_is_silent_and_speaks_where_it_should(book, limits, rule_id, silent, speaks):
+    assert rule_id not in dict(book.heard(silent, limits))
+    assert list(dict(book.heard(speaks, limits))) == [rule_id]
+
+
+def test_every_judgement_of_a_decision_has_its_case():
+    (chapter,) = (one for one in CHAPTERS if one.title == "Decision")
+    known = {*WISH_CASES}.union(*(cases for _, cases, _ in TABLES))
+    assert {one.id for one in chapter.judgements} == known
