@@ -251,7 +251,8 @@ class PlayerFacts:
 
 @dataclass(frozen=True, slots=True)
 class SpecFacts:
-    """A whole spec. The baseline is the pitching wedge that stays, with what was read on it.
+    """A whole spec. The baseline is the pitching wedge that stays, with what was read on it, and
+    what its carries are (`baseline_figures`, in the words of `Evidence.figures`).
 
     `other_clubs` counts the bag without the spec's clubs, None where nobody counted;
     `leaving` names those of them that come out, `unused` those hardly ever hit. `line` is the
@@ -263,6 +264,7 @@ class SpecFacts:
     baseline_loft_deg: Decimal | None = None
     baseline_carry_m: float | None = None
     baseline_key: str = ""
+    baseline_figures: frozenset[str] = frozenset()
     baseline_length_mm: Decimal | None = None
     baseline_lie_deg: Decimal | None = None
     baseline_swing_weight_points: Decimal | None = None

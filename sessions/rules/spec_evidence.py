@@ -9,6 +9,9 @@ from sessions.rules.findings import Hit, Severity
 from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
 from sessions.rules.wording import club_words, listed
 
+# What a device's figures are, as the evidence has it.
+AS_FLOWN, NORMALISED = "as flown", "normalised"
+
 
 def _new(facts: SpecFacts) -> Iterator[ClubFacts]:
     return (club for club in facts.clubs if club.source is ClubSource.NEW)
@@ -141,21 +144,37 @@ def trial_club_check_overdue(facts: SpecFacts, limits: SpecLimits) -> Iterator[H
 @SPEC_BOOK.rule(
     "SPEC-W036",
     Severity.LOOK,
-    about="A new club's carries were normalised by the device, so they are not what was flown.",
+    about="A new club's carries were normalised by the device, so they are not what was flown; or "
+    "the pitching wedge's were and its own were not, so the gaps mix the two.",
     source=COMMON_PRACTICE,
 )
 def carries_normalised(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    pitching = facts.baseline_figures
     for club in _new(facts):
-        if "normalised" in club.evidence.figures:
-            mixed = len(club.evidence.figures) > 1
-            yield Hit(
-                fields=(club.field("evidence"),),
-                sentence=f"{club_words(club)}: {'some of its' if mixed else 'its'} carries were "
-                "normalised by the device; they are not what was flown here.",
-                hint="Gaps hold only where every club was measured so. Never correct them again "
-                "for the air at home.",
-                numbers=(("figures", ", ".join(sorted(club.evidence.figures))),),
+        figures = club.evidence.figures
+        if not figures or NORMALISED not in figures | pitching:
+            continue
+        if NORMALISED in figures:
+            some = "some of its" if len(figures) > 1 else "its"
+            said = f"{some} carries were normalised by the device; they are not what was flown here"
+            if pitching == {AS_FLOWN}:
+                said += ", and the pitching wedge's are"
+        else:
+            some = "some of the" if len(pitching) > 1 else "the"
+            own = (
+                "its own were not" if figures == {AS_FLOWN} else "nobody said what its own are"
             )
+            said = f"{some} pitching wedge's carries were normalised by the device; {own}"
+        numbers = [("figures", ", ".join(sorted(figures)))]
+        if pitching:
+            numbers.append(("pitching wedge", ", ".join(sorted(pitching))))
+        yield Hit(
+            fields=(club.field("evidence"),),
+            sentence=f"{club_words(club)}: {said}.",
+            hint="Gaps hold only where every club was measured so. Never correct them again "
+            "for the air at home.",
+            numbers=tuple(numbers),
+        )
 
 
 @SPEC_BOOK.rule(

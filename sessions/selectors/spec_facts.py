@@ -28,6 +28,7 @@ from sessions.models import (
 )
 from sessions.models import words as stored
 from sessions.models.words import Availability
+from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.dry_weight import DryParts
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import (
@@ -46,6 +47,7 @@ from sessions.rules.facts import (
     SpecFacts,
     Tip,
 )
+from sessions.rules.spec_evidence import NORMALISED
 from sessions.selectors.carry_base import spec_on_line
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
 from sessions.selectors.spec_player import answers_of, player_facts, wedges_made_in
@@ -57,8 +59,8 @@ BORE_SLACK_MM = Decimal("0.19")
 BORES = ((Tip.TAPER, Decimal("9.017")), (Tip.PARALLEL, Decimal("9.398")))
 # Half-width of an interval that holds a standard deviation each side.
 ONE_SD = 0.6827
-# The words of what a device's figures are, as the rules know them.
-NORMALISED, UNANSWERED = "normalised", "unanswered"
+# What a device's figures are called where nobody said what they are.
+UNANSWERED = "unanswered"
 NO_CLUB = UUID(int=0)
 
 
@@ -92,6 +94,7 @@ def spec_facts(spec: FinalSpec, evidence: VisitEvidence | None = None) -> SpecFa
         baseline_loft_deg=None if baseline is None else baseline.loft_deg,
         baseline_carry_m=None if baseline is None else baseline.carry_m,
         baseline_key="" if baseline is None else str(baseline.club_id or ""),
+        baseline_figures=baseline_figures(seen),
         baseline_length_mm=None if pitching is None else pitching.length_mm,
         baseline_lie_deg=None if pitching is None else pitching.lie_deg,
         baseline_swing_weight_points=None if pitching is None else pitching.swing_weight_points,
@@ -182,15 +185,29 @@ def club_evidence(club: SpecClub, evidence: VisitEvidence) -> Evidence:
         return Evidence()
     unfair, cautions = evidence.slot(club.slot).fairness(played)
     thing = trial.trial_head
-    figures = {each.context.figures or UNANSWERED for each in played.situations if each.carries_m}
     return replace(
         played.for_spec(),
         unfair=unfair,
         cautions=cautions,
-        figures=frozenset(NORMALISED if NORMALISED in word else word for word in figures),
+        figures=figures_of(played),
         is_loft_measured=None if thing is None else trial.loft_is_measured,
         days_since_check=None if thing is None else _days_since_check(trial, thing),
     )
+
+
+def figures_of(club: ClubEvidence) -> frozenset[str]:
+    """What the carries of a club are: as flown, normalised, unanswered."""
+    words = {each.context.figures or UNANSWERED for each in club.situations if each.carries_m}
+    return frozenset(NORMALISED if NORMALISED in word else word for word in words)
+
+
+def baseline_figures(evidence: VisitEvidence) -> frozenset[str]:
+    """Of the pitching wedge, where it was hit."""
+    baseline = evidence.baseline
+    if baseline is None or baseline.carry is None:
+        return frozenset()
+    hit = (club for club in evidence.clubs if club.club_id == baseline.club_id and club.is_own)
+    return frozenset(word for club in hit for word in figures_of(club))
 
 
 def _days_since_check(trial: Trial, thing: TrialHead) -> int | None:

@@ -208,6 +208,18 @@ BEHIND = (
         behind(figures=frozenset({"as flown", "unanswered"})),
         behind(figures=frozenset({"as flown", "normalised"})),
     ),
+    Case(
+        "SPEC-W036",
+        "the pitching wedge's, and not its own",
+        replace(behind(), baseline_figures=frozenset({"as flown"})),
+        replace(behind(), baseline_figures=frozenset({"normalised"})),
+    ),
+    Case(
+        "SPEC-W036",
+        "a club that was not hit mixes nothing",
+        replace(behind(figures=frozenset()), baseline_figures=frozenset({"normalised"})),
+        replace(behind(), baseline_figures=frozenset({"as flown", "normalised"})),
+    ),
     Case("SPEC-N031", "unanswered", behind(), behind(figures=frozenset({"unanswered"}))),
     Case("SPEC-N032", "grooves", behind(), behind(cautions=("Fresh grooves beat worn ones.",))),
 )

@@ -6,10 +6,20 @@ from decimal import Decimal
 
 import pytest
 
+from sessions.maths.block_context import BlockContext
+from sessions.maths.dispersion import ShotFigures, block_figures
 from sessions.models import Answer, BagEntry, Interview, OtherClubs, SpecClub
+from sessions.rules.club_evidence import (
+    Baseline,
+    ClubEvidence,
+    Margins,
+    Situation,
+    SituationFigures,
+)
+from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import Attack, Hands, Often, ShaftMaterial
 from sessions.rules.spec_set import clubs_in_the_bag
-from sessions.selectors.spec_facts import leaving, spec_facts
+from sessions.selectors.spec_facts import baseline_figures, leaving, spec_facts
 from sessions.selectors.spec_page import spec_page
 from sessions.services.specs import spec_check, spec_club_change, spec_draft
 from tests.spec_room import AT, Room
@@ -158,6 +168,27 @@ def test_the_pitching_wedge_and_what_is_hardly_hit_are_read_from_the_bag(room):
     )  # fmt: skip
     assert facts.unused == ("1 of the irons above the 9",)
     assert facts.line is not None
+
+
+def test_what_the_pitching_wedge_s_carries_are_is_read_from_its_own_balls(room):
+    shots = (ShotFigures(carry_m=100.0), ShotFigures(carry_m=102.0))
+    figures = block_figures(shots)
+    flown = SituationFigures(
+        situation=Situation("full", "Full", "fairway", "fairway", None),
+        context=BlockContext(figures="normalised by the device"), figures=figures, shots=shots,
+        carries_m=(100.0, 102.0), sides_m=(), turf={},
+    )  # fmt: skip
+    pitching = ClubEvidence("pw", (), "your PW", True, club_id=room.pitching.pk,
+                            situations=(flown,))  # fmt: skip
+    fifty = ClubEvidence("50", (), "your 50", True, club_id=room.fifty.pk, situations=(
+        replace(flown, context=BlockContext(figures="as flown")),
+    ))  # fmt: skip
+    baseline = Baseline(room.pitching.pk, "PW", Decimal(46), True, 101.0, figures.carry)
+    margins = Margins(2.7, 2.7, 5, 12)
+    evidence = VisitEvidence((pitching, fifty), margins, baseline=baseline)
+    assert baseline_figures(evidence) == {"normalised"}
+    # A carry that was only said was measured by nobody.
+    assert not baseline_figures(replace(evidence, baseline=replace(baseline, carry=None)))
 
 
 def test_a_pulled_shaft_is_typed_kept_and_found(room):
