@@ -45,6 +45,8 @@ SPREAD_BELIEF = 4.0
 FARTHEST_FROM_A_HIT_CLUB_DEG = 4.0
 LEVEL = 0.90
 ONE_SD_LEVEL = 0.6827
+# No ball flies farther: a guard of ours against figures of another field.
+FARTHEST_CARRY_M = 500.0
 # Intercept, slope and curvature, before the heads and the shafts.
 _LINE_TERMS = 3
 
@@ -161,7 +163,7 @@ class CarryLine:
             club: what the club is known by; a name that was not hit is a new club.
 
         Raises:
-            NotAFigure: the loft is no number, or the level not between 0 and 1.
+            NotAFigure: the loft is no number between 0 and 90, or the level not between 0 and 1.
         """
         return self._predicted(loft_deg, level, club, of_one_shot=0.0)
 
@@ -177,6 +179,7 @@ class CarryLine:
     ) -> Prediction:
         if not math.isfinite(loft_deg):
             raise NotAFigure("A carry can be predicted only at a loft that is a number.")
+        refuse_no_loft(loft_deg)
         if not 0 < level < 1:
             raise NotAFigure("The level of an interval lies between 0 and 1.")
         carry = self.carry_m(loft_deg, club)
@@ -186,7 +189,7 @@ class CarryLine:
             * self.shot_sd_m
             * math.sqrt(max(variance, 0.0) + of_one_shot)
         )
-        nearest = min(abs(loft_deg - hit) for hit in self.hit_lofts_deg)
+        nearest = min((abs(loft_deg - hit) for hit in self.hit_lofts_deg), default=math.inf)
         return Prediction(
             loft_deg=loft_deg,
             carry_m=carry,
@@ -257,12 +260,18 @@ def carry_line(
         is_baseline_hit: the baseline carry is the mean of shots that are among ``shots``.
 
     Raises:
-        NotAFigure: a figure is no number, or the baseline carry is not above nought.
+        NotAFigure: a figure is no number, a loft not between 0 and 90 degrees, or a carry not
+            above nought or over 500 m.
     """
     if not (math.isfinite(baseline_loft_deg) and math.isfinite(baseline_carry_m)):
         raise NotAFigure("The pitching wedge needs a measured loft and a carry.")
     if baseline_carry_m <= 0:
         raise NotAFigure("The pitching wedge's carry must be above 0.")
+    hit = [*shots, *stated]
+    carries = [shot.carry_m for shot in hit]
+    refuse_no_loft(baseline_loft_deg, *(shot.loft_deg for shot in hit))
+    if not all(0 < far <= FARTHEST_CARRY_M for far in (baseline_carry_m, *carries)):
+        raise NotAFigure(f"A carry is above 0 and at most {FARTHEST_CARRY_M:.0f} m.")
     carry = baseline_carry_m
     prior = LinePrior(
         intercept=carry,
@@ -332,7 +341,7 @@ def posterior_line(
         shot_sd_m=math.sqrt(squares / freedom),
         degrees_of_freedom=freedom,
         covariance=tuple(tuple(map(float, row)) for row in covariance),
-        hit_lofts_deg=tuple(sorted({baseline_loft_deg, *(shot.loft_deg for shot in shots)})),
+        hit_lofts_deg=tuple(sorted({shot.loft_deg for shot in shots})),
         curvature_m_per_deg2=float(line[2]),
         heads=MappingProxyType(dict(zip(heads, off, strict=False))),
         shafts=MappingProxyType(dict(zip(shafts, off[len(heads) :], strict=True))),
@@ -340,6 +349,12 @@ def posterior_line(
         shaft_variance=(prior.shaft_doubt / prior.spread) ** 2,
         clubs=MappingProxyType(_names(seen)),
     )
+
+
+def refuse_no_loft(*lofts_deg: float) -> None:
+    """Raise NotAFigure where a loft of a player's club is not between 0 and 90 degrees."""
+    if not all(0 < loft < 90 for loft in lofts_deg):
+        raise NotAFigure("A loft is an angle between 0 and 90 degrees.")
 
 
 def _names(seen: Iterable[LoftCarry]) -> dict[str, ClubOnLine]:

@@ -1,18 +1,20 @@
 """Which club to hand over next in a slot, for how many balls, and why, in one sentence.
 
 Full swings are judged by how near their mean carry comes to the plan; where none is planned, balls
-at a target by how near they end to it. Anything else gets no advice: longer is not better.
+at a target by how near they end to it. Anything else gets no advice: longer is not better. Only
+balls hit alike are held against each other: those of the conditions that most clubs were hit in.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
+from sessions.maths.block_context import unfairness
 from sessions.maths.next_trial import NextTrial, Tried, next_trial
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
-from sessions.rules.club_evidence import ClubEvidence, Margins
+from sessions.rules.club_evidence import ClubEvidence, Margins, SituationFigures
 from sessions.rules.evidence import SlotEvidence
 
 
@@ -29,7 +31,8 @@ class NextClub:
 class _By:
     """What the choice in a slot is by."""
 
-    values: Callable[[ClubEvidence], tuple[float, ...]]
+    situations: Callable[[ClubEvidence], Sequence[SituationFigures]]
+    value: Callable[[SituationFigures], tuple[float, ...]]
     aim: float | None
     margin_m: float
     best: str
@@ -49,21 +52,54 @@ def next_club(
     by = _by(there, margins)
     if by is None:
         return None
+    alike = _alike([there for club in clubs for there in by.situations(club)])
+    values = {
+        club.key: tuple(
+            value
+            for there in by.situations(club)
+            if alike is not None and _is_alike(there, alike)
+            for value in by.value(there)
+        )
+        for club in clubs
+    }
     found = next_trial(
-        [Tried(club.key, by.values(club)) for club in clubs],
+        [Tried(club.key, values[club.key]) for club in clubs],
         margin=by.margin_m,
         balls_left=max(balls_left, 0),
         aim=by.aim,
     )
     names = {club.key: club.name for club in clubs}
-    tried = {club.key: len(by.values(club)) for club in clubs}
-    return NextClub(_sentence(found, names, tried, by, unit), found.key, found.balls)
+    begun = {
+        club.key: "three each to begin with"
+        if values[club.key]
+        else "none was hit with it in the same conditions yet"
+        if any(by.value(there) for there in by.situations(club))
+        else "none was hit with it yet"
+        for club in clubs
+    }
+    return NextClub(_sentence(found, names, begun, by, unit), found.key, found.balls)
+
+
+def _alike(every: Sequence[SituationFigures]) -> SituationFigures | None:
+    """The situation whose conditions most of all were hit in, then most balls."""
+
+    def shared(one: SituationFigures) -> tuple[int, int]:
+        same = [other for other in every if _is_alike(one, other)]
+        return len(same), sum(other.figures.shots for other in same)
+
+    return max(every, key=shared, default=None)
+
+
+def _is_alike(one: SituationFigures, other: SituationFigures) -> bool:
+    """Nothing differs but the club and its grooves, which move spin and not the carry's order."""
+    return not unfairness(replace(one.context, grooves=None), replace(other.context, grooves=None))
 
 
 def _by(there: SlotEvidence, margins: Margins) -> _By | None:
     if there.planned_carry_m is not None and any(club.full_stock() for club in there.played):
         return _By(
-            _full_carries,
+            _full,
+            lambda there: there.carries_m,
             there.planned_carry_m,
             margins.carry_m,
             "carries nearest to the plan",
@@ -76,16 +112,16 @@ def _by(there: SlotEvidence, margins: Margins) -> _By | None:
         return None
     swing, target_m = targets[-1].swing, targets[-1].target_m
 
-    def nearness(club: ClubEvidence) -> tuple[float, ...]:
-        return tuple(
-            -distance
+    def at_the_target(club: ClubEvidence) -> Sequence[SituationFigures]:
+        return [
+            each
             for each in club.situations
             if (each.situation.swing, each.situation.target_m) == (swing, target_m)
-            for distance in each.distances_m
-        )
+        ]
 
     return _By(
-        nearness,
+        at_the_target,
+        lambda there: tuple(-distance for distance in there.distances_m),
         None,
         margins.proximity_m,
         "ends nearest to the target",
@@ -93,15 +129,14 @@ def _by(there: SlotEvidence, margins: Margins) -> _By | None:
     )
 
 
-def _full_carries(club: ClubEvidence) -> tuple[float, ...]:
-    full = club.full_stock()
-    return () if full is None else full.carries_m
+def _full(club: ClubEvidence) -> Sequence[SituationFigures]:
+    return [each for each in club.situations if each.situation.swing == "full"]
 
 
 def _sentence(
     found: NextTrial,
     names: dict[str, str],
-    tried: dict[str, int],
+    begun: dict[str, str],
     by: _By,
     unit: DistanceUnit,
 ) -> str:
@@ -116,8 +151,7 @@ def _sentence(
         return "The balls of this visit are hit: decide with what there is, or come back."
     name, balls = names[found.key], f"{found.balls} {'ball' if found.balls == 1 else 'balls'}"
     if found.leader is None:
-        why = "none was hit with it yet" if not tried[found.key] else "three each to begin with"
-        return f"Next: {name}, {balls}: {why}."
+        return f"Next: {name}, {balls}: {begun[found.key]}."
     rival = names.get(found.rival or "", "")
     if found.key == found.leader:
         why = f"it {by.best} and {rival} is close behind"

@@ -7,10 +7,11 @@ from dataclasses import replace
 from decimal import Decimal
 from uuid import UUID
 
+from sessions.maths.block_context import BlockContext, unfairness
 from sessions.maths.carry_line import CarryLine, ClubKey, ClubOnLine, LoftCarry, carry_line
 from sessions.models import BagEntry, Club, SpecClub, Trial
 from sessions.models.words import Face, Swing
-from sessions.rules.club_evidence import Baseline, ClubEvidence
+from sessions.rules.club_evidence import Baseline, ClubEvidence, SituationFigures
 
 NO_BASELINE = (
     "Hit full stock swings with the pitching wedge that stays, five at least, "
@@ -29,7 +30,7 @@ def baseline_of(
     if trial is not None and trial.club_id is not None:
         entry = entries.get(trial.club_id, entry if club is None else None)
     hit = next((c for c in clubs if trial is not None and trial.pk in c.trial_ids), None)
-    full = None if hit is None else hit.full_stock()
+    full = None if hit is None else _most_hit(hit)
     carry = None if full is None else full.figures.carry
     said = None if entry is None else entry.stock_carry_m
     carry_m = said if carry is None else carry.mean
@@ -87,22 +88,32 @@ def entry_loft(entry: BagEntry) -> Decimal | None:
 
 def line_of(
     entries: Mapping[UUID, BagEntry], baseline: Baseline, clubs: Sequence[ClubEvidence]
-) -> CarryLine:
-    """Carry against loft, from every full stock swing with a square face.
+) -> tuple[CarryLine, tuple[str, ...]]:
+    """Carry against loft, from the full stock swings with a square face; and what was left out.
 
-    An own wedge that was not hit comes in as the player said. A club is found by its own club's
-    id and by the id of every trial it was hit in.
+    Balls hit otherwise than the pitching wedge's (wet, another ball or device, figures that mean
+    something else) would bend the line: they stay out, and a sentence says so. An own wedge that
+    was not hit comes in as the player said. A club is found by its own club's id and by the id of
+    every trial it was hit in.
     """
+    alike = _alike(baseline, clubs)
     hit = {
         club.key: [
             LoftCarry(float(loft), carry, club.on_line.head, club.on_line.shaft)
-            for each in club.situations
-            if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
+            for each in _full_square(club)
+            if not _otherwise(each, alike)
             for carry in each.carries_m
         ]
         for club in clubs
         if (loft := _loft(club, baseline)) is not None
     }
+    left_out = tuple(
+        f"{club.label}: {len(each.carries_m)} full balls stay out of the carries by loft. "
+        f"{' '.join(why)}"
+        for club in clubs
+        for each in _full_square(club)
+        if (why := _otherwise(each, alike)) and each.carries_m
+    )
     shots = [shot for shots in hit.values() for shot in shots]
     were_hit = {club.club_id for club in clubs if hit.get(club.key)}
     line = carry_line(
@@ -119,7 +130,41 @@ def line_of(
         for name in (*club.trial_ids, club.club_id)
         if name is not None
     }
-    return replace(line, clubs={**line.clubs, **names})
+    return replace(line, clubs={**line.clubs, **names}), left_out
+
+
+def _full_square(club: ClubEvidence) -> list[SituationFigures]:
+    """Stock and flat-out swings never mix, and an opened face is another club."""
+    return [
+        each
+        for each in club.situations
+        if each.situation.swing == Swing.FULL and each.context.face == Face.SQUARE.label
+    ]
+
+
+def _most_hit(club: ClubEvidence) -> SituationFigures | None:
+    hit = [each for each in _full_square(club) if each.carries_m]
+    return max(hit, key=lambda each: len(each.carries_m), default=None)
+
+
+def _alike(baseline: Baseline, clubs: Sequence[ClubEvidence]) -> BlockContext | None:
+    """What the pitching wedge was hit with; where it was only said, what most balls were."""
+    full = [there for club in clubs if (there := _most_hit(club)) is not None]
+    own = next((there for there in full if there.figures.carry == baseline.carry), None)
+    most = max(full, key=lambda there: len(there.carries_m), default=None)
+    found = most if own is None else own
+    return None if found is None else found.context
+
+
+def _otherwise(there: SituationFigures, alike: BlockContext | None) -> tuple[str, ...]:
+    """What differs from how the pitching wedge was hit, in sentences.
+
+    Grooves and the ground move spin and strike, hardly the carry of a full swing.
+    """
+    if alike is None:
+        return ()
+    plain = {"grooves": None, "surface": None, "ground": None}
+    return unfairness(replace(there.context, **plain), replace(alike, **plain))
 
 
 def trial_on_line(trial: Trial) -> ClubOnLine:

@@ -40,8 +40,15 @@ def test_far_from_every_hit_club_is_flagged() -> None:
     line = carry_line(45.0, 110.0, [LoftCarry(50.0, 98.0)])
     assert not line.at(54.0).is_extrapolated
     assert line.at(54.1).is_extrapolated
-    assert line.at(40.9).is_extrapolated
-    assert not line.at(49.0).is_extrapolated
+    assert line.at(45.9).is_extrapolated
+    assert not line.at(46.0).is_extrapolated
+
+
+def test_with_no_ball_hit_every_carry_is_far_from_a_hit_club() -> None:
+    """A pitching wedge's carry that the player only says is no measurement."""
+    assert carry_line(46.0, 110.0).at(46.0).is_extrapolated
+    told = carry_line(46.0, 110.0, stated=[LoftCarry(56.0, 90.0, "old 56")])
+    assert told.at(56.0, club="old 56").is_extrapolated
 
 
 def test_shots_pull_the_line_towards_the_player() -> None:

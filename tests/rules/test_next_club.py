@@ -12,12 +12,12 @@ from sessions.rules.next_club import next_club
 MARGINS = Margins(carry_m=2.7, side_m=2.7, least_balls=5, most_more_balls=12)
 
 
-def club(name, *carries, is_own=False, is_hidden=False, distances=()):
+def club(name, *carries, is_own=False, is_hidden=False, distances=(), **context):
     shots = tuple(ShotFigures(carry_m=carry) for carry in carries)
     swing = "pitch" if distances else "full"
     there = SituationFigures(
         situation=Situation(swing, swing, "fairway", "fairway", 30.0 if distances else None),
-        context=BlockContext(),
+        context=BlockContext(**context),
         figures=block_figures(shots),
         shots=shots,
         carries_m=tuple(carries),
@@ -40,6 +40,24 @@ def said(*candidates, own=None, planned=100.0, left=40):
 def test_a_club_that_was_not_hit_comes_first():
     sentence = said(club("Sedge", 99.0, 101.0, 100.0), own=club("your 56", is_own=True))
     assert sentence == "Next: your 56, 3 balls: none was hit with it yet."
+
+
+def test_balls_hit_otherwise_are_not_held_against_the_others():
+    dry, wet = {"wet": "dry"}, {"wet": "wet"}
+    sentence = said(
+        club("Sedge", 99.0, 101.0, 100.0, 100.5, **dry),
+        club("Marram", 98.0, 99.0, 97.5, **dry),
+        club("Rush", 80.0, 81.0, 79.5, 80.5, 80.0, **wet),
+    )
+    assert sentence == ("Next: Rush, 3 balls: none was hit with it in the same conditions yet.")
+
+
+def test_worn_grooves_do_not_keep_a_club_out():
+    sentence = said(
+        club("Sedge", 99.0, 101.0, 100.0, 100.5, grooves="fresh"),
+        club("Rush", 80.0, 81.0, 79.5, grooves="worn"),
+    )
+    assert sentence.startswith("Enough balls")
 
 
 def test_three_each_to_begin_with():

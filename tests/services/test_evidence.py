@@ -176,6 +176,29 @@ def test_a_late_answer_makes_blocks_with_and_without_one_comparable(room):
     assert [c.situations[0].is_figures_answered_later for c in after].count(True) == 1
 
 
+def test_flat_out_balls_an_open_face_and_a_wet_face_leave_the_line_as_it_is(room):
+    room.baseline()
+    club = room.club("wedge", "56", "56")
+    alone = visit_evidence(room.visit).line
+    trial = room.own_trial(club)
+    room.hit(room.block(trial, swing="flat_out"), *[105] * 6)
+    room.hit(room.block(trial, face="wide_open"), *[80] * 6)
+    room.hit(room.block(trial, wetness="wet"), *[110] * 6)
+    evidence = visit_evidence(room.visit)
+    assert alone is not None
+    assert evidence.line is not None
+    assert evidence.line.at(56.0).carry_m == alone.at(56.0).carry_m
+    assert evidence.line.shots == alone.shots
+    (said,) = evidence.left_out_of_line
+    assert "6 full balls stay out of the carries by loft" in said
+    assert "wet" in said
+    room.hit(room.block(trial), *[90] * 6)
+    assert (
+        visit_evidence(room.visit).line.at(56.0, club=str(club.pk)).carry_m
+        != alone.at(56.0).carry_m
+    )
+
+
 def test_a_wedge_that_was_never_hit_is_as_unsure_as_any_and_hears_what_the_player_says(room):
     room.baseline()
     silent = visit_evidence(room.visit).line
