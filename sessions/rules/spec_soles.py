@@ -258,6 +258,70 @@ def wide_sole_on_firm_ground(facts: SpecFacts, limits: SpecLimits) -> Iterator[H
 
 
 @SPEC_BOOK.rule(
+    "SPEC-W057",
+    Severity.LOOK,
+    about="A shallow attack, and high bounce or a wide sole on a full-shot club: it meets the ball "
+    "thin. Where the ground is firm or soft in some season, other rules speak of it.",
+    source=COMMON_PRACTICE,
+    thresholds=("bounce_high_from_deg", "sole_wide_mm", *ATTACK),
+)
+def much_sole_for_a_shallow_attack(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    player = facts.player
+    attack = attack_of(player, limits)
+    if attack is not Attack.SHALLOW or player.ground & {"firm", "soft"}:
+        return
+    for club in facts.clubs:
+        if not club.is_built or club.role is not Role.FULL_SHOT:
+            continue
+        bounce = predicted_bounce(club)
+        width = club.sole.width_mm if club.source is ClubSource.NEW and club.sole else None
+        much, fields = [], []
+        if bounce is not None and bounce >= limits.bounce_high_from_deg:
+            much.append(f"bounce {club_bounce_words(club)}")
+            fields.append(club.field("stamped_bounce_deg"))
+        if width is not None and width >= limits.sole_wide_mm:
+            much.append(f"a sole {figure(width)} mm wide")
+            fields.append(club.field("sole"))
+        if much:
+            yield Hit(
+                fields=tuple(fields),
+                sentence=f"{club_words(club)}: {listed(much)}, and "
+                f"{_attack_words(player, attack)}: the sole "
+                "meets the turf first and the ball is struck thin.",
+                hint="Less bounce or a narrower sole for full shots, or show on grass that the "
+                "strike is clean.",
+                numbers=(("bounce", bounce), ("width", width)),
+            )
+
+
+@SPEC_BOOK.rule(
+    "SPEC-N051",
+    Severity.NOTE,
+    about="The ground is firm in one season and soft in the other, and a full-shot club's bounce "
+    "is high or low: it suits one of the two.",
+    source=COMMON_PRACTICE,
+    thresholds=("bounce_low_to_deg", "bounce_high_from_deg"),
+)
+def bounce_for_one_season(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
+    if not {"firm", "soft"} <= facts.player.ground:
+        return
+    for club, bounce in _with_bounce(facts):
+        if club.role is not Role.FULL_SHOT:
+            continue
+        if limits.bounce_low_to_deg < bounce < limits.bounce_high_from_deg:
+            continue
+        suits, not_so = "soft", "skips on the firm"
+        if bounce <= limits.bounce_low_to_deg:
+            suits, not_so = "firm", "digs in the soft"
+        yield _hit(
+            club,
+            bounce,
+            f"it suits the {suits} ground and {not_so}, and the ground at home is both",
+            "Mid bounce serves both seasons; so does another wedge for one of them.",
+        )
+
+
+@SPEC_BOOK.rule(
     "SPEC-N050",
     Severity.NOTE,
     about="Steep on firm ground, and a full-shot club's leading edge is not softened.",

@@ -29,6 +29,10 @@ def soft(facts: SpecFacts, **more: object) -> SpecFacts:
     return of(facts, ground=frozenset({"soft"}), **more)
 
 
+def both(facts: SpecFacts) -> SpecFacts:
+    return of(facts, ground=frozenset({"firm", "soft"}))
+
+
 def sand(facts: SpecFacts, *kinds: str, **more: object) -> SpecFacts:
     return of(facts, sand=frozenset(kinds), **more)
 
@@ -177,6 +181,46 @@ SOLES = (
         firm(bounce("8", TOUCH, sole=WIDE)),
         firm(bounce("8", sole=WIDE)),
     ),
+    Case(
+        "SPEC-W057",
+        "11 is high",
+        of(bounce("10.99"), attack_seen=Attack.SHALLOW),
+        of(bounce("11"), attack_seen=Attack.SHALLOW),
+    ),
+    Case(
+        "SPEC-W057",
+        "shallow as measured",
+        of(bounce("14"), attack_deg=D("-3")),
+        of(bounce("14"), attack_deg=D("-2.99")),
+    ),
+    Case(
+        "SPEC-W057",
+        "22 mm is wide",
+        of(bounce("8", sole=replace(WIDE, width_mm=D("21.99"))), attack_seen=Attack.SHALLOW),
+        of(bounce("8", sole=WIDE), attack_seen=Attack.SHALLOW),
+    ),
+    Case(
+        "SPEC-W057",
+        "a touch club may have it",
+        of(bounce("14", TOUCH), attack_seen=Attack.SHALLOW),
+        of(bounce("14"), attack_seen=Attack.SHALLOW),
+    ),
+    Case(
+        "SPEC-W057",
+        "firm ground is another rule's",
+        firm(bounce("14"), attack_seen=Attack.SHALLOW),
+        of(bounce("14"), attack_seen=Attack.SHALLOW, ground=frozenset({"normal"})),
+    ),
+    Case(
+        "SPEC-W057",
+        "on soft ground the bounce is wanted",
+        soft(bounce("14"), attack_seen=Attack.SHALLOW),
+        of(bounce("14"), attack_seen=Attack.SHALLOW),
+    ),
+    Case("SPEC-N051", "11 is high", both(bounce("10.99")), both(bounce("11"))),
+    Case("SPEC-N051", "6 is low", both(bounce("6.01")), both(bounce("6"))),
+    Case("SPEC-N051", "one season alone", firm(bounce("11")), both(bounce("11"))),
+    Case("SPEC-N051", "a touch club", both(bounce("11", TOUCH)), both(bounce("11"))),
     Case(
         "SPEC-N050",
         "softened",
