@@ -171,6 +171,7 @@ class OverruleForm(forms.Form):
         label="Because",
         choices=[(words, words) for words in OVERRULE_REASONS],
         required=False,
+        help_text="One of these, or your own words below.",
         widget=forms.RadioSelect,
     )
     reason_words = forms.CharField(
