@@ -312,6 +312,8 @@ def _comparison_open(it: Typed) -> None:
     it.figure("slot", "slot", slot_of)
     it.ids("trial_ids")
     it.flag("covered")
+    # A tablet that was loaded before there was a choice sends none.
+    it.values["kind"] = it.text("kind", longest=15) or "all_against_all"
     # Drawn here, at the door: a service is given everything it decides by.
     it.values["seed"] = secrets.randbelow(2**31)
 

@@ -160,7 +160,9 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
             for trial in trials
         ],
         "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
-        "comparisons": [comparison_document(one) for one in comparisons],
+        "comparisons": [
+            comparison_document(one, comparisons[:place]) for place, one in enumerate(comparisons)
+        ],
         "choices": _choices(),
         "clock": clock_document(visit, trials, steps, interview["answers"], settings, at),
         "next_trial": next_trial_words(visit, trials, unit, settings),

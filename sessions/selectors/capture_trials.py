@@ -9,6 +9,7 @@ from uuid import UUID
 from django.db.models import Prefetch
 
 from sessions.flow import ComparisonState
+from sessions.maths.hidden_order import meetings, orders_used, square_orders
 from sessions.maths.shown import (
     show_mass,
 )
@@ -229,8 +230,12 @@ def hidden_in(comparisons: Sequence[Comparison]) -> Hidden:
     )
 
 
-def comparison_document(comparison: Comparison) -> Document:
-    """One comparison; which club is behind a number only once it is revealed, or open."""
+def comparison_document(comparison: Comparison, earlier: Sequence[Comparison] = ()) -> Document:
+    """One comparison; which club is behind a number only once it is revealed, or open.
+
+    `earlier` are the visit's comparisons before it, for how far the balance goes. Row and seed are
+    not told: with them the order could be worked out.
+    """
     is_told = (
         comparison.state == ComparisonState.REVEALED or comparison.hiding == Comparison.Hiding.OPEN
     )
@@ -243,6 +248,8 @@ def comparison_document(comparison: Comparison) -> Document:
         "slot": comparison.slot,
         "order": comparison.order,
         "hiding": comparison.hiding,
+        "kind": comparison.kind,
+        "balance": balance_words([*earlier, comparison]),
         "arms": [
             {
                 "code": arm.code,
@@ -256,3 +263,24 @@ def comparison_document(comparison: Comparison) -> Document:
             for arm in sorted(comparison.arms.all(), key=lambda one: one.code)
         ],
     }
+
+
+def balance_words(comparisons: Sequence[Comparison]) -> str:
+    """How far balance goes with the last of these; "" where its order stands in no design."""
+    last = comparisons[-1]
+    if last.row is None:
+        return ""
+    is_pairs = last.kind == Comparison.Kind.HEAD_TO_HEAD
+    told = orders_used(
+        meetings(last.chosen) if is_pairs else square_orders(last.chosen),
+        [
+            one.trials_in_turn()
+            for one in comparisons
+            if one.kind == last.kind and one.state != ComparisonState.ABANDONED
+        ],
+    )
+    orders = "meetings" if is_pairs else "orders"
+    if told.is_balanced:
+        return f"All {told.of} {orders} used: balanced."
+    again = " again" if told.passes else ""
+    return f"{told.used} of {told.of} {orders} used{again}; balanced when all are."

@@ -218,6 +218,7 @@ def _comparison_open(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Value
         trials=[_found(Trial, trial_id, "club", visit=visit) for trial_id in values["trial_ids"]],
         covered=values["covered"],
         seed=values["seed"],
+        kind=values["kind"],
         by=by,
         at=at,
     )

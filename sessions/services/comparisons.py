@@ -14,7 +14,7 @@ from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from sessions.flow import ComparisonState, can_move, refusal
 from sessions.maths.errors import OrderRefused
-from sessions.maths.hidden_order import HiddenOrder, hidden_order
+from sessions.maths.hidden_order import HiddenOrder, all_against_all, head_to_head
 from sessions.models import Comparison, ComparisonArm, Peek, Rating, Trial, Visit
 from sessions.policy import FittingAction
 from sessions.services.capture import visit_locked
@@ -33,10 +33,14 @@ def comparison_open(
     trials: Sequence[Trial],
     covered: bool,
     seed: int,
+    kind: str = Comparison.Kind.ALL_AGAINST_ALL,
     by: Actor,
     at: datetime,
 ) -> Comparison:
     """Draw neutral numbers and an order for two to eight clubs of this visit.
+
+    All of them in turn, or two of them head to head. A later comparison of the same clubs in this
+    visit takes an order, or a pair, that is not used yet, while there is one.
 
     It is called blind only where sole and stamp are covered and finish, grip and shaft are the
     same; else hidden order. The order ends with the first club again, to see drift.
@@ -50,17 +54,22 @@ def comparison_open(
         return known
     _refuse_trials(visit, trials)
 
-    drawn = _drawn(trials, seed)
-    round_of_numbers = list(drawn.rounds[0])
+    _refuse_kind(kind)
+    drawn = _drawn(visit, trials, kind, seed)
+    round_of_numbers = list(drawn.order)
+    meeting = {head.head_id for head in drawn.heads}
 
     comparison = Comparison.objects.create(
         id=comparison_id,
         visit=visit,
         sequence=sequence_take(visit),
         slot=slot,
-        hiding=_hiding(trials, covered),
+        hiding=_hiding([trial for trial in trials if str(trial.pk) in meeting], covered),
         covered=covered,
+        kind=kind,
         seed=seed,
+        chosen=sorted(str(trial.pk) for trial in trials),
+        row=drawn.row,
         order=[*round_of_numbers, round_of_numbers[0]],
         drawn_at=at,
         drawn_by=by.name,
@@ -74,6 +83,8 @@ def comparison_open(
         subject=comparison,
         after={
             "trials": [str(trial.pk) for trial in trials],
+            "kind": kind,
+            "row": drawn.row,
             "order": comparison.order,
             "hiding": comparison.hiding,
             "slot": slot,
@@ -194,9 +205,24 @@ def _refuse_trials(visit: Visit, trials: Sequence[Trial]) -> None:
         raise StateRefused("Another comparison is running: reveal it first.")
 
 
-def _drawn(trials: Sequence[Trial], seed: int) -> HiddenOrder:
+def _refuse_kind(kind: str) -> None:
+    if kind not in Comparison.Kind.values:
+        raise FieldsRefused({"kind": f"Choose one of: {', '.join(Comparison.Kind.labels)}."})
+
+
+def _drawn(visit: Visit, trials: Sequence[Trial], kind: str, seed: int) -> HiddenOrder:
+    earlier = (
+        visit.comparisons.filter(kind=kind)
+        .exclude(state=ComparisonState.ABANDONED)
+        .prefetch_related("arms")
+    )
+    draw = head_to_head if kind == Comparison.Kind.HEAD_TO_HEAD else all_against_all
     try:
-        return hidden_order([str(trial.pk) for trial in trials], seed=seed)
+        return draw(
+            [str(trial.pk) for trial in trials],
+            seed=seed,
+            used=[comparison.trials_in_turn() for comparison in earlier],
+        )
     except OrderRefused as refused:
         raise FieldsRefused({"trial_ids": str(refused)}) from refused
 

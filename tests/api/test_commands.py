@@ -409,6 +409,24 @@ def test_a_comparison_runs_over_the_same_door(tablet, room):
     assert [r["outcome"] for r in said] == ["stored", "stored", "refused", "stored"]
     arm = comparison.arms.get(code=code)
     assert said[1]["shown"] == f"{arm.trial.trial_head.mark}, {arm.trial.head_name}"
+    # The tablet said nothing of the kind of draw, like one that was loaded before the choice.
+    assert comparison.kind == "all_against_all"
+    assert receipts(tablet, room, opened)[0]["outcome"] == "stored"
+    assert Comparison.objects.count() == 1
+
+
+def test_a_tablet_chooses_head_to_head_and_no_other_kind(tablet, room):
+    one = trial_start(room)
+    two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])
+    about = {"slot": "2", "covered": False, "trial_ids": [one["body"]["id"], two["body"]["id"]]}
+    said = receipts(
+        tablet, room, one, two,
+        entry("comparison.open", {"id": str(uuid.uuid4()), "kind": "knockout", **about}),
+        entry("comparison.open", {"id": str(uuid.uuid4()), "kind": "head_to_head", **about}),
+    )  # fmt: skip
+    assert [r["outcome"] for r in said] == ["stored", "stored", "refused", "stored"]
+    assert said[2]["errors"] == {"kind": "Choose one of: all against all, head to head."}
+    assert Comparison.objects.get().kind == "head_to_head"
 
 
 def test_a_shot_left_out_and_a_block_on_a_device(tablet, room, block_id):

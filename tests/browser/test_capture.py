@@ -361,6 +361,34 @@ def test_a_comparison_hides_the_heads_until_the_reveal_and_a_peek_is_shown_while
     expect(revealed).to_contain_text("Dunmarrow Curlew")
 
 
+def test_two_clubs_meet_head_to_head_both_ways_round(fitter: Page, visit: dict[str, str]) -> None:
+    room(fitter, visit, "trials")
+    trial_club_in_hand(fitter, "Oak 5")
+    typed(fitter, "84")
+    fitter.get_by_role("button", name="Next club").click()
+    trial_club_in_hand(fitter, "Elm 3", "Sole")
+    typed(fitter, "86")
+    fitter.get_by_role("link", name="Compare").click()
+    for _ in range(2):
+        kinds = fitter.get_by_role("group", name="How they meet")
+        expect(kinds.get_by_role("button", name="All against all")).to_have_attribute(
+            "aria-pressed", "true"
+        )
+        kinds.get_by_role("button", name="Head to head").click()
+        for club in (
+            fitter.get_by_role("group", name="Clubs to compare").get_by_role("button").all()
+        ):
+            club.click()
+        fitter.get_by_role("button", name="Draw the order").click()
+        for _turn in range(2):
+            fitter.get_by_role("button", name=re.compile("^Next: ")).click()
+        fitter.get_by_role("button", name="Reveal them all").click()
+        expect(fitter.get_by_role("button", name="Draw the order")).to_be_visible()
+    revealed = fitter.get_by_role("region", name="Revealed")
+    expect(revealed.first).to_contain_text("All 2 meetings used: balanced.")
+    expect(revealed.last).to_contain_text("1 of 2 meetings used; balanced when all are.")
+
+
 @pytest.mark.parametrize("step", ["interview", "bag", "baseline", "trials", "compare"])
 def test_on_a_phone_nothing_is_cut_off_and_every_key_is_large_enough(
     fitter: Page, visit: dict[str, str], step: str

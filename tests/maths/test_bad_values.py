@@ -179,7 +179,11 @@ CALLS: dict[str, dict[str, Any]] = {
     "gaps.gap_on_line": {
         "line": LINE, "strong_loft_deg": 50.0, "weak_loft_deg": 55.0, "level": 0.9,
     },
-    "hidden_order.hidden_order": {"head_ids": ["a", "b", "c"], "seed": 5, "rounds": 1},
+    "hidden_order.all_against_all": {"head_ids": ["a", "b", "c"], "seed": 5},
+    "hidden_order.head_to_head": {"head_ids": ["a", "b", "c"], "seed": 5},
+    "hidden_order.meetings": {"head_ids": ["a", "b", "c"]},
+    "hidden_order.orders_used": {"orders": [("a", "b"), ("b", "a")], "used": [("a", "b")]},
+    "hidden_order.square_orders": {"head_ids": ["a", "b", "c"]},
     "hidden_order.williams_rows": {"n": 4},
     "loft_plan.loft_plans": {"line": LINE, "wish": WISH, "heads": HEADS, "kept": KEPT},
     "shown.distance_in": {"distance_m": 100.0, "unit": "yd"},

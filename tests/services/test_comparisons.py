@@ -7,6 +7,7 @@ import pytest
 from fitshop.models import AuditEntry
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Comparison, Peek, Rating
+from sessions.selectors.capture_trials import balance_words
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.comparisons import (
     comparison_open,
@@ -54,6 +55,88 @@ def test_the_same_seed_draws_the_same_numbers(room):
     assert [(a.trial_id, a.code) for a in first.arms.all()] == [
         (a.trial_id, a.code) for a in second.arms.all()
     ]
+
+
+def run(room, trials, seed, **more):
+    comparison = opened(room, trials, seed=seed, **more)
+    comparison_reveal(comparison=comparison, by=room.by, at=AT)
+    return comparison
+
+
+def test_later_comparisons_of_the_same_clubs_fill_the_square(room):
+    trials = three_soles(room)
+    # One seed all the time: only what was used makes the next order another.
+    run_ones = [run(room, trials if turn % 2 else trials[::-1], seed=7) for turn in range(6)]
+    assert sorted(one.row for one in run_ones) == [0, 1, 2, 3, 4, 5]
+    assert len({one.trials_in_turn() for one in run_ones}) == 6
+    assert {one.kind for one in run_ones} == {"all_against_all"}
+    # Full: the next square begins, with numbers of its own seed.
+    assert run(room, trials, seed=8).row in range(6)
+
+
+def test_head_to_head_goes_over_all_pairs_and_then_the_other_way_round(room):
+    trials = three_soles(room)
+    met = [run(room, trials, seed, kind="head_to_head") for seed in range(6)]
+    turns = [one.trials_in_turn() for one in met]
+    assert [one.arms.count() for one in met] == [2] * 6
+    assert len({frozenset(turn) for turn in turns[:3]}) == 3
+    assert len(set(turns)) == 6
+    assert {(len(one.chosen), one.seed, one.order[0] == one.order[-1]) for one in met} == {
+        (3, seed, True) for seed in range(6)
+    }
+
+
+def test_only_the_two_that_meet_have_to_look_alike(room):
+    trials = three_soles(room)
+    black = room.head_trial(room.head("54", "10", "Coot", finish="black"))
+    first = run(room, [*trials[:2], black], seed=1, kind="head_to_head")
+    is_black_in = str(black.pk) in first.trials_in_turn()
+    assert first.hiding == ("hidden_order" if is_black_in else "blind")
+
+
+def test_another_kind_other_clubs_and_an_abandoned_draw_use_up_nothing(room):
+    trials = three_soles(room)
+    run(room, trials[:2], seed=1, kind="head_to_head")
+    run(room, trials, seed=2)
+    abandoned = opened(room, trials[:2], seed=3)
+    Comparison.objects.filter(pk=abandoned.pk).update(state="abandoned")
+    told = run(room, trials[:2], seed=3)
+    assert told.row == abandoned.row
+    assert balance_words(list(room.visit.comparisons.all())) == (
+        "1 of 2 orders used; balanced when all are."
+    )
+
+
+def test_how_far_balance_goes_is_said_and_claimed_for_the_whole_square_only(room):
+    trials = three_soles(room)[:2]
+    said = []
+    for seed in range(3):
+        run(room, trials, seed)
+        said.append(balance_words(list(room.visit.comparisons.all())))
+    assert said == [
+        "1 of 2 orders used; balanced when all are.",
+        "All 2 orders used: balanced.",
+        "1 of 2 orders used again; balanced when all are.",
+    ]
+
+
+def test_of_three_heads_six_meetings_make_the_balance(room):
+    run(room, three_soles(room), 1, kind="head_to_head")
+    assert balance_words(list(room.visit.comparisons.all())) == (
+        "1 of 6 meetings used; balanced when all are."
+    )
+
+
+def test_a_comparison_from_before_orders_were_numbered_says_nothing_of_balance(room):
+    comparison = run(room, three_soles(room), seed=1)
+    Comparison.objects.filter(pk=comparison.pk).update(row=None, chosen=[])
+    assert balance_words(list(room.visit.comparisons.all())) == ""
+
+
+def test_a_kind_that_is_none_is_refused_beside_its_field(room):
+    with pytest.raises(FieldsRefused) as refused:
+        opened(room, three_soles(room), kind="knockout")
+    assert list(refused.value.errors) == ["kind"]
 
 
 def test_covered_soles_alike_in_finish_grip_and_shaft_are_blind(room):

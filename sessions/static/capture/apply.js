@@ -112,7 +112,8 @@ const CHANGES = {
     if (state.comparisons.some((one) => one.id === body.id)) return;
     // The order is drawn by the server: until then there is none.
     state.comparisons.push({
-      id: text(body, "id"), state: "waiting", slot: null, order: [], hiding: "hidden_order", arms: [],
+      id: text(body, "id"), state: "waiting", slot: null, order: [], hiding: "hidden_order",
+      kind: text(body, "kind") || "all_against_all", balance: "", arms: [],
     });
   },
   "comparison.rate": (state, body) => {

@@ -151,6 +151,8 @@
  * @property {number | null} slot
  * @property {number[]} order
  * @property {string} hiding
+ * @property {string} kind all against all, or two head to head
+ * @property {string} balance how many of the orders of these clubs are used, in words, or ""
  * @property {{code: number, trial_id?: string | null, head_name?: string, ratings?: Record<string, number>}[]} arms
  */
 

@@ -1,7 +1,7 @@
 // Clubs side by side under neutral numbers, in a drawn order, rated before anybody is told.
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
-import { Icon, Rating, SeveralChips } from "../parts.js";
+import { Chips, Icon, Rating, SeveralChips } from "../parts.js";
 import { Sent } from "../frame.js";
 import { Peek } from "./club_in_hand.js";
 import { ShotEntry } from "./shot_entry.js";
@@ -17,6 +17,12 @@ import { BallsFoot, useSituation } from "./trials.js";
 /** @type {[string, string, string, string][]} */
 const ABOUT = [["feel", "Feel", "poor", "best"], ["turf", "Through the turf", "digs in", "glides"], ["trust", "Trust in it", "none", "full"]];
 const HIDING = /** @type {Record<string, string>} */ ({ blind: "Blind: sole and stamp are covered, the rest is alike", hidden_order: "Hidden order", open: "Open: everybody sees which is which" });
+/** @type {Choice[]} */
+const KINDS = [["all_against_all", "All against all"], ["head_to_head", "Head to head"]];
+const KIND_HELP = /** @type {Record<string, string>} */ ({
+  all_against_all: "Each of them in turn, in an order not used yet.",
+  head_to_head: "Two of them meet: every pair before one meets again.",
+});
 
 /** Heads' names as this tablet knew them before they were hidden. @type {Map<string, string>} */
 const knownNames = new Map();
@@ -46,11 +52,12 @@ function Waiting({ store }) {
 function Draw({ store, view, go }) {
   const [trials, setTrials] = useState(/** @type {string[]} */ ([]));
   const [covered, setCovered] = useState(false);
+  const [kind, setKind] = useState("all_against_all");
   const choices = view.trials.filter((trial) => trial.purpose !== "baseline" && trial.code === null && !trial.hidden)
     .map((trial) => /** @type {Choice} */ ([trial.id, `Club ${trial.number}: ${nameOf(trial)}`]));
   const slots = new Set(view.trials.filter((trial) => trials.includes(trial.id)).map((trial) => trial.slot));
   const slot = slots.size === 1 ? [...slots][0] ?? null : null;
-  const open = () => store.record("comparison.open", { id: newId(), slot: slot === null ? "" : String(slot), trial_ids: trials, covered });
+  const open = () => store.record("comparison.open", { id: newId(), slot: slot === null ? "" : String(slot), trial_ids: trials, covered, kind });
   const canDraw = trials.length >= 2 && view.me.may_capture && view.visit.state === "open";
   return html`<main class="capture-main is-single" id="main">
     ${[...view.comparisons].reverse().filter((one) => one.state === "revealed").map((one) => html`<${Revealed} key=${one.id} view=${view} comparison=${one} />`)}
@@ -58,6 +65,7 @@ function Draw({ store, view, go }) {
       <p class="soft">Clubs that differ in one thing. They are handed over in a drawn order under numbers that say nothing, and rated before the reveal; the first one comes once more at the end.</p>
       ${choices.length >= 2 ? html`<${SeveralChips} label="Clubs to compare" choices=${choices} values=${trials} onPick=${setTrials} />`
         : html`<div class="empty"><h2>Two clubs are needed</h2><p>Hit a few balls with each in Trials first.</p><button type="button" class="button" onClick=${() => go("trials")}>To Trials</button></div>`}
+      <div class="draw-kind"><${Chips} label="How they meet" choices=${KINDS} value=${kind} onPick=${setKind} /><p class="soft">${KIND_HELP[kind]}</p></div>
       <label class="tick"><input type="checkbox" checked=${covered} onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => setCovered(event.currentTarget.checked)} />
         <span>Sole and stamp are covered</span></label>
       ${!covered && html`<p class="soft">Uncovered it is a hidden order, not a blind comparison.</p>`}
@@ -84,6 +92,7 @@ function Running({ store, view, comparison }) {
   return html`<main class="capture-main is-trials is-comparing" id="main"><h1 class="unseen">Compare</h1>
     <section class="panel in-hand" aria-label="Club in hand">
       <p class="slot-line">${HIDING[comparison.hiding] ?? "Hidden order"}</p>
+      ${comparison.balance && html`<p class="soft">${comparison.balance}</p>`}
       <p class="neutral" aria-live="polite">${code}</p>
       <ol class="drawn" aria-label="The drawn order">${comparison.order.map((one, index) => html`<li key=${index}><button type="button" class="chip" aria-current=${index === turn ? "step" : undefined}
         onClick=${() => setTurn(index)}>${one}${index === comparison.order.length - 1 && index > 0 ? html`<small>again</small>` : ""}</button></li>`)}</ol>
@@ -106,7 +115,7 @@ function Running({ store, view, comparison }) {
 /** @param {{view: VisitState, comparison: Comparison}} props */
 function Revealed({ view, comparison }) {
   return html`<section class="panel" aria-label="Revealed"><h2>Revealed</h2>
-    <p class="soft"><${Icon} name="note" /> ${HIDING[comparison.hiding] ?? ""}</p>
+    <p class="soft"><${Icon} name="note" /> ${HIDING[comparison.hiding] ?? ""}${comparison.balance && `. ${comparison.balance}`}</p>
     <table><thead><tr><th scope="col">Number</th><th scope="col">Club</th>${ABOUT.map(([about, label]) => html`<th scope="col" class="num" key=${about}>${label}</th>`)}</tr></thead>
     <tbody>${comparison.arms.map((arm) => {
       const trial = view.trials.find((one) => one.id === arm.trial_id);
