@@ -44,6 +44,11 @@ MAKING_LIMITS: Mapping[str, Decimal] = MappingProxyType(
 # A turn back by more than this counts as a reversal; a second one is refused. Common practice.
 REVERSAL_OVER_DEG = Decimal(1)
 MOST_REVERSALS = 1
+# Two lofts that can be typed lie 60 degrees apart at most. A bend far past its head's limit is
+# judged and said in words; past this it is no bend but another field's figure.
+FARTHEST_BEND_DEG = 60
+# A head whose lie is turned farther than that is no longer a head: the formula stops here.
+MOST_LIE_BEND_DEG = 20
 
 
 @dataclass(frozen=True)
@@ -127,18 +132,32 @@ def making_limits(making: str, maker_limits: BendLimits | None = None) -> BendLi
 
 
 def planned_bend(target_deg: Decimal, stamped_deg: Decimal) -> Decimal:
-    """Return target minus stamped [deg]: the forecast when ordering. Weak or upright positive."""
+    """Return target minus stamped [deg]: the forecast when ordering. Weak or upright positive.
+
+    Raises:
+        NotAFigure: a loft or a lie is no number between 0 and 90.
+    """
     return _difference(target_deg, stamped_deg)
 
 
 def bend_to_make(target_deg: Decimal, as_received_deg: Decimal) -> Decimal:
-    """Return target minus as received [deg]: what the bench bends. Weak or upright positive."""
+    """Return target minus as received [deg]: what the bench bends. Weak or upright positive.
+
+    Raises:
+        NotAFigure: a loft or a lie is no number between 0 and 90.
+    """
     return _difference(target_deg, as_received_deg)
 
 
 def bounce_after(bounce_deg: Decimal, loft_bend_deg: Decimal) -> Decimal:
-    """Return the bounce after a loft bend [deg]: 10 bent 1 weak is 11, bent 1 strong 9."""
-    _refuse_no_figure(bounce_deg, loft_bend_deg)
+    """Return the bounce after a loft bend [deg]: 10 bent 1 weak is 11, bent 1 strong 9.
+
+    Raises:
+        NotAFigure: a figure is no number, the bounce not between -90 and 90, or the bend over 60.
+    """
+    _refuse_no_figure(loft_bend_deg)
+    if not (bounce_deg.is_finite() and -90 < bounce_deg < 90):
+        raise NotAFigure("A bounce is an angle between -90 and 90 degrees.")
     return bounce_deg + loft_bend_deg
 
 
@@ -173,9 +192,16 @@ def loft_after_lie_bend(loft_deg: float, lie_bend_deg: float) -> float:
 
     Assumes a rotation of the head about the target line. Below 0.1 degrees it is not worth a word:
     2 degrees of lie take 0.05 from a loft of 56.
+
+    Raises:
+        NotAFigure: a figure is no number, the loft not between 0 and 90, or the bend over 20.
     """
     if not (math.isfinite(loft_deg) and math.isfinite(lie_bend_deg)):
         raise NotAFigure("A loft and a lie bend must be numbers.")
+    if not 0 < loft_deg < 90:
+        raise NotAFigure("A loft is an angle between 0 and 90 degrees.")
+    if abs(lie_bend_deg) > MOST_LIE_BEND_DEG:
+        raise NotAFigure(f"A lie is not bent by more than {MOST_LIE_BEND_DEG} degrees.")
     turned = math.sin(math.radians(loft_deg)) * math.cos(math.radians(lie_bend_deg))
     return math.degrees(math.asin(turned))
 
@@ -278,10 +304,13 @@ def _reversals(steps: Sequence[Decimal]) -> int:
 
 
 def _difference(to_deg: Decimal, from_deg: Decimal) -> Decimal:
-    _refuse_no_figure(to_deg, from_deg)
+    if not all(angle.is_finite() and 0 < angle < 90 for angle in (to_deg, from_deg)):
+        raise NotAFigure("A bend lies between two angles from 0 to 90 degrees.")
     return to_deg - from_deg
 
 
 def _refuse_no_figure(*angles_deg: Decimal) -> None:
     if not all(angle.is_finite() for angle in angles_deg):
         raise NotAFigure("A bend needs angles that are numbers.")
+    if any(abs(angle) > FARTHEST_BEND_DEG for angle in angles_deg):
+        raise NotAFigure(f"A bend is not over {FARTHEST_BEND_DEG} degrees either way.")

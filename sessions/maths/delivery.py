@@ -23,6 +23,11 @@ Hand = Literal["right", "left"]
 RULE_DEG_PER_INCH = 2.0
 MM_PER_INCH = 25.4
 
+# Guards of ours against figures in another unit or of another field, wide of any real delivery.
+MOST_LIE_ERROR_DEG = 20
+MOST_LEAN_DEG = 60
+LONGEST_MM = 1500
+
 
 @dataclass(frozen=True)
 class LieError:
@@ -67,9 +72,13 @@ def lie_error(delivered_loft_deg: float, too_upright_deg: float, hand: Hand) -> 
         hand: the player's.
 
     Raises:
-        NotAFigure: an angle is no number, or the loft is not between 0 and 90.
+        NotAFigure: an angle is no number, the loft is not between 0 and 90, the lie wrong by more
+            than 20 degrees, or the hand neither right nor left.
     """
     _refuse_no_loft(delivered_loft_deg, too_upright_deg)
+    _refuse_no_hand(hand)
+    if abs(too_upright_deg) > MOST_LIE_ERROR_DEG:
+        raise NotAFigure(f"A lie is not wrong by more than {MOST_LIE_ERROR_DEG} degrees.")
     loft, error = math.radians(delivered_loft_deg), math.radians(too_upright_deg)
     left = math.degrees(math.atan(math.tan(loft) * math.sin(error)))
     after = math.degrees(math.asin(math.sin(loft) * math.cos(error)))
@@ -80,8 +89,17 @@ def leaned(loft_deg: float, bounce_deg: float, forward_lean_deg: float) -> Deliv
     """Return loft and bounce with the shaft leaned towards the target: one for one.
 
     A good player's chip can leave no bounce at all: information, not a fault.
+
+    Raises:
+        NotAFigure: an angle is no number, the loft (before or after) not between 0 and 90, the
+            bounce not between -90 and 90, or the shaft leaned by 60 or more.
     """
     _refuse_no_loft(loft_deg, bounce_deg, forward_lean_deg)
+    _refuse_no_bounce(bounce_deg)
+    if abs(forward_lean_deg) >= MOST_LEAN_DEG:
+        raise NotAFigure(f"A shaft is leaned by less than {MOST_LEAN_DEG} degrees.")
+    if not 0 < loft_deg - forward_lean_deg < 90:
+        raise NotAFigure("So much lean leaves no loft between 0 and 90 degrees.")
     return Delivered(loft_deg - forward_lean_deg, bounce_deg - forward_lean_deg)
 
 
@@ -100,10 +118,13 @@ def opened_face(
         hand: the player's.
 
     Raises:
-        NotAFigure: an angle is no number, the loft or the lie not between 0 and 90, or the
-            face turned by 60 or more.
+        NotAFigure: an angle is no number, the loft or the lie not between 0 and 90, the bounce
+            not between -90 and 90, the face turned by 60 or more, or the hand neither right nor
+            left.
     """
     _refuse_no_loft(loft_deg, bounce_deg, lie_deg, open_deg)
+    _refuse_no_bounce(bounce_deg)
+    _refuse_no_hand(hand)
     if not 0 < lie_deg <= 90:
         raise NotAFigure("A lie is an angle between 0 and 90 degrees.")
     if abs(open_deg) >= 60:
@@ -139,10 +160,11 @@ def sole_to_path(delivered_bounce_deg: float, attack_deg: float) -> float:
         attack_deg: as measuring devices give it, downwards negative.
 
     Raises:
-        NotAFigure: an angle is no number, or the head comes down at 90 degrees or more.
+        NotAFigure: an angle is no number or not between -90 and 90 degrees.
     """
     if not (math.isfinite(delivered_bounce_deg) and math.isfinite(attack_deg)):
         raise NotAFigure("The sole's angle to its path needs angles that are numbers.")
+    _refuse_no_bounce(delivered_bounce_deg)
     if abs(attack_deg) >= 90:
         raise NotAFigure("An angle of attack lies between -90 and 90 degrees.")
     return delivered_bounce_deg - attack_deg
@@ -173,8 +195,8 @@ def lie_of_length(lie_deg: float, length_mm: float, longer_mm: float) -> LieOfLe
         longer_mm: how much longer; negative is shorter.
 
     Raises:
-        NotAFigure: a figure is no number, the lie not between 0 and 90, a length not above 0, or
-            the club too short for the hands to stay where they are.
+        NotAFigure: a figure is no number, the lie not between 0 and 90, a length not above 0 or
+            over 1.5 m, or the club too short for the hands to stay where they are.
     """
     if not all(math.isfinite(figure) for figure in (lie_deg, length_mm, longer_mm)):
         raise NotAFigure("The lie of a length needs figures that are numbers.")
@@ -182,6 +204,8 @@ def lie_of_length(lie_deg: float, length_mm: float, longer_mm: float) -> LieOfLe
         raise NotAFigure("A lie is an angle between 0 and 90 degrees.")
     if length_mm <= 0 or length_mm + longer_mm <= 0:
         raise NotAFigure("A club has a length above 0.")
+    if max(length_mm, length_mm + longer_mm) > LONGEST_MM:
+        raise NotAFigure(f"A club is not longer than {LONGEST_MM} mm.")
     height = length_mm / (length_mm + longer_mm) * math.sin(math.radians(lie_deg))
     if height > 1:
         raise NotAFigure("With a club so short the hands can't stay as high as they were.")
@@ -214,3 +238,14 @@ def _refuse_no_loft(loft_deg: float, *others_deg: float) -> None:
         raise NotAFigure("The delivery of a club needs angles that are numbers.")
     if not 0 < loft_deg < 90:
         raise NotAFigure("A loft is an angle between 0 and 90 degrees.")
+
+
+def _refuse_no_bounce(bounce_deg: float) -> None:
+    if not -90 < bounce_deg < 90:
+        raise NotAFigure("A bounce is an angle between -90 and 90 degrees.")
+
+
+def _refuse_no_hand(hand: str) -> None:
+    """A word that is neither would else be a left-hander in silence."""
+    if hand not in ("right", "left"):
+        raise NotAFigure("A player's hand is right or left.")

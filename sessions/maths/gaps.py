@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from scipy.special import stdtr, stdtrit
 
-from sessions.maths.carry_line import CarryLine, ClubKey
+from sessions.maths.carry_line import FARTHEST_CARRY_M, CarryLine, ClubKey, refuse_no_loft
 from sessions.maths.errors import NotAFigure
 
 LEVEL = 0.90
@@ -58,11 +58,15 @@ def gap_on_line(
         level: of the interval.
 
     Raises:
-        NotAFigure: a loft or the gap is no number, or the level not between 0 and 1.
+        NotAFigure: a loft is no number between 0 and 90, the gap no number or over 500 m, or the
+            level not between 0 and 1.
     """
     known = 0.0 if mean_m is None else mean_m
     if not all(math.isfinite(figure) for figure in (strong_loft_deg, weak_loft_deg, known)):
         raise NotAFigure("A gap lies between two lofts that are numbers.")
+    refuse_no_loft(strong_loft_deg, weak_loft_deg)
+    if abs(known) > FARTHEST_CARRY_M:
+        raise NotAFigure(f"A gap is not over {FARTHEST_CARRY_M:.0f} m.")
     if not 0 < level < 1:
         raise NotAFigure("The level of an interval lies between 0 and 1.")
     strong, weak = clubs
