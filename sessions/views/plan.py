@@ -91,7 +91,7 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         "without": [(pk, pieces.head_rows[pk], _taken_back(request, pk)) for pk in left_out],
         "query": f"{request.GET.urlencode()}&" if request.GET else "",
         "impossible": choices.impossible if evidence.baseline else "",
-        "notes": pieces.notes,
+        "notes": (*pieces.notes, *evidence.left_out_of_line),
         "offers": pieces.offers,
         "fourteen": pieces.bag.words(wish.wedges),
         "wish": wish,
