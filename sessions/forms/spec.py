@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -74,7 +74,16 @@ class SpecClubForm(forms.Form):
     stamping = _text("Stamping", "The exact text, or: none.")
     notes = _text("Notes for bench and player", length=300)
 
-    def __init__(self, *args: Any, club: SpecClub, unit: str, edition: int, **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        club: SpecClub,
+        unit: str,
+        edition: int,
+        beside: Mapping[str, str] | None = None,
+        **kwargs: Any,
+    ) -> None:
+        """`beside`: sentences that stand beside a field, by its name."""
         kwargs.setdefault("initial", _as_shown(club, unit, edition))
         kwargs.setdefault("prefix", f"slot{club.slot}")
         super().__init__(*args, **kwargs)
@@ -86,6 +95,8 @@ class SpecClubForm(forms.Form):
         if club.source != ClubSource.NEW:
             for name in NEW_ONLY:
                 del self.fields[name]
+        for name, words in (beside or {}).items():
+            self.fields[name].help_text = f"{self.fields[name].help_text} {words}".strip()
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
+from typing import Literal
 
 from sessions.maths.errors import NotAFigure
 from sessions.maths.shown import show_length, show_mass, show_swing_weight
+from sessions.rules.delivered import face_of_lie_words
 from sessions.rules.dry_weight import DryWeight, dry_weight
 from sessions.rules.facts import ClubFacts, ClubSource, Hand, Hands, Role, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Severity, number_text
@@ -30,12 +32,15 @@ def _lie_text(offset: Decimal) -> str:
     return "as made" if offset == 0 else bend_text(offset, "lie")
 
 
-def _lie_points(player: Hand | None, is_upright: bool) -> str:
-    """Where a face points whose lie is not right, for this hand: more with loft."""
+def _lie_points(player: Hand | None, loft: Decimal | None, apart: Decimal) -> str:
+    """Where a face points whose lie is not right, for this hand at this loft: more with loft."""
     if player is None:
         return "the face points off line, more with loft"
-    is_left = is_upright == (player is Hand.RIGHT)
-    return f"the face points {'left' if is_left else 'right'}, more with loft"
+    if loft is None or not 0 < loft < 90:
+        is_left = (apart > 0) == (player is Hand.RIGHT)
+        return f"the face points {'left' if is_left else 'right'}, more with loft"
+    hand: Literal["right", "left"] = "right" if player is Hand.RIGHT else "left"
+    return f"the face points {face_of_lie_words(loft, apart, hand)}"
 
 
 @SPEC_BOOK.rule(
@@ -65,7 +70,7 @@ def lie_against_the_irons(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]
         yield Hit(
             fields=(club.field("target_lie_deg"),),
             sentence=f"{club_words(club)}: its lie is {_lie_text(offset)}, the irons' "
-            f"{_lie_text(irons)}; {_lie_points(facts.player.hand, apart > 0)}.",
+            f"{_lie_text(irons)}; {_lie_points(facts.player.hand, club.played_loft_deg, apart)}.",
             hint="Right where the strike on the lie board or in the turf says so: say it.",
             numbers=(("lie", offset), ("irons", irons)),
         )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from django.db.models import prefetch_related_objects
@@ -11,8 +12,9 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import FinalSpec, SpecClub
 from sessions.rules.findings import Finding, Severity
 from sessions.rules.what_changes import ChangeTable
-from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.evidence import last_bag_entries, visit_evidence
 from sessions.selectors.spec_balance import changes_of, tried_words
+from sessions.selectors.spec_delivery import delivery_notes
 from sessions.selectors.spec_facts import leaving, spec_clubs
 from sessions.selectors.spec_words import GapRow, Line, carry_said, club_lines, gap_rows, loft_said
 from sessions.selectors.specs import answered_of, as_finding
@@ -49,7 +51,10 @@ class ShownLine:
 
 @dataclass(frozen=True, slots=True)
 class ShownClub:
-    """One club: its lines with their findings, and the findings about it as a whole."""
+    """One club: its lines with their findings, and the findings about it as a whole.
+
+    `delivery`: what lie and length do as it is delivered, by the field they stand beside.
+    """
 
     row: SpecClub
     title: str
@@ -60,6 +65,7 @@ class ShownClub:
     findings: tuple[ShownFinding, ...]
     tried: tuple[str, ...] = ()
     changes: ChangeTable | None = None
+    delivery: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def stops(self) -> int:
@@ -105,6 +111,9 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
     prefetch_related_objects(rows, "trial__adapter")
     found = shown_findings(spec)
     left = list(found)
+    pitching = None
+    if evidence.baseline is not None and evidence.baseline.club_id is not None:
+        pitching = last_bag_entries(visit).get(evidence.baseline.club_id)
     clubs = []
     for row in rows:
         own = [one for one in found if _is_about(one, row.slot)]
@@ -126,6 +135,12 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
                 findings=tuple(one for one in own if one not in placed),
                 tried=tried_words(row),
                 changes=changes_of(row),
+                delivery=delivery_notes(
+                    row,
+                    pitching,
+                    carry_unit=unit,
+                    length_unit="mm" if length_unit == "mm" else "in",
+                ),
             )
         )
     return SpecPage(

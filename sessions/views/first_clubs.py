@@ -67,7 +67,10 @@ def _slot(
         "title": f"Slot {slot.slot.slot}, {figure(slot.slot.loft_deg)}°",
         "role": slot.slot.role.label,
         "job": slot.job,
-        "rows": [_row(slot.slot.slot, one, shown, bound) for one in slot.suggestions],
+        "rows": [
+            _row(slot.slot.slot, one, shown, bound) | {"delivered": shown.delivered(slot, one)}
+            for one in slot.suggestions
+        ],
     }
 
 

@@ -18,9 +18,9 @@ from fitshop.selectors import the_shop
 from fitshop.views.doors import staff_page
 from sessions.flow import SpecState
 from sessions.forms.spec import REASONS, AcceptForm, SpecClubForm
-from sessions.models import FinalSpec, SpecClub, Visit
+from sessions.models import FinalSpec, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.selectors.spec_page import spec_page
+from sessions.selectors.spec_page import ShownClub, spec_page
 from sessions.selectors.specs import current_spec, spec_club_for, spec_for
 from sessions.selectors.visits import visit_for
 from sessions.services.specs import (
@@ -178,7 +178,7 @@ def _page(
         "has_decisions": visit.decisions.filter(is_current=True).exists(),
         "history": visit.specs.exclude(pk=row.pk) if row else [],
         "clubs": [
-            {"shown": club, "form": _form(club.row, row, bound) if is_open and may_write else None}
+            {"shown": club, "form": _form(club, row, bound) if is_open and may_write else None}
             for club in page.clubs
         ]
         if page is not None and row is not None
@@ -188,10 +188,11 @@ def _page(
     return render(request, "sessions/spec.html", context, status=status)
 
 
-def _form(club: SpecClub, row: FinalSpec | None, bound: SpecClubForm | None) -> SpecClubForm:
-    if bound is not None and bound.club.pk == club.pk:
+def _form(shown: ShownClub, row: FinalSpec | None, bound: SpecClubForm | None) -> SpecClubForm:
+    if bound is not None and bound.club.pk == shown.row.pk:
         return bound
-    return SpecClubForm(club=club, unit=_unit(), edition=row.edition if row else 1)
+    edition = row.edition if row else 1
+    return SpecClubForm(club=shown.row, unit=_unit(), edition=edition, beside=shown.delivery)
 
 
 def _visit(actor: Actor, visit_id: UUID) -> Visit:

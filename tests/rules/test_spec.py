@@ -379,11 +379,11 @@ def test_a_lie_points_a_left_hander_s_face_the_other_way() -> None:
         hand: next(f.sentence for f in spec_findings(facts, LIMITS) if f.id == "SPEC-W060")
         for hand, facts in (("right", lie("65.01")), ("left", LEFT_HANDED))
     }
+    # tan(face) = tan 50 x sin 1.01 = 1.191754 x 0.017627 = 0.021007: 1.20 degrees.
     assert said["right"] == (
-        "Slot 1, 50°: its lie is 1.01 upright, the irons' as made; the face points left, "
-        "more with loft."
+        "Slot 1, 50°: its lie is 1.01 upright, the irons' as made; the face points 1.2° left."
     )
-    assert said["left"].endswith("the face points right, more with loft.")
+    assert said["left"].endswith("the face points 1.2° right.")
 
 
 def test_an_overlap_is_said_beside_the_gap_s_interval() -> None:
@@ -453,13 +453,12 @@ def test_a_rule_that_is_switched_off_finds_nothing_and_a_stricter_one_stops() ->
 
 
 def test_four_clubs_are_judged_in_a_moment_without_the_database() -> None:
-    """Five milliseconds of processor are wanted (`make bench` prints them); five times as long is
-    allowed, the best of five turns."""
+    """Five milliseconds of this processor's own time, the best of fifty turns."""
     facts = four_clubs()
     spec_findings(facts, LIMITS)
     turns = []
-    for _ in range(5):
+    for _ in range(50):
         began = time.process_time()
         spec_findings(facts, LIMITS)
         turns.append(time.process_time() - began)
-    assert min(turns) < 0.025
+    assert min(turns) < 0.005
