@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sessions.maths.errors import NotAFigure
-from sessions.maths.next_trial import Tried, next_trial
+from sessions.maths.next_trial import Tried, _shares, next_trial
 
 
 def balls_until_chosen(means: np.ndarray, shots: np.ndarray, margin: float, equal: bool) -> int:
@@ -49,6 +49,37 @@ def test_a_club_that_was_not_tried_comes_first_with_three_balls() -> None:
     assert (found.key, found.balls, found.is_decided) == ("b", 3, False)
     last = next_trial([Tried("a", [1.0] * 3), Tried("c", [9.0])], margin=2.0, balls_left=1)
     assert (last.key, last.balls) == ("c", 1)
+
+
+@pytest.mark.parametrize(
+    ("behind", "best", "shares"),
+    [
+        # Inverse squares 1 and 1/4 behind a leader of root(1 + 1/16) = 1.0307764.
+        ([0.5, 1.0, 2.0], 0, (0.4519410, 0.4384472, 0.1096118)),
+        # One behind: its weight squared, and rooted again, is the leader's too.
+        ([3.0, 1.0], 1, (0.5, 0.5)),
+        # Two as far behind: 1 each, the leader root(2) of 3.4142136.
+        ([1.0, 0.3, 1.0], 1, (0.2928932, 0.4142136, 0.2928932)),
+    ],
+)
+def test_shares_go_by_the_inverse_square_of_the_distance_behind(
+    behind: list[float], best: int, shares: tuple[float, ...]
+) -> None:
+    assert _shares(behind, best) == pytest.approx(shares, abs=5e-7)
+
+
+def test_the_club_most_short_of_its_share_is_handed_over() -> None:
+    # Means 102, 99 and 96, margin 1: 4 and 7 behind. Weights 1/16 and 1/49, the leader's
+    # 0.0657470: shares 0.4423, 0.4204 and 0.1373. Of 26 balls and 3 more that is 12.8, 12.2 and
+    # 4.0: the second, with 10 hit, is short by 2.2, the leader, with 12, by 0.8. By 1 over the
+    # distance alone it would be 12.3, 10.6 and 6.1, and the third, with 4 hit, the shortest.
+    clubs = [
+        Tried("leads", [92.0, 112.0] * 6),
+        Tried("second", [89.0, 109.0] * 5),
+        Tried("third", [86.0, 106.0] * 2),
+    ]
+    hit = next_trial(clubs, margin=1.0, balls_left=30)
+    assert (hit.key, hit.balls, hit.leader) == ("second", 3, "leads")
 
 
 def test_no_ball_goes_to_a_club_far_behind() -> None:
