@@ -5,6 +5,7 @@ Values only: `sessions.selectors.evidence` fills them from the rows.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -13,7 +14,7 @@ from uuid import UUID
 from sessions.maths.carry_line import CarryLine
 from sessions.maths.drift import Drift
 from sessions.rules.club_evidence import Baseline, ClubEvidence, Margins, OwnClub
-from sessions.rules.verdicts import Pair, compared
+from sessions.rules.verdicts import Pair, Shot, compared, comparisons_of, shown_of
 
 # How far the club played now may be from a slot's loft to stand for it. A judgement of ours.
 NEAR_ENOUGH_DEG = Decimal(4)
@@ -103,17 +104,40 @@ class VisitEvidence:
 
     def slot(self, slot: int | None) -> SlotEvidence:
         """What speaks in one slot; `None` takes the candidates that were tried for no slot."""
+        candidates, own, against = self._held_against(slot)
+        pairs: tuple[Pair, ...] = ()
+        if against is not None:
+            pairs = compared(
+                candidates,
+                against,
+                self.margins,
+                everyone=self.clubs,
+                is_leader=against is not own,
+                elsewhere=self._elsewhere(slot),
+            )
+        return SlotEvidence(slot, candidates, own, pairs, against, self._planned_carry_m(slot))
+
+    def _held_against(
+        self, slot: int | None
+    ) -> tuple[tuple[ClubEvidence, ...], ClubEvidence | None, ClubEvidence | None]:
+        """The candidates of a slot, the club played now, and the one they are held against."""
         candidates = tuple(c for c in self.clubs if not c.is_own and self._slot_of(c) == slot)
         own = self._played_now(slot, candidates)
-        planned = self._planned_carry_m(slot)
-        is_led = own is None or not own.shots
-        against = _leader(candidates, planned) if is_led else own
-        pairs = (
-            ()
-            if against is None
-            else compared(candidates, against, self.margins, everyone=self.clubs, is_leader=is_led)
-        )
-        return SlotEvidence(slot, candidates, own, pairs, against, planned)
+        if own is not None and own.shots:
+            return candidates, own, own
+        return candidates, own, _leader(candidates, self._planned_carry_m(slot))
+
+    def _elsewhere(self, slot: int | None) -> Counter[Shot]:
+        """The comparisons of the other slots, by shot: one visit shares one chance of a false
+        call for each measure."""
+        found: Counter[Shot] = Counter()
+        for other in {*self.slots(), None} - {slot}:
+            candidates, own, against = self._held_against(other)
+            if against is None:
+                continue
+            for shot, number in comparisons_of(candidates, against).items():
+                found[shot] += shown_of(number, is_leader=against is not own)
+        return found
 
     def _planned_carry_m(self, slot: int | None) -> float | None:
         loft = None if slot is None else self.planned_lofts_deg.get(slot)

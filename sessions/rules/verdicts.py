@@ -7,7 +7,8 @@ share the chance of a false "real difference"; how each is said is in `verdict_w
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -33,6 +34,8 @@ RATING = "rating: "
 # Less of these is better; how far a ball flies has no good side.
 LESS_IS_BETTER = frozenset({SPREAD, STRIKES, "proximity"})
 HAVE_A_GOOD_SIDE = LESS_IS_BETTER | {"side"}
+# A swing and its target [m].
+Shot = tuple[str, float | None]
 VerdictKind = Literal["real", "none", "few"]
 
 
@@ -75,6 +78,7 @@ def compared(
     *,
     everyone: Sequence[ClubEvidence] = (),
     is_leader: bool = False,
+    elsewhere: Mapping[Shot, int] | None = None,
 ) -> tuple[Pair, ...]:
     """Compare each candidate with one club in every situation that both were hit in.
 
@@ -85,6 +89,8 @@ def compared(
         everyone: all clubs of the visit; how the player scatters with them counts as well.
         is_leader: `against` was picked because it leads: then every pair of clubs might have
             been shown, and shares the chance of a false call.
+        elsewhere: how many comparisons of a shot the visit's other slots show: they share the
+            chance of a false call with these.
     """
     pairs = [
         _paired(club, against, one, other)
@@ -108,9 +114,12 @@ def compared(
     found: dict[int, list[Judged]] = {}
     for (_, key), family in weighed.items():
         sharing = len(family)
+        # What the player says of a club is asked slot by slot.
+        shot = shot_of(pairs[family[0][0]].other)
+        also = 0 if key.startswith(RATING) else (elsewhere or {}).get(shot, 0)
         judged = judged_together(
             [each for _, each in family],
-            family=sharing * (sharing + 1) // 2 if is_leader else sharing,
+            family=shown_of(sharing, is_leader=is_leader) + also,
             most_more_balls=margins.most_more_balls,
             least_balls=1 if key.startswith(RATING) else margins.least_balls,
         )
@@ -118,6 +127,27 @@ def compared(
             found.setdefault(place, []).append(Judged(key, difference))
     return tuple(
         replace(pair, judged=tuple(found.get(place, ()))) for place, pair in enumerate(pairs)
+    )
+
+
+def shot_of(there: SituationFigures) -> Shot:
+    """The swing and its target: what two clubs must have in common to be compared at all."""
+    return there.situation.swing, there.situation.target_m
+
+
+def shown_of(comparisons: int, *, is_leader: bool) -> int:
+    """How many comparisons could have been shown: against a leader, every pair of clubs."""
+    return comparisons * (comparisons + 1) // 2 if is_leader else comparisons
+
+
+def comparisons_of(candidates: Sequence[ClubEvidence], against: ClubEvidence) -> Counter[Shot]:
+    """How many clubs are held against one, shot by shot."""
+    return Counter(
+        shot_of(other)
+        for club in candidates
+        if club.key != against.key
+        for one in club.situations
+        if one.figures.shots and (other := _same_situation(one, against)) is not None
     )
 
 
