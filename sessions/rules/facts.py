@@ -53,6 +53,7 @@ __all__ = [
     "Sole",
     "SpecFacts",
     "SpecLimits",
+    "StampedHead",
     "Tip",
     "limits_from",
     "setting_of",
@@ -78,6 +79,17 @@ class Sole:
     heel: int = 0
     trailing: int = 0
     is_softened: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StampedHead:
+    """A head that can be had: `model` with its maker, as stamped, and how far it goes."""
+
+    model: str
+    hand: Hand
+    loft_deg: Decimal
+    bounce_deg: Decimal
+    limits: HeadLimits
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +145,7 @@ class ClubFacts:
     `discontinued` and `to_order` name parts ("head", "shaft", "grip"). `grooves_conform` is what
     is known of the groove rule, `made_year` how old the club is at most. `dry` is None where
     there is nothing to forecast a swing weight from. `on_line` is what the carry line knows the
-    club by.
+    club by. `head_model` is the head's maker and model.
     """
 
     slot: int
@@ -142,6 +154,7 @@ class ClubFacts:
     role: Role | None = None
     has_head: bool = False
     hand: Hand | None = None
+    head_model: str = ""
     head: HeadLimits = UNKNOWN_HEAD
     bore: Tip | None = None
     stamped_loft_deg: Decimal | None = None
@@ -255,8 +268,9 @@ class SpecFacts:
     what its carries are (`baseline_figures`, in the words of `Evidence.figures`).
 
     `other_clubs` counts the bag without the spec's clubs, None where nobody counted;
-    `leaving` names those of them that come out, `unused` those hardly ever hit. `line` is the
-    player's carry against loft, None before there is one.
+    `leaving` names those of them that come out, `unused` those hardly ever hit. `heads`
+    can be had in the hands of the spec's clubs. `line` is the player's carry against loft, None
+    before there is one.
     """
 
     player: PlayerFacts = PlayerFacts()
@@ -271,4 +285,5 @@ class SpecFacts:
     other_clubs: int | None = None
     leaving: tuple[str, ...] = ()
     unused: tuple[str, ...] = ()
+    heads: tuple[StampedHead, ...] = ()
     line: CarryLine | None = None

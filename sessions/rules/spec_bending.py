@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from sessions.maths.bending import REVERSAL_OVER_DEG, Axis
@@ -18,8 +19,13 @@ from sessions.rules.head_bends import (
     loft_bends,
     predicted_bounce,
 )
+from sessions.rules.nearer_head import nearer_head_words
 from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
 from sessions.rules.wording import bend_text, club_bounce_words, club_words, degrees, figure, listed
+
+NEARER_LOFT = "Take a head that is stamped nearer, or ask its maker and write down the answer."
+NEARER_LIE = "Take a head whose lie is nearer, or ask its maker and write down the answer."
+OR_ASK = "Or ask the chosen head's maker, and write down the answer."
 
 
 def _or_none_made(bend: Decimal | None) -> Decimal:
@@ -31,7 +37,7 @@ def _built(facts: SpecFacts) -> Iterator[ClubFacts]:
 
 
 def _one_way(
-    club: ClubFacts, limits: SpecLimits, axis: Axis, bend: Decimal | None, start: str
+    club: ClubFacts, limits: SpecLimits, axis: Axis, bend: Decimal | None, start: str, hint: str
 ) -> Iterator[Hit]:
     """A bend of one axis that passes its own limit."""
     if bend is None or bend == 0:
@@ -48,11 +54,7 @@ def _one_way(
             f"{club_words(club)}: {bend_text(bend, axis)} from {start} is too far"
             f"{earlier}; {allowed_words(club.head, judged.bend, limit)}."
         ),
-        hint=(
-            "Take a head that is stamped nearer, or ask its maker and write down the answer."
-            if axis == "loft"
-            else "Take a head whose lie is nearer, or ask its maker and write down the answer."
-        ),
+        hint=hint,
         numbers=(("bend", bend), ("limit", limit), ("travel", _travel(judged))),
     )
 
@@ -70,7 +72,10 @@ def _travel(judged: HeadBend) -> Number:
 )
 def planned_loft_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
-        yield from _one_way(club, limits, "loft", loft_bends(club)[0], "the stamp")
+        for hit in _one_way(club, limits, "loft", loft_bends(club)[0], "the stamp", NEARER_LOFT):
+            is_new = club.source is ClubSource.NEW
+            nearer = nearer_head_words(club, facts, limits) if is_new else ""
+            yield replace(hit, hint=f"{nearer} {OR_ASK}") if nearer else hit
 
 
 @SPEC_BOOK.rule(
@@ -82,7 +87,9 @@ def planned_loft_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[
 )
 def loft_bend_to_make_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
-        yield from _one_way(club, limits, "loft", loft_bends(club)[1], _as_measured(club))
+        yield from _one_way(
+            club, limits, "loft", loft_bends(club)[1], _as_measured(club), NEARER_LOFT
+        )
 
 
 @SPEC_BOOK.rule(
@@ -94,7 +101,7 @@ def loft_bend_to_make_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[
 )
 def planned_lie_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
-        yield from _one_way(club, limits, "lie", lie_bends(club)[0], "the stock lie")
+        yield from _one_way(club, limits, "lie", lie_bends(club)[0], "the stock lie", NEARER_LIE)
 
 
 @SPEC_BOOK.rule(
@@ -106,7 +113,7 @@ def planned_lie_bend_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[H
 )
 def lie_bend_to_make_too_far(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in _built(facts):
-        yield from _one_way(club, limits, "lie", lie_bends(club)[1], _as_measured(club))
+        yield from _one_way(club, limits, "lie", lie_bends(club)[1], _as_measured(club), NEARER_LIE)
 
 
 def _as_measured(club: ClubFacts) -> str:

@@ -10,7 +10,6 @@ from uuid import UUID
 
 from django.db.models import QuerySet
 
-from sessions.maths.bending import Bend
 from sessions.maths.carry_line import CarryLine, ClubKey
 from sessions.models import (
     BagEntry,
@@ -37,26 +36,20 @@ from sessions.rules.facts import (
     Evidence,
     GripFacts,
     Hand,
-    HeadLimits,
-    MakerLimits,
-    Making,
     Role,
     ShaftFacts,
     ShaftMaterial,
-    Sole,
     SpecFacts,
     Tip,
 )
 from sessions.rules.spec_evidence import NORMALISED
 from sessions.selectors.carry_base import spec_on_line
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.spec_heads import bore_of, head_limits, heads_to_be_had, sole_of
 from sessions.selectors.spec_player import answers_of, player_facts, wedges_made_in
 
 # The word that says that nothing is stamped; an empty field says that nobody decided.
 STAMP_NONE = "none"
-# Where a bore lies within this of a tip's nominal size, it is a bore for that tip.
-BORE_SLACK_MM = Decimal("0.19")
-BORES = ((Tip.TAPER, Decimal("9.017")), (Tip.PARALLEL, Decimal("9.398")))
 # Half-width of an interval that holds a standard deviation each side.
 ONE_SD = 0.6827
 # What a device's figures are called where nobody said what they are.
@@ -101,6 +94,7 @@ def spec_facts(spec: FinalSpec, evidence: VisitEvidence | None = None) -> SpecFa
         other_clubs=_other_clubs(others, bag.entries, clubs),
         leaving=_leaving(decisions, others),
         unused=tuple(f"{o.unused} of the {o.get_kind_display()}" for o in others if o.unused),
+        heads=heads_to_be_had(clubs),
         line=seen.line,
     )
 
@@ -129,6 +123,7 @@ def club_facts(
         role=Role(club.role) if club.role else None,
         has_head=head is not None,
         hand=Hand(club.hand) if club.hand else None,
+        head_model="" if head is None else f"{head.maker} {head.model}",
         head=head_limits(head, own),
         bore=None if head is None else bore_of(head),
         stamped_loft_deg=club.stamped_loft_deg,
@@ -222,15 +217,6 @@ def _made_in(own: Club, seen: BagSeen) -> int | None:
     return seen.wedges_made_in if own.in_use_since is None else int(own.in_use_since.year)
 
 
-def sole_of(head: Head) -> Sole:
-    return Sole(
-        width_mm=head.sole_width_mm,
-        heel=head.relief_heel,
-        trailing=head.relief_trailing,
-        is_softened=head.leading_softened,
-    )
-
-
 def shaft_of(shaft: Shaft, *, is_pulled: bool) -> ShaftFacts:
     return ShaftFacts(
         mass_g=shaft.mass_g,
@@ -276,36 +262,6 @@ def stamping_of(club: SpecClub) -> str | None:
     if not text:
         return None
     return "" if text.casefold() == STAMP_NONE else text
-
-
-def head_limits(head: Head | None, own: Club | None) -> HeadLimits:
-    """Making, the maker's word, and what an own club was bent before."""
-    made = head or (own.head if own else None)
-    making = made.making if made is not None else (own.making if own else "")
-    maker = MakerLimits()
-    if made is not None:
-        maker = MakerLimits(
-            weak_deg=made.limit_weak_deg,
-            strong_deg=made.limit_strong_deg,
-            up_deg=made.limit_upright_deg,
-            flat_deg=made.limit_flat_deg,
-        )
-    earlier = () if own is None else earlier_bends(own)
-    return HeadLimits(making=making_of(making), maker=maker, earlier=earlier)
-
-
-def earlier_bends(own: Club) -> tuple[Bend, ...]:
-    return tuple(Bend(Decimal(str(loft)), Decimal(str(lie))) for loft, lie in own.bends)
-
-
-def making_of(label: str) -> Making:
-    """The making whose words are stored; what nobody knows is unknown."""
-    return next((m for m in Making if label in (m.label, m.value)), Making.UNKNOWN)
-
-
-def bore_of(head: Head) -> Tip | None:
-    """Which tip the bore takes; None where its size fits neither."""
-    return next((tip for tip, mm in BORES if abs(head.bore_mm - mm) <= BORE_SLACK_MM), None)
 
 
 def other_clubs(visit: Visit, clubs: Sequence[SpecClub]) -> int | None:

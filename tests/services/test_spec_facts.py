@@ -8,7 +8,7 @@ import pytest
 
 from sessions.maths.block_context import BlockContext
 from sessions.maths.dispersion import ShotFigures, block_figures
-from sessions.models import Answer, BagEntry, Interview, OtherClubs, SpecClub
+from sessions.models import Answer, BagEntry, Head, Interview, OtherClubs, SpecClub
 from sessions.rules.club_evidence import (
     Baseline,
     ClubEvidence,
@@ -189,6 +189,27 @@ def test_what_the_pitching_wedge_s_carries_are_is_read_from_its_own_balls(room):
     assert baseline_figures(evidence) == {"normalised"}
     # A carry that was only said was measured by nobody.
     assert not baseline_figures(replace(evidence, baseline=replace(baseline, carry=None)))
+
+
+def test_the_heads_that_can_be_had_are_those_of_his_hand_that_are_still_made(room):
+    def another(**changes):
+        head = Head.objects.get(pk=room.head.pk)
+        head.pk = None
+        for name, value in changes.items():
+            setattr(head, name, value)
+        head.save(force_insert=True)
+
+    another(stamped_loft_deg=Decimal(52), bounce_deg=Decimal(10), limit_strong_deg=Decimal(1))
+    another(stamped_loft_deg=Decimal(48), availability="discontinued")
+    another(stamped_loft_deg=Decimal(54), is_matched_set=True)
+    another(hand="left")
+    spec = drafted(room)
+    heads = {head.loft_deg: head for head in spec_facts(spec).heads}
+    assert sorted(heads) == [52, 56]
+    assert (heads[52].bounce_deg, heads[52].limits.maker.strong_deg) == (10, 1)
+    assert heads[56].model == spec_facts(spec).clubs[1].head_model
+    SpecClub.objects.filter(spec=spec, source="new").delete()
+    assert spec_facts(spec).heads == ()
 
 
 def test_a_pulled_shaft_is_typed_kept_and_found(room):
