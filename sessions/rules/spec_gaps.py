@@ -36,6 +36,8 @@ class Carried:
 
 
 PITCHING_WEDGE = "the pitching wedge"
+# Below this share of the pitching wedge's carry two clubs carry the same. A judgement of ours.
+SAME_CARRY_PCT = 2.5
 
 
 def lofted(facts: SpecFacts) -> list[Lofted]:
@@ -231,6 +233,7 @@ def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
         "gap_high_pct",
         "loft_step_low_deg",
         "loft_step_high_deg",
+        "same_loft_deg",
         "sand_from_deg",
         "wider_gap_high_pct",
     ),
@@ -254,14 +257,24 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                     f"{_doubt(facts, further, nearer, baseline)} of the "
                     f"pitching wedge's carry, usual are {figure(low)} to {figure(high)}."
                 ),
-                hint=(
-                    "A larger gap can be right where fewer clubs are wanted."
-                    if share > float(high)
-                    else "One of the two may do the work of both."
-                ),
+                hint=_gap_hint(further, nearer, share, limits),
                 numbers=(("share", round(share, 1)),),
                 besides=(further.field,),
             )
+
+
+def _gap_hint(further: Carried, nearer: Carried, share: float, limits: SpecLimits) -> str:
+    """What to do about a gap of this share [%] that is outside the usual."""
+    if share > float(limits.gap_high_pct):
+        return "A larger gap can be right where fewer clubs are wanted."
+    if further.loft_deg is not None and nearer.loft_deg is not None:
+        apart = nearer.loft_deg - further.loft_deg
+        if share < SAME_CARRY_PCT and apart >= limits.same_loft_deg:
+            return (
+                f"{degrees(apart)} apart and the same carry: check the loft of both first, one may "
+                "have drifted or been bent. Then one of the two may do the work of both."
+            )
+    return "One of the two may do the work of both."
 
 
 @SPEC_BOOK.rule(

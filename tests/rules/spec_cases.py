@@ -87,6 +87,7 @@ GAPS = (
     Case("SPEC-N013", "a gap that wants a look is no note", few("44", gap=15.1), few("44", gap=15)),
     Case("SPEC-W011", "small", carries(92.0), carries(92.1)),
     Case("SPEC-W011", "large", carries(87.0), carries(86.9)),
+    Case("SPEC-W011", "the same carry twice", carries(90.0, 80.0), carries(90.0, 89.8)),
     Case("SPEC-W011", "between two wedges", carries(90.0, 77.0), carries(90.0, 76.9)),
     Case(
         "SPEC-W011",
