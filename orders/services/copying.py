@@ -5,8 +5,10 @@ What was promised does not move when a catalogue does, so every figure is copied
 
 from __future__ import annotations
 
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from fitshop.refusals import StateRefused
 from orders.models import OrderClub, OrderRevision
@@ -185,9 +187,17 @@ def accepted_sentences(spec: FinalSpec) -> list[str]:
 
     An acceptance that was given in an earlier version holds as long as its numbers do.
     """
+    zone = ZoneInfo(spec.visit.location.zone)
     return [
-        f"{one.finding.sentence} Accepted by {one.by}: {one.reason}" for one in accepted_of(spec)
+        f"{one.finding.sentence} Accepted by {one.by}: {one.reason} ({_moment(one.at, zone)})"
+        for one in accepted_of(spec)
     ]
+
+
+def _moment(at: datetime, zone: ZoneInfo) -> str:
+    """`7 May 2027 at 09:30`, by the clock of the place where it was said."""
+    local = at.astimezone(zone)
+    return f"{local.day} {local:%b %Y} at {local:%H:%M}"
 
 
 def _length(value: Decimal) -> str:

@@ -122,7 +122,9 @@ def test_what_was_accepted_stands_on_the_ticket_as_a_sentence():
         accepted_by="Mara Quill", **shared,
     )  # fmt: skip
     revision = room.ordered().revisions.get()
-    assert revision.accepted == ["The gap is 9 yd. Accepted by Mara Quill: the player likes it"]
+    assert revision.accepted == [
+        "The gap is 9 yd. Accepted by Mara Quill: the player likes it (7 May 2027 at 10:30)"
+    ]
 
 
 def test_release_locks_the_visit_and_twice_is_once():
