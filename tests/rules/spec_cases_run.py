@@ -46,8 +46,11 @@ def light(shaft_g: str, irons_g: str | None = "60", kind: PlayerKind = PlayerKin
     return of(facts, kind=kind, iron_shaft_g=None if irons_g is None else D(irons_g))
 
 
-def line(shot_sd: float) -> CarryLine:
-    """A line whose slope is known exactly, with as many shots as make Student's t a normal."""
+def line(shot_sd: float, slope_variance: float = 0.0) -> CarryLine:
+    """A line whose slope is known so well [variances of one shot].
+
+    It has as many shots as make Student's t a normal.
+    """
     return CarryLine(
         baseline_loft_deg=45.0,
         baseline_carry_m=120.0,
@@ -56,13 +59,13 @@ def line(shot_sd: float) -> CarryLine:
         slope_m_per_deg=-2.4,
         shot_sd_m=shot_sd,
         degrees_of_freedom=1e9,
-        covariance=((0.0,) * 3,) * 3,
+        covariance=((0.0, 0.0, 0.0), (0.0, slope_variance, 0.0), (0.0, 0.0, 0.0)),
         hit_lofts_deg=(45.0,),
     )
 
 
-def spread(shot_sd: float) -> SpecFacts:
-    return replace(QUIET, line=line(shot_sd))
+def spread(shot_sd: float, slope_variance: float = 0.0) -> SpecFacts:
+    return replace(QUIET, line=line(shot_sd, slope_variance))
 
 
 RUN = (
