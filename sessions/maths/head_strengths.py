@@ -23,6 +23,8 @@ from sessions.maths.errors import NotAFigure
 PRIOR_SD = 1.0
 # Wider than that it is no belief, and strengths that were never told apart have no finite value.
 WIDEST_BELIEF = 1000
+# Half of a normal's 90 % range, in standard deviations.
+NORMAL_90 = 1.6449
 _STEPS = 50
 _CLOSE = 1e-10
 
@@ -51,6 +53,16 @@ class HeadStrengths:
 
         The logistic of a normal difference, by the usual approximation (MacKay's, from memory).
         """
+        apart, variance = self._apart(head_id, other_id)
+        return float(special.expit(apart / math.sqrt(1 + math.pi * variance / 8)))
+
+    def could_be_either(self, head_id: str, other_id: str) -> bool:
+        """Return True while the 90 % range of the difference of two strengths holds nought."""
+        apart, variance = self._apart(head_id, other_id)
+        return abs(apart) <= NORMAL_90 * math.sqrt(variance)
+
+    def _apart(self, head_id: str, other_id: str) -> tuple[float, float]:
+        """The difference of two strengths and its variance."""
         strengths = {head.head_id: head.strength for head in self.heads}
         one, other = self.given.index(head_id), self.given.index(other_id)
         variance = float(
@@ -58,8 +70,7 @@ class HeadStrengths:
             + self.covariance[other, other]
             - 2 * self.covariance[one, other]
         )
-        apart = strengths[head_id] - strengths[other_id]
-        return float(special.expit(apart / math.sqrt(1 + math.pi * max(variance, 0.0) / 8)))
+        return strengths[head_id] - strengths[other_id], max(variance, 0.0)
 
 
 def preferences(scores: Sequence[dict[str, int]]) -> tuple[tuple[str, str], ...]:

@@ -7,7 +7,7 @@ only this one player's word. How sure the order is comes from a stated belief; s
 
 from __future__ import annotations
 
-from sessions.maths.head_strengths import head_strengths, preferences
+from sessions.maths.head_strengths import HeadStrengths, head_strengths, preferences
 from sessions.rules.evidence import SlotEvidence
 from sessions.rules.wording import listed
 
@@ -30,8 +30,14 @@ def preferred_words(there: SlotEvidence) -> str:
     first, second = found.heads[0], found.heads[1]
     order = [f"{names[h.head_id]} ({h.wins} of {h.rounds})" for h in found.heads if h.rounds]
     chance = round(100 * found.chance(first.head_id, second.head_id))
+    doubt = " With the rounds so far it could still be either." if _is_unsure(found) else ""
     return (
         f"The player preferred, of the times that two were told apart: {listed(order)}. "
         f"Asked again, {names[first.head_id]} before {names[second.head_id]} "
-        f"about {chance} times in 100."
+        f"about {chance} times in 100.{doubt}"
     )
+
+
+def _is_unsure(found: HeadStrengths) -> bool:
+    first, second = found.heads[0], found.heads[1]
+    return found.could_be_either(first.head_id, second.head_id)

@@ -26,6 +26,16 @@ def test_more_rounds_make_surer() -> None:
     assert many.heads[0].sd < few.heads[0].sd
 
 
+@pytest.mark.parametrize(
+    ("won", "lost", "either"), [(1, 0, True), (4, 0, True), (6, 0, False), (12, 6, True)]
+)
+def test_few_rounds_could_go_either_way(won: int, lost: int, either: bool) -> None:
+    # The difference and its doubt: 0.67 +- 1.18, 1.48 +- 0.95, 1.76 +- 0.89 and 0.62 +- 0.47.
+    found = head_strengths(("a", "b"), [("a", "b")] * won + [("b", "a")] * lost)
+    assert found.could_be_either("a", "b") is either
+    assert found.could_be_either("b", "a") is either
+
+
 def test_strengths_are_against_the_mean_of_all() -> None:
     found = head_strengths(("a", "b", "c"), [("a", "b"), ("a", "c"), ("b", "c")])
     assert sum(head.strength for head in found.heads) == pytest.approx(0.0)

@@ -27,6 +27,17 @@ def test_wins_are_counted_by_order_and_the_doubt_is_said():
         "Rush (2 of 2) and Sedge (0 of 2). Asked again, Rush before Sedge about "
     )
     assert 60 <= int(text.split("about ")[1].split()[0]) <= 75
+    assert text.endswith(" times in 100. With the rounds so far it could still be either.")
+
+
+def test_after_six_of_six_it_is_no_longer_said_that_it_could_be_either():
+    rounds = ("one", "two", "three", "four", "five", "six")
+    text = said(
+        club("Rush", {("feel", round_): 5 for round_ in rounds}),
+        club("Sedge", {("feel", round_): 2 for round_ in rounds}),
+    )
+    assert "Rush (6 of 6) and Sedge (0 of 6)" in text
+    assert text.endswith("Rush before Sedge about 82 times in 100.")
 
 
 def test_ratings_alike_one_club_or_outside_a_comparison_prefer_none():
