@@ -12,6 +12,7 @@ from sessions.models import (
     Adapter,
     Answer,
     Consent,
+    Decision,
     Grip,
     Head,
     MeasuringDevice,
@@ -117,7 +118,7 @@ def test_one_fitting_is_over_with_everything_from_interview_to_released_order():
     assert (str(visit.player), visit.starts_at < NOON) == ("Gwilym Vaughan-Tate", True)
     assert visit.starts_at.date() == date(2027, 5, 2)
     assert Answer.objects.filter(interview__visit=visit).count() == 28
-    assert Shot.objects.filter(block__trial__visit=visit).count() == 46
+    assert Shot.objects.filter(block__trial__visit=visit).count() == 51
     assert ShotExclusion.objects.get().reason == "misread"
     assert [decision.outcome for decision in visit.decisions.order_by("slot")] == [
         "build", "build", "keep",
@@ -134,11 +135,22 @@ def test_one_fitting_is_over_with_everything_from_interview_to_released_order():
     assert OutgoingMessage.objects.get().kind == "summary"
 
 
+def test_keep_and_fix_of_that_fitting_are_answered_as_its_shots_show():
+    answered = [
+        (decision.slot, each["what"], each["answer"])
+        for decision in Decision.objects.filter(visit__state="closed").order_by("slot")
+        for each in decision.keep_fix
+        if each["answer"] == each["shown"]
+    ]
+    assert len(answered) == 12  # four wishes in three slots, and nobody said otherwise
+    assert [one for one in answered if one[2] != "not_shown"] == [(1, "full", "fixed")]
+
+
 def test_trial_equipment_counted_the_balls_of_that_fitting():
-    # 377, 455 and 602 stand in the table; 6 balls were hit with each of two of them.
+    # 377, 455 and 602 stand in the table; 9 balls were hit with the first and 6 with the second.
     marks = ("Oak 2", "Oak 4", "Oak 7")
     hit = {mark: TrialHead.objects.get(mark=mark).shot_count for mark in marks}
-    assert hit == {"Oak 2": 461, "Oak 4": 608, "Oak 7": 377}
+    assert hit == {"Oak 2": 464, "Oak 4": 608, "Oak 7": 377}
 
 
 def test_each_thing_done_in_that_fitting_has_its_own_moment_in_order():
