@@ -57,6 +57,8 @@ T = TypeVar("T")
 
 NOT_TEXT = "Send this as it was typed, as text."
 LONGEST_WORDS = 300
+# Behind a pressure: it is a weather report's, brought to sea level.
+SEA_LEVEL = "sea level"
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,8 +213,9 @@ def _conditions_record(it: Typed) -> None:
     it.figure(
         "pressure",
         "pressure_hpa",
-        plain_of("pressure", PRESSURE_HPA, ("hpa", "mbar"), "1013", "hPa"),
+        plain_of("pressure", PRESSURE_HPA, (SEA_LEVEL, "at", "hpa", "mbar"), "1013", "hPa"),
     )
+    it.values["is_sea_level"] = it.as_typed.get("pressure", "").casefold().endswith(SEA_LEVEL)
     it.figure("altitude", "altitude_m", altitude_of)
     it.figure(
         "humidity", "humidity_pct", plain_of("humidity", HUMIDITY_PCT, ("%",), "60", "per cent")

@@ -22,6 +22,7 @@ from sessions.maths.other_air import (
 )
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.air_noted import pressure_doubt
 
 AS_FLOWN: Final = "as flown"
 NO_HOME = "Write on the player's page where he or she plays and how high it lies."
@@ -122,6 +123,10 @@ def _missing_answers(facts: HomeFacts) -> Iterable[str]:
 def _missing_places(facts: HomeFacts) -> Iterable[str]:
     if facts.home_altitude_m is None:
         yield f"Write on the player's page how high {facts.home_place} lies."
+    if facts.pressure_hpa is not None:
+        doubt = pressure_doubt(facts.pressure_hpa, facts.altitude_m)
+        if doubt:
+            yield f"Note the air again: {doubt}"
     if facts.temperature_c is None or (facts.pressure_hpa is None and facts.altitude_m is None):
         yield NO_AIR
 

@@ -11,7 +11,7 @@ from uuid import UUID
 from django.db import models
 
 from fitshop.actor import Actor
-from fitshop.refusals import StateRefused
+from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import (
     Adapter,
     Block,
@@ -114,9 +114,15 @@ def _bag_others(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
 
 
 def _conditions_record(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
-    conditions_record(
-        visit=visit, conditions_id=sent.values["id"], values=sent.values, by=by, at=at
-    )
+    try:
+        conditions_record(
+            visit=visit, conditions_id=sent.values["id"], values=sent.values, by=by, at=at
+        )
+    except FieldsRefused as refused:
+        # The tablet's fields have no unit in their names.
+        raise FieldsRefused(
+            {name.rpartition("_")[0] or name: said for name, said in refused.errors.items()}
+        ) from refused
     return {}
 
 

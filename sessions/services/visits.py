@@ -19,6 +19,7 @@ from fitshop.services.audit import audit_record
 from sessions.flow import VisitState, can_move, refusal
 from sessions.models import Conditions, Consent, Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.air_noted import pressure_noted
 from sessions.rules.consent_texts import consent_text
 from sessions.selectors.finish import is_anything_to_build
 from sessions.selectors.people import awaits_guardian, consent_in_force
@@ -236,7 +237,9 @@ def conditions_record(
 ) -> Conditions:
     """Record the air. `values` are the columns in metric units; `as_typed` may come along.
 
-    Left out or None is not measured. The same `conditions_id` again: the same row.
+    Left out or None is not measured. `is_sea_level` in `values`: the pressure is a weather report's
+    and is taken down to the altitude noted, else the location's. The same `conditions_id` again:
+    the same row.
     Raises Refused, FieldsRefused. Writes Conditions, Visit, AuditEntry.
     """
     row = _locked(visit)
@@ -246,6 +249,8 @@ def conditions_record(
         return known
     measured = {name: values.get(name) for name in CONDITION_LIMITS}
     _refuse_air(measured)
+
+    measured["pressure_hpa"] = _pressure(row, measured, bool(values.get("is_sea_level")))
 
     conditions = Conditions.objects.create(
         id=conditions_id,
@@ -357,6 +362,19 @@ def _refuse_air(measured: Mapping[str, float | None]) -> None:
             errors[name] = f"{value:g} {unit} is not believable: {low} to {high}."
     if errors:
         raise FieldsRefused(errors)
+
+
+def _pressure(
+    visit: Visit, measured: Mapping[str, float | None], is_sea_level: bool
+) -> float | None:
+    """The pressure at the place; refused where it can't be that of a place so high."""
+    altitude = measured["altitude_m"]
+    if altitude is None:
+        altitude = visit.location.altitude_m
+    noted = pressure_noted(measured["pressure_hpa"], altitude, is_from_report=is_sea_level)
+    if noted.refusal:
+        raise FieldsRefused({"pressure_hpa": noted.refusal})
+    return noted.pressure_hpa
 
 
 def _called_off(visit: Visit, to: VisitState, deed: str, *, by: Actor, at: datetime) -> Visit:

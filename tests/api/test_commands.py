@@ -386,6 +386,31 @@ def test_air_that_is_not_believable_is_refused_in_its_own_unit(
     assert not room.visit.conditions.exists()
 
 
+def test_a_sea_level_pressure_high_up_is_refused_beside_its_field_and_taken_when_it_says_so(
+    tablet, room
+):
+    """The standard atmosphere at 1,600 m is 0.824354 of sea level's: 1013 becomes 835.07."""
+    figures = dict.fromkeys(("temperature", "humidity", "wind", "wind_to"), "")
+    taken = entry(
+        "conditions.record",
+        {**figures, "id": str(uuid.uuid4()), "altitude": "1600", "pressure": "1013"},
+    )
+    receipt = receipts(tablet, room, taken)[0]
+    assert (receipt["outcome"], list(receipt["errors"])) == ("refused", ["pressure"])
+    assert "about 835 hPa" in receipt["errors"]["pressure"]
+    said = entry(
+        "conditions.record",
+        {
+            **figures,
+            "id": str(uuid.uuid4()),
+            "altitude": "1600",
+            "pressure": "1013 hPa at sea level",
+        },
+    )
+    assert receipts(tablet, room, said)[0]["outcome"] == "stored"
+    assert room.visit.conditions.get().pressure_hpa == pytest.approx(835.07, abs=0.01)
+
+
 def test_a_comparison_runs_over_the_same_door(tablet, room):
     one = trial_start(room)
     two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])

@@ -45,6 +45,7 @@ def test_two_airs_come_of_facts_that_are_all_there() -> None:
         ({"home_altitude_m": None, "home_place": ""}, "where he or she plays"),
         ({"temperature_c": None}, "Note the air of the visit"),
         ({"altitude_m": None}, "Note the air of the visit"),
+        ({"altitude_m": 1600, "pressure_hpa": 1013}, "1013 hPa is a sea-level figure"),
         ({"home_altitude_m": 9000.0}, "altitude of 9000 m is not believable"),
     ],
 )

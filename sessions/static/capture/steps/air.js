@@ -8,7 +8,7 @@ import { Field, FieldError } from "../parts.js";
 /** Key, label, unit, help. @type {[string, string, string, string][]} */
 const FIGURES = [
   ["temperature", "Temperature", "°C", ""],
-  ["pressure", "Pressure", "hPa", "As measured here, not brought to sea level."],
+  ["pressure", "Pressure", "hPa", "As measured here. From a weather report: 1013 sea level."],
   ["altitude", "Altitude", "m", "Instead of a pressure, where there is no gauge."],
   ["humidity", "Humidity", "%", ""],
   ["wind", "Wind", "m/s", "Or with its unit: 10 mph."],
