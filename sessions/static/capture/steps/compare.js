@@ -116,10 +116,10 @@ function Running({ store, view, comparison }) {
 function Revealed({ view, comparison }) {
   return html`<section class="panel" aria-label="Revealed"><h2>Revealed</h2>
     <p class="soft"><${Icon} name="note" /> ${HIDING[comparison.hiding] ?? ""}${comparison.balance && `. ${comparison.balance}`}</p>
-    <table><thead><tr><th scope="col">Number</th><th scope="col">Club</th>${ABOUT.map(([about, label]) => html`<th scope="col" class="num" key=${about}>${label}</th>`)}</tr></thead>
+    <table class="table-stack"><thead><tr><th scope="col">Number</th><th scope="col">Club</th>${ABOUT.map(([about, label]) => html`<th scope="col" class="num" key=${about}>${label}</th>`)}</tr></thead>
     <tbody>${comparison.arms.map((arm) => {
       const trial = view.trials.find((one) => one.id === arm.trial_id);
-      return html`<tr key=${arm.code}><th scope="row">${arm.code}</th><td>${arm.head_name || (trial ? `Club ${trial.number}: ${nameOf(trial)}` : "")}</td>
-        ${ABOUT.map(([about]) => html`<td class="num" key=${about}>${arm.ratings?.[about] ?? "not asked"}</td>`)}</tr>`;
+      return html`<tr key=${arm.code}><th scope="row">${arm.code}</th><td data-label="Club">${arm.head_name || (trial ? `Club ${trial.number}: ${nameOf(trial)}` : "")}</td>
+        ${ABOUT.map(([about, label]) => html`<td class="num" key=${about} data-label=${label}>${arm.ratings?.[about] ?? "not asked"}</td>`)}</tr>`;
     })}</tbody></table></section>`;
 }
