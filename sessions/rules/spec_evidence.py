@@ -161,9 +161,7 @@ def carries_normalised(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 said += ", and the pitching wedge's are"
         else:
             some = "some of the" if len(pitching) > 1 else "the"
-            own = (
-                "its own were not" if figures == {AS_FLOWN} else "nobody said what its own are"
-            )
+            own = "its own were not" if figures == {AS_FLOWN} else "nobody said what its own are"
             said = f"{some} pitching wedge's carries were normalised by the device; {own}"
         numbers = [("figures", ", ".join(sorted(figures)))]
         if pitching:

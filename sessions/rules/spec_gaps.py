@@ -8,131 +8,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
-from sessions.maths.carry_line import CarryLine, ClubKey
-from sessions.maths.gaps import Gap, gap_on_line
+from sessions.rules.carried import (
+    Carried,
+    baseline_carry,
+    carried,
+    doubt_words,
+    gap_of,
+    gap_percent,
+    is_carry,
+    lofted,
+)
 from sessions.rules.facts import ClubFacts, SpecFacts, SpecLimits
 from sessions.rules.findings import Hit, Severity
 from sessions.rules.spec_book import COMMON_PRACTICE, SPEC_BOOK
 from sessions.rules.wording import club_words, degrees, figure, listed
 
-# (words, loft [degrees], field) of the pitching wedge or a club of the spec.
-Lofted = tuple[str, Decimal, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Carried:
-    """The pitching wedge or a club of the spec with its carry and that carry's doubt [m]."""
-
-    words: str
-    loft_deg: Decimal | None
-    carry_m: float | None
-    sd_m: float | None
-    field: str
-    on_line: ClubKey = ""
-
-
-PITCHING_WEDGE = "the pitching wedge"
 # Below this share of the pitching wedge's carry two clubs carry the same. A judgement of ours.
 SAME_CARRY_PCT = 2.5
-
-
-def lofted(facts: SpecFacts) -> list[Lofted]:
-    """Everything whose loft is known, strongest first, with the pitching wedge among it."""
-    known: list[Lofted] = [
-        (club_words(club), club.played_loft_deg, club.field("target_loft_deg"))
-        for club in facts.clubs
-        if club.played_loft_deg is not None
-    ]
-    if facts.baseline_loft_deg is not None:
-        loft = facts.baseline_loft_deg
-        known.append((f"{PITCHING_WEDGE}, {figure(loft)}°", loft, "baseline.loft_deg"))
-    return sorted(known, key=lambda one: (one[1], one[2]))
-
-
-def baseline_carry(facts: SpecFacts) -> float | None:
-    """The pitching wedge's carry [m] where it can carry a judgement: a number above nothing."""
-    carry = facts.baseline_carry_m
-    return carry if _is_carry(carry) else None
-
-
-def _is_carry(carry_m: float | None) -> bool:
-    return carry_m is not None and math.isfinite(carry_m) and carry_m > 0
-
-
-def carried(facts: SpecFacts) -> list[Carried]:
-    """The pitching wedge, then every club whose loft is known, by loft; None where no carry is.
-
-    A club without a carry keeps its place, so that its neighbours are not taken for each other's.
-    """
-    by_loft = sorted(
-        (club for club in facts.clubs if club.played_loft_deg is not None),
-        key=lambda club: (club.played_loft_deg or Decimal(0), club.slot),
-    )
-    known = [
-        Carried(
-            PITCHING_WEDGE,
-            facts.baseline_loft_deg,
-            baseline_carry(facts),
-            None,
-            "baseline.carry_m",
-            facts.baseline_key,
-        )
-    ]
-    for club in by_loft:
-        carry = club.predicted_carry_m if _is_carry(club.predicted_carry_m) else None
-        sd = club.predicted_carry_sd_m
-        known.append(
-            Carried(
-                club_words(club),
-                club.played_loft_deg,
-                carry,
-                sd,
-                club.field("predicted_carry_m"),
-                club.on_line,
-            )
-        )
-    return known
-
-
-def gap_percent(nearer_m: float, further_m: float, baseline_m: float) -> float:
-    """The gap between two carries as a share of the pitching wedge's [%]; all in metres."""
-    return (further_m - nearer_m) / baseline_m * 100
-
-
-def gap_of(facts: SpecFacts, further: Carried, nearer: Carried) -> Gap | None:
-    """The gap with its doubt from the player's line; None without a line, a loft or a carry."""
-    return gap_between(facts.line, further, nearer)
-
-
-def gap_between(line: CarryLine | None, further: Carried, nearer: Carried) -> Gap | None:
-    """The gap between two carries with the line's doubt; None where something isn't known."""
-    if line is None or further.loft_deg is None or nearer.loft_deg is None:
-        return None
-    if further.carry_m is None or nearer.carry_m is None:
-        return None
-    return gap_on_line(
-        line,
-        float(further.loft_deg),
-        float(nearer.loft_deg),
-        clubs=(further.on_line, nearer.on_line),
-        mean_m=further.carry_m - nearer.carry_m,
-    )
-
-
-def _doubt(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float) -> str:
-    """` (give or take 3)`: one standard deviation of the gap as a share, where it is known."""
-    gap = gap_of(facts, further, nearer)
-    if gap is not None:
-        doubt_m = gap.doubt_m
-    else:
-        known = [one.sd_m for one in (further, nearer) if one.sd_m is not None and one.sd_m > 0]
-        doubt_m = math.hypot(*known)
-    share = doubt_m / baseline_m * 100
-    return f" (give or take {share:.0f})" if share > 0 and math.isfinite(share) else ""
 
 
 def _sentence_start(words: str) -> str:
@@ -254,7 +149,7 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 fields=(nearer.field,),
                 sentence=(
                     f"{_sentence_start(further.words)} to {nearer.words}: the gap is {share:.1f} %"
-                    f"{_doubt(facts, further, nearer, baseline)} of the "
+                    f"{doubt_words(facts, further, nearer, baseline)} of the "
                     f"pitching wedge's carry, usual are {figure(low)} to {figure(high)}."
                 ),
                 hint=_gap_hint(further, nearer, share, limits),
@@ -357,7 +252,7 @@ def baseline_not_known(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
 
 
 def _without_carry(facts: SpecFacts) -> list[ClubFacts]:
-    return [club for club in facts.clubs if not _is_carry(club.predicted_carry_m)]
+    return [club for club in facts.clubs if not is_carry(club.predicted_carry_m)]
 
 
 @SPEC_BOOK.rule(

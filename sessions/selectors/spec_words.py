@@ -17,9 +17,9 @@ from sessions.maths.shown import (
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import SpecClub
 from sessions.models.words import ClubSource
+from sessions.rules.carried import Carried, gap_between
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.sole_words import sole_words
-from sessions.rules.spec_gaps import Carried, gap_between
 from sessions.rules.wording import bend_text, club_bounce_words, figure, loft_words, own_loft_words
 from sessions.selectors.spec_facts import club_facts, stamping_of
 

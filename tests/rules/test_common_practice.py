@@ -7,9 +7,9 @@ import pytest
 
 from orders.declared import SETTINGS as ORDER_SETTINGS
 from sessions.declared import SETTINGS
+from sessions.rules.carried import gap_percent
 from sessions.rules.head_bends import predicted_bounce
 from sessions.rules.spec import spec_findings
-from sessions.rules.spec_gaps import gap_percent
 from sessions.rules.wording import bounce_words, loft_words
 from tests.rules.spec_examples import LIMITS, alone
 
