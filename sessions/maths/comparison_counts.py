@@ -15,12 +15,11 @@ from functools import lru_cache
 import numpy as np
 from scipy import optimize
 
-from sessions.maths.comparison import refuse_margin
+from sessions.maths.comparison import balls_to_call, refuse_margin
 from sessions.maths.errors import NotAFigure
 
 _HALF = 0.5
 _Z_LOOK = 1.6448536269514722
-_Z_TEST, _Z_POWER = 1.959963985, 0.841621234
 _CHANCES = np.linspace(0.001, 0.999, 200)
 
 
@@ -74,12 +73,12 @@ class SharesWeighed:
     def is_within_margin(self, low: float, high: float) -> bool:
         return -self.margin < low and high < self.margin
 
-    def balls_needed(self) -> int | None:
+    def balls_needed(self, alpha: float) -> int | None:
         """From the pooled share and the margin, by the normal approximation."""
         if not all(self.balls):
             return None
         pooled = (sum(self.happened) + 1) / (sum(self.balls) + 2)
-        return math.ceil(2 * pooled * (1 - pooled) * ((_Z_TEST + _Z_POWER) / self.margin) ** 2)
+        return balls_to_call(self.margin / math.sqrt(pooled * (1 - pooled)), alpha)
 
 
 @dataclass(frozen=True)
@@ -137,8 +136,9 @@ class RatingsWeighed:
     def is_within_margin(self, low: float, high: float) -> bool:
         return _HALF - self.margin < low and high < _HALF + self.margin
 
-    def balls_needed(self) -> int | None:
-        return math.ceil(((_Z_TEST + _Z_POWER) * _HALF / self.margin) ** 2)
+    def balls_needed(self, alpha: float) -> int | None:
+        """Rounds: one count against an even half has half the variance of two clubs' difference."""
+        return math.ceil(balls_to_call(self.margin / _HALF, alpha) / 2)
 
 
 def shares_weighed(

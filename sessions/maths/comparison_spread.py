@@ -19,7 +19,12 @@ from dataclasses import dataclass
 
 from scipy import optimize, special
 
-from sessions.maths.comparison import LEAST_FOR_INTERVAL, LOOK_LEVEL, refuse_margin
+from sessions.maths.comparison import (
+    LEAST_FOR_INTERVAL,
+    LOOK_LEVEL,
+    balls_to_call,
+    refuse_margin,
+)
 from sessions.maths.comparison_error import NO_OTHERS
 from sessions.maths.dispersion import mean_and_sd
 from sessions.maths.errors import NotAFigure
@@ -32,7 +37,6 @@ SD_OF_MEAN_DEVIATION = math.sqrt(math.pi / 2)
 # And the variance of one deviation's logarithm, to first order: that of |z| over its squared mean.
 _LOG_VARIANCE = math.pi / 2 - 1
 _FARTHEST = 1e6
-_Z_TEST, _Z_POWER = 1.959963985, 0.841621234
 
 
 @dataclass(frozen=True)
@@ -77,10 +81,9 @@ class SpreadsWeighed:
     def is_within_margin(self, low: float, high: float) -> bool:
         return 1 - self.margin < low and high < 1 / (1 - self.margin)
 
-    def balls_needed(self) -> int | None:
+    def balls_needed(self, alpha: float) -> int | None:
         """From the margin alone: how sure the logarithm of a mean deviation is."""
-        off = (_Z_TEST + _Z_POWER) / math.log(1 - self.margin)
-        return 1 + math.ceil(2 * _LOG_VARIANCE * off**2)
+        return 1 + balls_to_call(-math.log(1 - self.margin) / math.sqrt(_LOG_VARIANCE), alpha)
 
     def _t(self, ratio: float) -> tuple[float, int]:
         """The t statistic of A's deviations against B's times a ratio, and its freedom."""

@@ -81,6 +81,7 @@ CALLS: dict[str, dict[str, Any]] = {
     "air.standard_pressure_hpa": {"altitude_m": 500.0},
     "air.standard_temperature_c": {"altitude_m": 500.0},
     "comparison.balls_to_see": {"margin": 2.0, "spread": 4.0},
+    "comparison.balls_to_call": {"spreads": 1.0, "alpha": 0.1},
     "comparison.difference_of_clubs": {"a": VALUES, "b": VALUES[::-1], "margin": 2.0},
     "comparison.means_weighed": {"a": VALUES, "b": VALUES[::-1], "margin": 2.0},
     "comparison_counts.ratings_weighed": {"a": [3, 4, 5], "b": [2, 4, 3], "margin": 0.1},

@@ -13,6 +13,7 @@ from sessions.maths.block_context import BlockContext, unfairness
 from sessions.maths.comparison import (
     Difference,
     always_valid_t,
+    balls_to_call,
     balls_to_see,
     contradiction_needed,
     difference_of_clubs,
@@ -164,11 +165,13 @@ def test_the_strongest_is_held_to_the_smallest_share_and_the_next_to_a_larger() 
 def test_how_many_more_comes_from_spread_and_margin_never_from_the_difference_seen() -> None:
     base = [96.0, 100.0, 104.0, 98.0, 102.0]
     more = {
-        difference_of_clubs([v + apart for v in base], base, margin=4.0).more_balls
-        for apart in (1.0, 2.5, 4.0)
+        difference_of_clubs([v + apart for v in base], base, margin=6.0).more_balls
+        for apart in (2.0, 3.0, 3.5)
     }
-    # Spread 3.16, margin 4: 2 (2.80 / 1.265)^2 + 0.96 = 10.8, eleven balls with each.
-    assert more == {6}
+    # Spread 3.16, margin 6: 1.897 spreads, 1.897 sqrt(n / 2) standard errors: 3.55 with seven
+    # balls each, 3.79 with eight. The boundary stands at 2.86, four of five are 0.84 beyond it.
+    assert more == {3}
+    assert balls_to_call(6.0 / math.sqrt(10)) == 8
 
 
 def test_other_blocks_count_only_where_the_pair_does_not_scatter_more() -> None:
@@ -209,7 +212,7 @@ def test_two_yards_at_a_spread_of_four_is_not_for_today() -> None:
 
 def test_a_few_more_balls_are_said_when_a_few_would_do() -> None:
     a, b = [98.0, 102.0, 100.0, 101.0, 99.0], [97.0, 94.0, 99.0, 95.0, 98.5]
-    found = difference_of_clubs(a, b, margin=2.0)
+    found = difference_of_clubs(a, b, margin=3.0)
     assert found.verdict == "too few balls"
     assert found.more_balls is not None
     assert 1 <= found.more_balls <= 12

@@ -1,8 +1,13 @@
 """What made a club's comparisons unfair counts on whichever side of the pair it stands."""
 
+from dataclasses import replace
+from decimal import Decimal
 from uuid import uuid4
 
+import pytest
+
 from sessions.maths.block_context import BlockContext
+from sessions.maths.comparison import difference_of_clubs
 from sessions.maths.dispersion import ShotFigures, block_figures
 from sessions.rules.club_evidence import ClubEvidence, Margins, Situation, SituationFigures
 from sessions.rules.evidence import VisitEvidence
@@ -67,6 +72,30 @@ def test_the_club_played_now_is_what_all_are_held_against():
     clubs = (own, club("Sedge", hit_with("premium")), club("Rush", hit_with("range")))
     assert fairness("Sedge", *clubs) == (("The balls differ: premium against range.",), ())
     assert fairness("Rush", *clubs) == ((), ())
+
+
+def test_the_slots_of_a_visit_share_one_chance_of_a_false_call():
+    """Six balls each, one comparison a slot: alone at 10 %, beside another slot's at 5 %."""
+
+    def six(name, slot, mean, is_own=False):
+        carries = tuple(mean + miss for miss in (-3.0, -1.0, 0.0, 0.5, 1.5, 2.0))
+        shots = tuple(ShotFigures(carry_m=carry) for carry in carries)
+        there = replace(
+            hit_with("premium"), carries_m=carries, shots=shots, figures=block_figures(shots)
+        )
+        found = club(name, there, is_own=is_own)
+        return replace(found, slot=slot, loft_deg=Decimal(50 + 4 * slot))
+
+    one = (six("your 54", 1, 100.0, is_own=True), six("Sedge", 1, 103.0))
+    two = (six("your 58", 2, 90.0, is_own=True), six("Rush", 2, 93.0))
+    alone = VisitEvidence(clubs=one, margins=MARGINS).slot(1).pairs[0].carry
+    beside = VisitEvidence(clubs=(*one, *two), margins=MARGINS).slot(1).pairs[0].carry
+    values = [[ball.carry_m for ball in each.situations[0].shots] for each in one]
+    shared = difference_of_clubs(values[1], values[0], margin=2.7, family=2)
+    assert beside.low < alone.low
+    assert beside.high - beside.difference == pytest.approx(
+        shared.high - shared.difference, rel=0.2
+    )
 
 
 def test_what_was_hit_alone_was_compared_with_nothing():
