@@ -3,6 +3,7 @@
 import os
 import shutil
 import tempfile
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -23,6 +24,38 @@ def pytest_configure(config: pytest.Config) -> None:
         "django.contrib.staticfiles.storage.StaticFilesStorage"
     )
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+# How strongly an outside check holds the maths, strongest first.
+GRADES = ("published", "independent", "worked_by_hand", "common_practice")
+
+
+def pytest_itemcollected(item: pytest.Item) -> None:
+    """A test's grade goes with its report, also out of a worker."""
+    for grade in GRADES:
+        if item.get_closest_marker(grade):
+            item.user_properties.append(("grade", grade))
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say each printed value with its source under -v, and how many checks of each grade ran."""
+    counts: Counter[str] = Counter()
+    printed: list[str] = []
+    for outcome in ("passed", "failed"):
+        for report in terminalreporter.stats.get(outcome, ()):
+            if getattr(report, "when", "") == "call":
+                said = dict(report.user_properties)
+                counts.update(filter(None, [said.get("grade")]))
+                if "printed" in said:
+                    printed.append(f"{outcome}  {said['printed']}")
+    if not counts:
+        return
+    terminalreporter.section("outside checks")
+    if terminalreporter.verbosity > 0:
+        for line in sorted(printed):
+            terminalreporter.write_line(line)
+    grades = (f"{grade.replace('_', ' ')} {counts[grade]}" for grade in GRADES if counts[grade])
+    terminalreporter.write_line("checks by grade: " + ", ".join(grades))
 
 
 @pytest.fixture(autouse=True)

@@ -185,6 +185,11 @@ BIBLIOGRAPHY: Mapping[str, Citation] = MappingProxyType(
             "the allocation rule",
             "from memory",
         ),
+        "lie-angle-text": Citation(
+            "A public article on lie angles, its author not noted",
+            "46 degrees of loft, the toe 4 degrees up, 120 yards: about 26 ft",
+            "second hand",
+        ),
         "swing-weight-text": Citation(
             "Tutelman, Swingweight, a public text on the physics of golf clubs",
             "moment about the fulcrum 14 in from the butt; a point is about 50 gram-inches",

@@ -52,7 +52,7 @@ TWO = club(35.25, 300.0, (85.0, 16.633125), 52.0, 2.0, 32.5)
 THREE = club(35.0, 305.0, (128.0, 16.510625), 60.0, 5.0, 32.25)
 
 
-@pytest.mark.independent(library="none: worked by hand", call="sum of m (x - 14)")
+@pytest.mark.worked_by_hand(how="sum of m (x - 14)")
 @pytest.mark.parametrize(
     ("parts", "mass", "point", "moment", "shown", "inertia"),
     [
@@ -72,9 +72,7 @@ def test_three_worked_clubs(
     assert found.inertia_about_butt_kg_cm2 == pytest.approx(inertia, abs=0.05)
 
 
-@pytest.mark.independent(
-    library="none: worked by hand", call="the same balance solved for the head"
-)
+@pytest.mark.worked_by_hand(how="the same balance solved for the head")
 @pytest.mark.parametrize(
     ("points", "grams"), [(2, 292.464), (3, 294.778), (4, 297.092), (5, 299.406)]
 )
@@ -82,7 +80,7 @@ def test_the_head_for_a_wanted_swing_weight(points: float, grams: float) -> None
     assert mass_needed(ONE, "head", points) == pytest.approx(grams, abs=5e-4)
 
 
-@pytest.mark.independent(library="none: worked by hand", call="W (balance point - 14)")
+@pytest.mark.worked_by_hand(how="W (balance point - 14)")
 @pytest.mark.parametrize(
     ("mass", "point", "moment", "shown"),
     [
@@ -106,7 +104,7 @@ def test_a_point_in_gram_inches() -> None:
     assert moment == pytest.approx(16 * 13, rel=1e-12)
 
 
-@pytest.mark.independent(library="none: worked by hand", call="M14 + 2 W")
+@pytest.mark.worked_by_hand(how="M14 + 2 W")
 @pytest.mark.parametrize(("parts", "moment"), [(ONE, 256.210), (TWO, 246.752), (THREE, 251.673)])
 def test_the_older_scale_with_its_fulcrum_at_12_in(parts: list[Part], moment: float) -> None:
     assert balance(parts).moment_about_12_in_oz == pytest.approx(moment, abs=5e-4)
@@ -138,7 +136,7 @@ def test_inertia_by_adding_up_slices_of_shaft_and_grip() -> None:
     assert found.moment_in_oz == pytest.approx(about_14 / 28.349523125, rel=1e-9)
 
 
-@pytest.mark.independent(library="none: a pendulum", call="I = m g d T^2 / (4 pi^2), T 1.83427 s")
+@pytest.mark.worked_by_hand(how="a pendulum: I = m g d T^2 / (4 pi^2), T 1.83427 s")
 def test_inertia_agrees_with_the_swing_of_the_club_hung_by_its_butt() -> None:
     found = balance(ONE)
     metres = found.balance_point_in * 0.0254
@@ -146,7 +144,7 @@ def test_inertia_agrees_with_the_swing_of_the_club_hung_by_its_butt() -> None:
     assert found.inertia_about_butt_kg_cm2 == pytest.approx(inertia * 1e4, rel=1e-5)
 
 
-@pytest.mark.independent(library="none: worked by hand", call="own inertia plus m x^2: one gram")
+@pytest.mark.worked_by_hand(how="own inertia plus m x^2: one gram")
 def test_a_gram_of_head_adds_so_much_inertia() -> None:
     heavier = [Part("head", 301.0, 35.44), *ONE[1:]]
     more = balance(heavier).inertia_about_butt_kg_cm2 - balance(ONE).inertia_about_butt_kg_cm2
@@ -154,7 +152,7 @@ def test_a_gram_of_head_adds_so_much_inertia() -> None:
 
 
 # The exact column beside the trade's, worked for the project's reference values.
-@pytest.mark.independent(library="none: worked by hand", call="49.6117 g in / (x - 14)")
+@pytest.mark.worked_by_hand(how="49.6117 g in / (x - 14)")
 @pytest.mark.parametrize(
     ("from_butt", "grams"),
     [(32, 2.756), (33, 2.611), (34, 2.481), (35, 2.362), (36, 2.255), (38, 2.067), (44, 1.654),
@@ -165,7 +163,7 @@ def test_the_grams_of_a_point_by_place(from_butt: float, grams: float) -> None:
     assert grams_per_point(from_butt) == pytest.approx(grams, abs=digits)
 
 
-@pytest.mark.independent(library="none: worked by hand", call="the worked club, 35.5 in")
+@pytest.mark.worked_by_hand(how="the worked club, 35.5 in")
 def test_each_rule_of_thumb_beside_what_it_really_does() -> None:
     head, shaft, grip, length = changes_beside_rules(ONE, shaft_g_per_in=120 / 33.8125)
     assert (head.change, head.rule_points) == ("2 g more head", 1.0)
@@ -179,7 +177,7 @@ def test_each_rule_of_thumb_beside_what_it_really_does() -> None:
     assert length.exact_points == pytest.approx(3.75, abs=5e-3)
 
 
-@pytest.mark.independent(library="none: worked by hand", call="the worked club half an inch on")
+@pytest.mark.worked_by_hand(how="the worked club half an inch on")
 def test_half_an_inch_of_length_three_ways() -> None:
     now = balance(ONE).swing_weight_points
 
@@ -210,7 +208,7 @@ def test_a_cut_shaft_by_adding_up_what_is_left_of_it() -> None:
     assert left.from_butt_in == pytest.approx(moment / mass)
 
 
-@pytest.mark.independent(library="none: the club put together without it", call="balance(parts)")
+@pytest.mark.worked_by_hand(how="the club put together without it: balance(parts)")
 @pytest.mark.parametrize(("grams", "place"), [(8.0, 34.2), (12.0, 33.5), (0.0, 34.0)])
 def test_an_adapter_is_taken_out(grams: float, place: float) -> None:
     bare = balance(ONE)

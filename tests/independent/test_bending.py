@@ -19,7 +19,7 @@ def test_a_lie_bend_turns_the_head_about_the_target_line(loft: float, lie_bend: 
 
 
 # Worked by hand from sin L' = sin L cos 2, kept with the project's reference values.
-@pytest.mark.independent(library="none: worked by hand", call="asin(sin L cos d)")
+@pytest.mark.worked_by_hand(how="asin(sin L cos d)")
 @pytest.mark.parametrize(
     ("loft", "after"), [(46, 45.964), (52, 51.955), (56, 55.948), (60, 59.940)]
 )

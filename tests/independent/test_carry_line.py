@@ -104,7 +104,11 @@ def test_what_two_clubs_share_is_no_doubt_of_their_gap() -> None:
     assert line.variance_between(50.0, 56.0, new) == pytest.approx(doubt, rel=1e-8)
 
 
-@pytest.mark.independent(library="numpy", call="polyfit")
+@pytest.mark.independent(
+    library="numpy",
+    call="polyfit",
+    though="the function inverts a matrix of beliefs: here least squares alone",
+)
 def test_with_no_belief_in_a_straight_line_it_is_a_parabola() -> None:
     lofts = [44.0, 46.0, 50.0, 52.0, 56.0, 58.0, 60.0]
     carries = [118.2, 114.9, 105.3, 101.9, 88.8, 84.1, 75.0]
@@ -116,7 +120,11 @@ def test_with_no_belief_in_a_straight_line_it_is_a_parabola() -> None:
     assert found == pytest.approx((start, slope, bend), rel=1e-8)
 
 
-@pytest.mark.independent(library="numpy", call="simulation: share of true means covered")
+@pytest.mark.independent(
+    library="numpy",
+    call="simulation: share of true means covered",
+    though="the function inverts a matrix: here players are drawn and counted",
+)
 def test_the_interval_covers_players_like_the_expected_one() -> None:
     rng = np.random.default_rng(20261124)
     covered, tries = 0, 1000

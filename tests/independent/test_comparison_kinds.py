@@ -23,7 +23,11 @@ def from_the_median(values: list[float]) -> np.ndarray:
     return np.abs(np.array(values) - np.median(values)) * math.sqrt(n / (n - 1))
 
 
-@pytest.mark.independent(library="scipy", call="quad of the noncentral t density, over the central")
+@pytest.mark.independent(
+    library="scipy",
+    call="quad of the noncentral t density, over the central",
+    though="the function has the mixture in closed form: here a density is integrated",
+)
 def test_deviations_are_weighed_as_means_are() -> None:
     # The effect size is normal with variance 1: mix the noncentral t over it, by quadrature.
     t = float(stats.ttest_ind(from_the_median(A), from_the_median(B)).statistic)
@@ -36,7 +40,11 @@ def test_deviations_are_weighed_as_means_are() -> None:
     assert spreads_weighed(A, B, margin=0.25).log_contradiction == pytest.approx(wanted, abs=1e-5)
 
 
-@pytest.mark.independent(library="scipy", call="ttest_ind(a, ratio * b).pvalue at both ends")
+@pytest.mark.independent(
+    library="scipy",
+    call="ttest_ind(a, ratio * b).pvalue at both ends",
+    though="the function takes only quantiles and a root from it: here the whole test is asked for",
+)
 def test_the_interval_of_two_spreads_at_one_look() -> None:
     found = spreads_weighed(A, B, margin=0.25).at_this_look()
     one, other = from_the_median(A), from_the_median(B)
@@ -47,7 +55,11 @@ def test_the_interval_of_two_spreads_at_one_look() -> None:
         assert float(end.statistic) * way > 0
 
 
-@pytest.mark.independent(library="scipy", call="levene(center='median'): Brown and Forsythe")
+@pytest.mark.independent(
+    library="scipy",
+    call="levene(center='median'): Brown and Forsythe",
+    though="the function takes only quantiles and a root from it: here the whole test is asked for",
+)
 def test_equal_numbers_are_told_apart_as_brown_and_forsythe_do() -> None:
     weighed = spreads_weighed(A, B, margin=0.25)
     f = float(stats.levene(A, B, center="median").statistic)
@@ -56,7 +68,11 @@ def test_equal_numbers_are_told_apart_as_brown_and_forsythe_do() -> None:
     assert t**2 == pytest.approx(f)
 
 
-@pytest.mark.independent(library="scipy", call="beta-binomial: betabinom.pmf over binom.pmf")
+@pytest.mark.independent(
+    library="scipy",
+    call="beta-binomial: betabinom.pmf over binom.pmf",
+    though="the function takes only a root from it: here two mass functions are divided",
+)
 def test_mixed_chances_are_beta_binomial() -> None:
     # One order of many: the counts' number of orders stands above and below, and falls out.
     mixed = stats.betabinom.logpmf(3, 8, 0.5, 0.5) + stats.betabinom.logpmf(1, 10, 0.5, 0.5)

@@ -22,7 +22,7 @@ def test_a_lie_error_turns_the_face(loft: float, error: float) -> None:
 
 
 # Worked by hand from tan(face) = tan(loft) sin(error), kept with the project's reference values.
-@pytest.mark.independent(library="none: worked by hand", call="atan(tan L sin d), 100 yd away")
+@pytest.mark.worked_by_hand(how="atan(tan L sin d), 100 yd away")
 @pytest.mark.parametrize(
     ("loft", "error", "deg", "yards"),
     [
@@ -61,7 +61,7 @@ def test_opening_turns_the_club_about_its_shaft(
 
 
 # Worked with vectors for the project's reference values.
-@pytest.mark.independent(library="none: worked example", call="lie 64, face turned about the shaft")
+@pytest.mark.worked_by_hand(how="worked example: lie 64, face turned about the shaft")
 @pytest.mark.parametrize(
     ("loft", "bounce", "opened_by", "face", "loft_after", "bounce_after", "across"),
     [
@@ -87,15 +87,8 @@ def test_the_table_of_opened_faces(
     assert found.bounce_across_edge_deg == pytest.approx(across, abs=0.005)
 
 
-# A public article on lie angle: 46 degrees, 4 too upright, 120 yards: "about 26 ft".
-@pytest.mark.independent(library="none: a public example", call="46, 4 toe up, 120 yd: about 26 ft")
-def test_a_public_example_of_a_lie_error() -> None:
-    feet = 3 * abs(lie_error(46.0, 4.0, "right").side_m(120))
-    assert feet == pytest.approx(26, abs=0.5)
-
-
 # Worked by hand for the project's reference values: asin(35.25 sin 64 / 35.75) = 62.40.
-@pytest.mark.independent(library="none: worked by hand", call="asin(L sin lie / (L + dL))")
+@pytest.mark.worked_by_hand(how="asin(L sin lie / (L + dL))")
 def test_half_an_inch_longer_at_the_same_hand_height() -> None:
     found = lie_of_length(64.0, 35.25 * 25.4, 0.5 * 25.4)
     assert found.lie_deg == pytest.approx(62.40, abs=0.005)
@@ -111,7 +104,11 @@ def test_the_hands_stay_as_high(longer: float) -> None:
     assert lie_of_length(lie, length, longer).lie_deg == pytest.approx(level, abs=1e-9)
 
 
-@pytest.mark.independent(library="numpy", call="angle between the sole's line and the velocity")
+@pytest.mark.independent(
+    library="numpy",
+    call="angle between the sole's line and the velocity",
+    though="the function adds two angles: here two directions are laid out",
+)
 @pytest.mark.parametrize(("bounce", "attack"), [(10.0, -4.0), (6.0, -9.5), (-1.0, -3.0), (8, 2)])
 def test_the_sole_meets_its_own_path(bounce: float, attack: float) -> None:
     # x to the target, z up: the sole rises forwards by the bounce, the head comes down.

@@ -34,7 +34,7 @@ def test_the_interval_of_the_mean(level: float) -> None:
 
 # NumAcc1 to 4: the values NIST certifies, known from memory. The last two lose digits in the
 # binary representation of the data itself (tolerance 1e-8); a one-pass formula fails them.
-@pytest.mark.independent(library="none: remembered NIST values", call="mean 10000002 and so on")
+@pytest.mark.worked_by_hand(how="NIST values, from memory: mean 10000002 and so on")
 @pytest.mark.parametrize(
     ("values", "mean", "sd", "tolerance"),
     [
@@ -55,7 +55,7 @@ def test_a_large_common_part_costs_no_digits(
 
 
 # Half axes and angle worked with SciPy for the project's reference values.
-@pytest.mark.independent(library="none: worked example", call="n = 8, F(.95; 2, 6)")
+@pytest.mark.worked_by_hand(how="worked example: n = 8, F(.95; 2, 6)")
 def test_the_ellipse_of_the_worked_example() -> None:
     ellipse = next_shot_ellipse(POINTS, share=0.95)
     assert ellipse is not None
@@ -65,7 +65,11 @@ def test_the_ellipse_of_the_worked_example() -> None:
     assert ellipse.angle_deg == pytest.approx(17.24, abs=0.005)
 
 
-@pytest.mark.independent(library="numpy", call="simulation: share of next shots inside")
+@pytest.mark.independent(
+    library="numpy",
+    call="simulation: share of next shots inside",
+    though="the function takes eigenvectors from it: here shots are drawn and counted",
+)
 @pytest.mark.parametrize("n", [5, 12])
 def test_the_ellipse_holds_the_share_of_next_shots_it_claims(n: int) -> None:
     rng = np.random.default_rng(20261124)
@@ -84,7 +88,11 @@ def test_the_ellipse_holds_the_share_of_next_shots_it_claims(n: int) -> None:
     assert inside / tries == pytest.approx(0.80, abs=0.027)
 
 
-@pytest.mark.independent(library="numpy", call="linalg.norm of the misses, mean")
+@pytest.mark.independent(
+    library="numpy",
+    call="linalg.norm of the misses, mean",
+    though="the function goes by math.hypot: here norms of vectors",
+)
 def test_proximity_is_the_mean_distance() -> None:
     near = proximity(POINTS, target_m=100.0, target_side_m=1.0)
     assert near is not None

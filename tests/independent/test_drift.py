@@ -42,7 +42,11 @@ def test_the_median_distance_from_the_median() -> None:
     assert found.mad == pytest.approx(float(mad(np.array(CARRIES), c=1)))
 
 
-@pytest.mark.independent(library="scipy", call="median_abs_deviation(scale='normal') as a z score")
+@pytest.mark.independent(
+    library="scipy",
+    call="median_abs_deviation(scale='normal') as a z score",
+    though="the function takes only quantiles from it: here its own robust score",
+)
 def test_a_shot_far_off_is_flagged_and_stays_in_the_mean() -> None:
     values = np.array(CARRIES)
     scaled = abs(values - np.median(values)) / stats.median_abs_deviation(values, scale="normal")
@@ -53,7 +57,11 @@ def test_a_shot_far_off_is_flagged_and_stays_in_the_mean() -> None:
     assert figures.carry.n == 8
 
 
-@pytest.mark.independent(library="numpy", call="std(ddof=1) of the misses along and across")
+@pytest.mark.independent(
+    library="numpy",
+    call="std(ddof=1) of the misses along and across",
+    though="the function goes by sums: here its own standard deviation",
+)
 def test_proximity_has_its_spread_along_and_across() -> None:
     points = [(-3.0, 98.0), (2.0, 101.0), (5.0, 99.0), (-1.0, 103.0)]
     near = proximity(points, target_m=100.0)

@@ -12,7 +12,9 @@ from sessions.maths.carry_line import CarryLine, ClubOnLine
 from sessions.maths.gaps import gap_on_line
 
 pytestmark = pytest.mark.independent(
-    library="numpy", call="default_rng: draws from the posterior, two balls each"
+    library="numpy",
+    call="default_rng: draws from the posterior, two balls each",
+    though="the line builds a row with it: here posteriors are drawn and counted",
 )
 
 DRAWS = 400_000

@@ -13,7 +13,11 @@ HIT = {
 }
 
 
-@pytest.mark.independent(library="scipy", call="t.cdf of the distance behind, with pooled spread")
+@pytest.mark.independent(
+    library="scipy",
+    call="t.cdf of the distance behind, with pooled spread",
+    though="both come to the distribution of t: special.stdtr there, stats.t here",
+)
 def test_the_chance_that_another_club_is_better() -> None:
     found = next_trial([Tried(k, v) for k, v in HIT.items()], margin=1.0, balls_left=9)
     values = np.array(list(HIT.values()))
@@ -23,7 +27,11 @@ def test_the_chance_that_another_club_is_better() -> None:
     assert found.chance_of_better == pytest.approx(chance)
 
 
-@pytest.mark.independent(library="scipy", call="minimize, logsumexp(-T d^2 / 2(1/a + 1/b))")
+@pytest.mark.independent(
+    library="scipy",
+    call="minimize, logsumexp(-T d^2 / 2(1/a + 1/b))",
+    though="the function has a rule in closed form: here a bound is minimised outright",
+)
 def test_the_next_balls_go_to_whom_the_best_shares_leave_short() -> None:
     # The bound that the allocation makes small, minimised outright over shares of many balls.
     behind = np.array([1.6, 6.6])

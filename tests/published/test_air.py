@@ -6,7 +6,9 @@ from sessions.maths import air
 
 
 @pytest.mark.published(
-    key="cipm-2007", locator="constants of the vapour pressure, the enhancement and Z; Ma, Mv, R"
+    key="cipm-2007",
+    locator="constants of the vapour pressure, the enhancement and Z; Ma, Mv, R",
+    value="R 8.314472, Ma 28.96546 E-03, Mv 18.01528 E-03 and 14 coefficients",
 )
 def test_the_constants_of_moist_air_as_printed() -> None:
     # Each by itself: some copies in circulation carry a slip in one of them, too small for a
@@ -23,14 +25,22 @@ def test_the_constants_of_moist_air_as_printed() -> None:
     assert air.COMPRESSIBILITY_E == -0.765e-8
 
 
-@pytest.mark.published(key="us-standard-1976", locator="sea level: T0, P0, rho0")
+@pytest.mark.published(
+    key="us-standard-1976",
+    locator="sea level: T0, P0, rho0",
+    value="15 C, 1013.25 hPa, 1.225 kg/m3",
+)
 def test_the_standard_sea_level() -> None:
     assert air.standard_temperature_c(0) == pytest.approx(15, abs=1e-9)
     assert air.standard_pressure_hpa(0) == pytest.approx(1013.25, abs=1e-9)
     assert air.standard_density_kg_m3(0) == pytest.approx(1.225, abs=0.0005)
 
 
-@pytest.mark.published(key="atmosisa", locator="example: height 1000, T, P, rho")
+@pytest.mark.published(
+    key="atmosisa",
+    locator="example: height 1000, T, P, rho",
+    value="281.6500 K, 8.9875 E+04 Pa, 1.1116 kg/m3",
+)
 def test_the_standard_atmosphere_at_a_thousand_geopotential_metres() -> None:
     # The example counts in geopotential metres: on the map that is R H / (R - H).
     on_the_map = 6_356_766 * 1000 / (6_356_766 - 1000)

@@ -7,7 +7,11 @@ import pytest
 from sessions.maths.comparison import difference_of_clubs
 
 
-@pytest.mark.published(key="nist-atmwtag", locator="certified residual standard deviation")
+@pytest.mark.published(
+    key="nist-atmwtag",
+    locator="certified residual standard deviation",
+    value="1.51048314446410E-05",
+)
 def test_the_pooled_spread_of_two_instruments() -> None:
     text = (files("scipy.stats.tests") / "data/nist_anova/AtmWtAg.dat").read_text()
     pairs = [line.split() for line in text.splitlines()[60:]]

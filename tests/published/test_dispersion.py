@@ -8,7 +8,9 @@ from sessions.maths.dispersion import spread
 
 
 @pytest.mark.published(
-    key="berthouex-brown", locator="table 21.1, n = 5: interval of the mean +/- 1.24 s"
+    key="berthouex-brown",
+    locator="table 21.1, n = 5: interval of the mean +/- 1.24 s",
+    value="1.24 s",
 )
 def test_the_interval_of_five_values() -> None:
     five = spread([1.0, 2.0, 3.0, 4.0, 5.0])
@@ -18,7 +20,9 @@ def test_the_interval_of_five_values() -> None:
     assert (five.high - five.mean) / five.sd == pytest.approx(1.24, abs=0.005)
 
 
-@pytest.mark.published(key="student-1908", locator="Welch t of the sleep data: t = -1.8608")
+@pytest.mark.published(
+    key="student-1908", locator="Welch t of the sleep data: t = -1.8608", value="t = -1.8608"
+)
 def test_means_and_spreads_of_students_sleep_data() -> None:
     one = spread([0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0])
     two = spread([1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4])
@@ -31,7 +35,9 @@ def test_means_and_spreads_of_students_sleep_data() -> None:
 
 
 @pytest.mark.published(
-    key="nist-atmwtag", locator="line 44 on: within instrument, 46 df, sum of squares"
+    key="nist-atmwtag",
+    locator="line 44 on: within instrument, 46 df, sum of squares",
+    value="1.04951729166667E-08",
 )
 def test_spread_of_the_silver_atomic_weights() -> None:
     # Seven leading digits are the same in every value: one-pass formulas lose them. The binary
