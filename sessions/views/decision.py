@@ -27,7 +27,7 @@ from sessions.rules.decision_sheet import SheetLine, decision_sheet
 from sessions.rules.likeness import Likeness
 from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
-from sessions.rules.wanted import NOT_ITS_JOB, WantedThing, wishes_in
+from sessions.rules.wanted import NOT_HIT, NOT_ITS_JOB, WantedThing, wishes_in
 from sessions.rules.wording import figure, listed, loft_words
 from sessions.selectors.decisions import (
     AS_SHOWN,
@@ -89,6 +89,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
             following = next((s for s in slots if s.decision is None and s is not here), None)
             tail = f"?slot={following.slot}" if following else ""
             return redirect(reverse("decision", args=[visit.pk]) + tail)
+    keep_fix, not_hit = _kept_and_fixed(sheet or ())
     context = frame_of(visit, actor, current="decision") | {
         "slots": [_tab(each, here) for each in slots],
         "here": None if here is None else _shown(here, unit, beside, beside_now),
@@ -100,7 +101,8 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "sheet": sheet,
         "set_wedge": set_wedge,
         "elsewhere": listed(elsewhere),
-        "keep_fix": _kept_and_fixed(sheet or ()),
+        "keep_fix": keep_fix,
+        "not_hit": not_hit,
         "has_more_behind": any(
             len(shown.because) > 1 for line in sheet or () for _, shown in line.wanted
         ),
@@ -278,17 +280,19 @@ def _shown(
     }
 
 
-def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> list[dict[str, Any]]:
-    """What the player wants, a row each, answered club by club."""
+def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> tuple[list[dict[str, Any]], str]:
+    """What the player wants, a row each, answered club by club; and what nobody hit, in words."""
     if not sheet:
-        return []
-    return [
-        {
-            "words": thing.words,
-            "cells": [(line.name, line.wanted[index][1]) for line in sheet],
-        }
-        for index, (thing, _) in enumerate(sheet[0].wanted)
-    ]
+        return [], ""
+    rows: list[dict[str, Any]] = []
+    not_hit: list[str] = []
+    for index, (thing, _) in enumerate(sheet[0].wanted):
+        cells = [(line.name, line.wanted[index][1]) for line in sheet]
+        if all(shown.because == (NOT_HIT,) for _, shown in cells):
+            not_hit.append(thing.words)
+        else:
+            rows.append({"words": thing.words, "cells": cells})
+    return rows, listed(not_hit)
 
 
 def _decision_shown(row: Decision) -> dict[str, Any]:
