@@ -166,7 +166,7 @@ def test_how_many_more_comes_from_spread_and_margin_never_from_the_difference_se
     base = [96.0, 100.0, 104.0, 98.0, 102.0]
     more = {
         difference_of_clubs([v + apart for v in base], base, margin=6.0).more_balls
-        for apart in (2.0, 3.0, 3.5)
+        for apart in (2.5, 3.0, 3.5)
     }
     # Spread 3.16, margin 6: 1.897 spreads, 1.897 sqrt(n / 2) standard errors: 3.55 with seven
     # balls each, 3.79 with eight. The boundary stands at 2.86, four of five are 0.84 beyond it.
