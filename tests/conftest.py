@@ -7,8 +7,19 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
+import hypothesis
 import pytest
 from playwright.sync_api import Browser, sync_playwright
+
+
+# The same examples in every run, and no test that fails because the machine was busy.
+hypothesis.settings.register_profile(
+    "shop",
+    derandomize=True,
+    deadline=None,
+    suppress_health_check=[hypothesis.HealthCheck.too_slow],
+)
+hypothesis.settings.load_profile("shop")
 
 
 def pytest_configure(config: pytest.Config) -> None:
