@@ -34,7 +34,7 @@ def missing_outside(item_marks: dict[str, pytest.Mark | None], imports: set[str]
     return ""
 
 
-def tested_imports(module: ModuleType) -> set[str]:
+def rooms_imports(module: ModuleType) -> set[str]:
     """Libraries imported by the rooms of the maths that a test module takes things from."""
     rooms = {
         name
@@ -57,7 +57,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             marks = {
                 name: item.get_closest_marker(name) for name in ("independent", "worked_by_hand")
             }
-            lack = missing_outside(marks, tested_imports(item.module))
+            lack = missing_outside(marks, rooms_imports(item.module))
             if lack:
                 wrong.append(f"{item.nodeid} {lack}")
     if wrong:

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.independent import test_bending, test_next_trial
-from tests.independent.conftest import missing_outside, tested_imports
+from tests.independent.conftest import missing_outside, rooms_imports
 
 BY = pytest.mark.independent
 HOW = pytest.mark.worked_by_hand(how="asin(sin L cos d)").mark
@@ -41,5 +41,5 @@ def test_a_mark_that_says_by_what_passes(
 
 
 def test_what_the_tested_room_imports_is_found() -> None:
-    assert "scipy" in tested_imports(test_next_trial)
-    assert "scipy" not in tested_imports(test_bending)
+    assert "scipy" in rooms_imports(test_next_trial)
+    assert "scipy" not in rooms_imports(test_bending)
