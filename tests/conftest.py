@@ -11,7 +11,6 @@ import hypothesis
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-
 # The same examples in every run, and no test that fails because the machine was busy.
 hypothesis.settings.register_profile(
     "shop",
