@@ -14,6 +14,7 @@ from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.dry_weight import dry_weight, weight_words
+from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
 from orders.selectors.club_balance import dry_parts_of, ruler_at_bench
 from orders.selectors.figures import (
@@ -31,6 +32,7 @@ from sessions.maths.cutting import TipKind, nearest_sixteenth, shaft_cut
 from sessions.maths.errors import MathsError
 from sessions.maths.shown import show_degrees, show_length, show_mass, show_swing_weight
 from sessions.models.words import ClubSource, LengthMethod
+from sessions.rules.bend_does import bend_does, loft_taken_words, offset_words
 from sessions.rules.wording import bend_text, figure
 
 Unit = Literal["in", "mm"]
@@ -190,6 +192,7 @@ def bend_values(
     if club.stock_lie_deg is not None:
         planned_lie = bend_text(club.target_lie_deg - club.stock_lie_deg, "lie")
     said = (("loft", planned_loft), ("lie", planned_lie))
+    loft_bend, lie_bend = _bends_known(club, bend)
     return {
         "loft": None if bend.loft_deg is None else bend_text(bend.loft_deg, "loft"),
         "lie": None if bend.lie_deg is None else bend_text(bend.lie_deg, "lie"),
@@ -204,8 +207,21 @@ def bend_values(
         "planned": ", ".join(f"{word} {words}" for word, words in said if words is not None),
         "refusals": list(bend.refusals),
         "most": _most(club),
+        "does": bend_does(loft_bend, lie_bend, club.target_loft_deg),
+        "offset": offset_words(loft_bend),
+        "takes_loft": loft_taken_words(lie_bend, club.target_loft_deg),
         "earlier": len(club.earlier_bends),
     }
+
+
+def _bends_known(club: OrderClub, bend: BendToMake) -> tuple[Decimal | None, Decimal | None]:
+    """(loft, lie) bends as they are to be made, as planned until the head is read."""
+    loft, lie = bend.loft_deg, bend.lie_deg
+    if loft is None and club.stamped_loft_deg is not None:
+        loft = club.target_loft_deg - club.stamped_loft_deg
+    if lie is None and club.stock_lie_deg is not None:
+        lie = club.target_lie_deg - club.stock_lie_deg
+    return loft, lie
 
 
 def _most(club: OrderClub) -> str:

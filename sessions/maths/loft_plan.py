@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
-from sessions.maths.bending import bend_words
+from sessions.maths.bending import bend_words, offset_change
 from sessions.maths.carry_line import CarryLine, Prediction
 from sessions.maths.errors import NotAFigure, PlanImpossible
 from sessions.maths.gaps import gap_on_line
@@ -386,6 +386,8 @@ def _why(option: Option, step_deg: Decimal, gap: float, asked: SlotWish) -> str:
         f"{what}: {show_degrees(step_deg)} degrees below the club before it, a gap of "
         f"{show_percent(gap)} % of the pitching wedge's carry."
     )
+    if bend != "none":
+        said += f" The bend leaves {offset_change(option.bend_deg)}."
     if option.bounce_deg is not None and asked.bounce_deg and bounce_off(asked, option.bounce_deg):
         low, high = (show_degrees(edge) for edge in asked.bounce_deg)
         said += f" Bounce {show_degrees(option.bounce_deg)} where {low} to {high} is wanted."

@@ -186,6 +186,9 @@ def test_before_the_readings_there_are_boxes_and_no_made_up_bend():
     assert (bend["loft"], bend["lie"]) == (None, None)
     assert bend["planned"] == "loft 1 strong, lie 1 flat"
     assert bend["most"] == "Most 3° each way, loft and lie together"
+    # As planned until it is read: the root of 1 + 1 is 1.41.
+    assert bend["does"] == "more offset, 1.4° together"
+    assert "bent 1 strong; more offset" in html(values)
 
 
 def test_the_text_turns_round_where_the_head_came_weak_of_its_stamp():
