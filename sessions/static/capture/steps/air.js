@@ -34,7 +34,7 @@ export function AirSheet({ store, view, onClose }) {
   return html`<form class="panel entry sheet" aria-label="The air" onSubmit=${(/** @type {Event} */ event) => { event.preventDefault(); save(); }}>
     <div class="sheet-head"><h2 class="sheet-title">The air</h2><button type="button" class="button" onClick=${onClose}>Back to the balls</button></div>
     ${view.air && html`<p>Last recorded: <b>${view.air}</b></p>`}
-    <div class="fields two">${FIGURES.map(([key, label, unit, help]) => html`<${Field} key=${key} id=${`air-${key}`} label=${label} unit=${unit} help=${help} isFigure=${true}
+    <div class="fields two">${FIGURES.map(([key, label, unit, help]) => html`<${Field} key=${key} id=${`air-${key}`} label=${label} unit=${unit} help=${help} isFigure=${key !== "pressure" && key !== "wind"}
       value=${draft.typed[key] ?? ""} error=${errors[key]} onType=${(/** @type {string} */ value) => { draft.typed[key] = value; redraw((count) => count + 1); }} />`)}</div>
     <${FieldError} id="air-error" error=${other} />
     <div class="actions"><button type="submit" class="button go main" disabled=${isEmpty}>Record the air</button></div>
