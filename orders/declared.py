@@ -185,6 +185,14 @@ _BUILD = (
         high="50",
     ),
     _decimal(
+        "build.least_insertion_mm",
+        "25.4",  # 1 in, common practice
+        "A shaft that would stand less deep than this in its hosel is not cut for.",
+        unit="mm",
+        low="15",
+        high="50",
+    ),
+    _decimal(
         "build.tape_mm",
         "0.127",  # 0.005 in
         "How thick one layer of grip tape is: each adds twice as much to the butt's diameter.",

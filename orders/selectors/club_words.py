@@ -87,7 +87,7 @@ def club_values(
             club, settings, wants_left=club.reworked_at is not None and club.state not in BUILT
         ),
         "bounce": _bounce(club, settings),
-        "cut": _cut(club, unit),
+        "cut": _cut(club, unit, settings, done.get(Step.HOSEL)),
         "depth": _step_length(done.get(Step.HOSEL), "depth_mm", unit),
         "usual_depth": show_length(Decimal(str(settings["build.insertion_mm"])), unit),
         "bore": _inch_or_mm(club.bore_mm, unit),
@@ -268,8 +268,11 @@ def _bounce_words(club: OrderClub) -> str:
     return f"stamped {figure(club.stamped_bounce_deg)}, bent {bend_text(bend)}"
 
 
-def _cut(club: OrderClub, unit: Unit) -> dict[str, Any]:
-    """Butt cut and what is left, or a sentence, or None where a figure isn't known."""
+def _cut(club: OrderClub, unit: Unit, settings: Mapping[str, Value], hosel: Any) -> dict[str, Any]:
+    """Butt cut and what is left, or a sentence, or None where a figure isn't known.
+
+    The shaft bottoms: it stands as deep as the hosel was gauged, and never less than the shop asks.
+    """
     tip = (
         "tip none (taper)"
         if club.tip_kind == "taper"
@@ -291,6 +294,8 @@ def _cut(club: OrderClub, unit: Unit) -> dict[str, Any]:
             cap_mm=club.grip_cap_mm,
             tip_kind=tip_kind,
             tip_trim_mm=club.tip_trim_mm,
+            bore_depth_mm=_step_mm(hosel, "depth_mm"),
+            least_insertion_mm=Decimal(str(settings["build.least_insertion_mm"])),
         )
     except MathsError as refusal:
         return {"tip": tip, "butt": None, "left": None, "raw": None, "refusal": str(refusal)}
@@ -303,6 +308,10 @@ def _cut(club: OrderClub, unit: Unit) -> dict[str, Any]:
         "raw": show_length(club.shaft_raw_length_mm, unit),
         "refusal": "",
     }
+
+
+def _step_mm(step: Any, key: str) -> Decimal | None:
+    return None if step is None or not step.values.get(key) else Decimal(step.values[key])
 
 
 def _step_length(step: Any, key: str, unit: Unit) -> str | None:

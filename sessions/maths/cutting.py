@@ -48,11 +48,15 @@ def shaft_cut(
     cap_mm: Decimal,
     tip_kind: TipKind,
     tip_trim_mm: Decimal = Decimal(0),
+    bore_depth_mm: Decimal | None = None,
+    insertion_mm: Decimal | None = None,
+    least_insertion_mm: Decimal = Decimal(0),
 ) -> ShaftCut:
     """Return what to cut off a raw shaft for a club of a given length.
 
     Cut length = club length - cap - bottom of the bore to the ground along the shaft (nought for
-    a through bore); what the tip trim leaves over comes off the butt.
+    a through bore); what the tip trim leaves over comes off the butt. A shaft that does not bottom
+    stands higher by bore depth - insertion, and is cut shorter by as much.
 
     Args:
         club_length_mm: finished length, grip cap included, as the Rules measure it.
@@ -61,10 +65,13 @@ def shaft_cut(
         cap_mm: thickness of the grip's cap.
         tip_kind: a taper tip is never trimmed.
         tip_trim_mm: taken off the tip.
+        bore_depth_mm: as gauged; None where the shaft bottoms and nobody gauged it.
+        insertion_mm: how deep the shaft stands; None where it bottoms.
+        least_insertion_mm: what the shop asks for at least.
 
     Raises:
-        BuildRefused: a taper tip would be trimmed, or the shaft is too short; the sentence says
-            by how much.
+        BuildRefused: a taper tip would be trimmed, the shaft would stand less deep than the least
+            or deeper than its bore, or the shaft is too short; the sentence says by how much.
         NotAFigure: a figure is no number or below nought.
     """
     figures = (club_length_mm, raw_length_mm, bore_bottom_to_ground_mm, cap_mm, tip_trim_mm)
@@ -72,7 +79,8 @@ def shaft_cut(
         raise NotAFigure("Cutting a shaft needs lengths that are numbers, none below 0.")
     if tip_kind == "taper" and tip_trim_mm > 0:
         raise BuildRefused("A taper tip is never trimmed: choose the shaft by its length.")
-    wanted = club_length_mm - cap_mm - bore_bottom_to_ground_mm
+    raised = _stands_above_bottom(bore_depth_mm, insertion_mm, least_insertion_mm)
+    wanted = club_length_mm - cap_mm - bore_bottom_to_ground_mm - raised
     if wanted <= 0:
         raise BuildRefused("The club is shorter than its cap and its bore: check the lengths.")
     butt = raw_length_mm - tip_trim_mm - wanted
@@ -82,6 +90,32 @@ def shaft_cut(
             "choose a longer one."
         )
     return ShaftCut(tip_trim_mm=tip_trim_mm, butt_cut_mm=butt, cut_length_mm=wanted)
+
+
+def _stands_above_bottom(
+    depth_mm: Decimal | None, insertion_mm: Decimal | None, least_mm: Decimal
+) -> Decimal:
+    """How far above the bore's bottom the shaft ends [mm]; nought where it bottoms."""
+    known = [figure for figure in (depth_mm, insertion_mm) if figure is not None]
+    if not all(figure.is_finite() and figure >= 0 for figure in (*known, least_mm)):
+        raise NotAFigure("An insertion needs lengths that are numbers, none below 0.")
+    stands = depth_mm if insertion_mm is None else insertion_mm
+    if stands is not None and stands < least_mm:
+        raise BuildRefused(
+            f"The shaft would stand {_inches(stands)} in deep; {_inches(least_mm)} in is the least."
+        )
+    if insertion_mm is None or depth_mm is None:
+        return Decimal(0)
+    if insertion_mm > depth_mm:
+        raise BuildRefused(
+            f"The bore is {_inches(depth_mm)} in deep: a shaft can't stand "
+            f"{_inches(insertion_mm)} in in it."
+        )
+    return depth_mm - insertion_mm
+
+
+def _inches(length_mm: Decimal) -> Decimal:
+    return (length_mm / MM_PER_INCH).quantize(Decimal("0.01"), ROUND_HALF_UP)
 
 
 def length_by_ruler(

@@ -135,6 +135,22 @@ def test_the_planned_bend_stands_with_measure_first_until_the_head_is_read():
     assert "stamped 56, came 56.5" in after
 
 
+def test_a_shaft_that_would_stand_too_shallow_is_not_cut_for():
+    """Gauged 15/16 in deep, where the shop asks for an inch."""
+    shop()
+    room = Workshop()
+    room.head.bore_to_ground_mm = Decimal(31)
+    room.head.save()
+    order = room.released()
+    club = room.club(order)
+    room.glued(club)
+    assert values_of(order)["clubs"][0]["cut"]["refusal"] == ""
+    club.steps.filter(step="hosel").update(values={"depth_mm": "23.8125"})
+    cut = values_of(order)["clubs"][0]["cut"]
+    assert cut["butt"] is None
+    assert cut["refusal"] == "The shaft would stand 0.94 in deep; 1.00 in is the least."
+
+
 def test_the_hosel_is_gauged_and_what_is_usual_stands_beside_its_box():
     """1 1/8 in is the setting's default, 28.575 mm; the gauged depth takes the box's place."""
     shop()

@@ -50,6 +50,37 @@ def test_a_shaft_too_short_is_refused_with_how_much() -> None:
         cut(raw="33.5")
 
 
+def standing(depth: str | None, insertion: str | None, least: str = "1") -> D:
+    found = shaft_cut(
+        club_length_mm=D("35.25") * INCH,
+        raw_length_mm=D("37") * INCH,
+        bore_bottom_to_ground_mm=D("1.125") * INCH,
+        cap_mm=D("0.1875") * INCH,
+        tip_kind="parallel",
+        bore_depth_mm=None if depth is None else D(depth) * INCH,
+        insertion_mm=None if insertion is None else D(insertion) * INCH,
+        least_insertion_mm=D(least) * INCH,
+    )
+    return found.butt_cut_mm / INCH
+
+
+def test_a_shaft_that_does_not_bottom_is_cut_shorter_by_what_it_stands_higher() -> None:
+    # 35.25 - 0.1875 - 1.125 = 33.9375 is left, so 3.0625 comes off; standing 1.25 of 1.5 in, the
+    # tip ends 0.25 higher and 3.3125 comes off.
+    assert standing("1.5", None) == standing("1.5", "1.5") == standing(None, None) == D("3.0625")
+    assert standing("1.5", "1.25") == D("3.3125")
+
+
+def test_a_shaft_that_stands_less_deep_than_the_least_is_refused() -> None:
+    assert standing("1", None) == D("3.0625")
+    with pytest.raises(BuildRefused, match=r"stand 0\.94 in deep; 1\.00 in is the least"):
+        standing("0.9375", None)
+    with pytest.raises(BuildRefused, match=r"stand 0\.75 in deep"):
+        standing("1.5", "0.75")
+    with pytest.raises(BuildRefused, match=r"bore is 1\.25 in deep"):
+        standing("1.25", "1.5")
+
+
 def test_a_club_shorter_than_its_bore_is_refused() -> None:
     with pytest.raises(BuildRefused, match="check the lengths"):
         cut(length="1")
