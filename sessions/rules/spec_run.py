@@ -7,6 +7,7 @@ from decimal import Decimal
 from itertools import pairwise
 from typing import Literal
 
+from sessions.maths.delivery import MOST_LIE_ERROR_DEG
 from sessions.maths.errors import NotAFigure
 from sessions.maths.shown import show_length, show_mass, show_swing_weight
 from sessions.rules.delivered import face_of_lie_words
@@ -36,7 +37,7 @@ def _lie_points(player: Hand | None, loft: Decimal | None, apart: Decimal) -> st
     """Where a face points whose lie is not right, for this hand at this loft: more with loft."""
     if player is None:
         return "the face points off line, more with loft"
-    if loft is None or not 0 < loft < 90:
+    if loft is None or not 0 < loft < 90 or abs(apart) > MOST_LIE_ERROR_DEG:
         is_left = (apart > 0) == (player is Hand.RIGHT)
         return f"the face points {'left' if is_left else 'right'}, more with loft"
     hand: Literal["right", "left"] = "right" if player is Hand.RIGHT else "left"
