@@ -54,6 +54,10 @@ MOST_TO_COUNT = 1000
 _Z_TEST, _Z_POWER = 1.959963985, 0.841621234
 
 
+# Balls never carry alike to the decimal: what has no scatter can't be weighed.
+ALL_ALIKE = "All balls of a club are alike: the figures may be rounded or typed."
+
+
 @dataclass(frozen=True)
 class Difference:
     """Club A against club B in one measure and what may be said of it.
@@ -375,7 +379,7 @@ def _judged(
         margin=one.margin,
         verdict=verdict,
         more_balls=more,
-        advice=_advice(verdict, more),
+        advice=ALL_ALIKE if is_enough and one.spread == 0 else _advice(verdict, more),
         interval="at this look" if kind == "at this look" else "always valid",
         neutral=one.neutral,
     )

@@ -334,3 +334,9 @@ def test_what_only_one_block_notes_is_a_doubt() -> None:
     assert unfairness(SAME, replace(SAME, figures=None)) == (
         "Only one of the two notes as flown or normalised (as flown).",
     )
+
+
+def test_balls_without_any_scatter_are_not_judged_and_it_is_said_why() -> None:
+    found = difference_of_clubs([100.0] * 6, [90.0] * 6, margin=2.0)
+    assert (found.verdict, found.low, found.high) == ("too few balls", None, None)
+    assert found.advice == "All balls of a club are alike: the figures may be rounded or typed."
