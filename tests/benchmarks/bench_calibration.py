@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from sessions.maths.carry_line import LoftCarry, carry_line
+from sessions.maths.carry_line import LinePrior, LoftCarry, posterior_line
 from sessions.maths.comparison import (
     Weighed,
     difference_of_clubs,
@@ -64,6 +64,11 @@ def share(hits: float, tries: int) -> str:
 # The carry line
 
 
+# What carry_line believes of a pitching wedge of 100 m. It refuses a carry below nought, which the
+# widest spreads drawn here reach; the belief itself does not.
+PRIOR = LinePrior(100.0, -2.1, 5.0, 0.4, 4.0, 4.0, 0.02, 1.2, 0.9)
+
+
 def line_covers(
     rng: np.random.Generator,
     design: Sequence[float],
@@ -93,7 +98,7 @@ def line_covers(
     truth = {d: start + slope * d + bend * d**2 + one for d, one in off.items()}
     shots = [LoftCarry(46 + d, float(rng.normal(truth[d], sd)), f"{d}") for d in design]
     club = f"{asked}" if is_hit else ""
-    there = carry_line(46.0, 100.0, shots).at(46 + asked, club=club)
+    there = posterior_line(46.0, 100.0, shots, PRIOR).at(46 + asked, club=club)
     return there.low_m <= truth[asked] <= there.high_m
 
 

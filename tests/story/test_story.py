@@ -283,7 +283,8 @@ def spec_signed(page: Page, visit: str, people: People) -> None:
     club.get_by_label("Target loft, degrees").fill("51")
     club.get_by_label("Swing weight").fill("D3")
     club.get_by_label("Ferrule").fill("black")
-    club.get_by_label("Stamping").fill("OQV")
+    # The shop's stamps have no such sign: to be looked at, and accepted.
+    club.get_by_label("Stamping").fill("OQV =")
     club.get_by_role("button", name="Save slot 1").click()
     expect(page.get_by_text("Slot 1 is saved.")).to_be_visible()
 
