@@ -16,6 +16,7 @@ import math
 import statistics
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from scipy import optimize, special
 
@@ -36,7 +37,8 @@ EFFECT_VARIANCE = 1.0
 SD_OF_MEAN_DEVIATION = math.sqrt(math.pi / 2)
 # And the variance of one deviation's logarithm, to first order: that of |z| over its squared mean.
 _LOG_VARIANCE = math.pi / 2 - 1
-_FARTHEST = 1e6
+# No club scatters so many times as wide as another: farther out an interval has no end.
+_FARTHEST = 50.0
 
 
 @dataclass(frozen=True)
@@ -74,7 +76,7 @@ class SpreadsWeighed:
     def at_this_look(self) -> tuple[float, float] | None:
         def beyond(ratio: float) -> float:
             t, freedom = self._t(ratio)
-            return abs(t) - float(special.stdtrit(freedom, (1 + LOOK_LEVEL) / 2))
+            return abs(t) - _t_quantile(freedom)
 
         return self._ratios(beyond)
 
@@ -115,7 +117,7 @@ class SpreadsWeighed:
         if min(beyond_log(middle - far), beyond_log(middle + far)) <= 0:
             return None
         low, high = (
-            float(optimize.brentq(beyond_log, *ends, xtol=1e-6))
+            float(optimize.brentq(beyond_log, *ends, xtol=1e-5))
             for ends in ((middle - far, middle), (middle, middle + far))
         )
         return math.exp(low), math.exp(high)
@@ -142,6 +144,11 @@ def spreads_weighed(a: Sequence[float], b: Sequence[float], *, margin: float) ->
         margin=margin,
         deviations=_both(one, other) if min(len(a), len(b)) >= LEAST_FOR_INTERVAL else None,
     )
+
+
+@lru_cache(maxsize=1024)
+def _t_quantile(freedom: int) -> float:
+    return float(special.stdtrit(freedom, (1 + LOOK_LEVEL) / 2))
 
 
 def _deviation(values: Sequence[float]) -> tuple[float, float] | None:

@@ -36,8 +36,10 @@ _SAME = (
 
 def _of(field: str) -> Callable[[TwoContexts, None], Iterable[str]]:
     def judge(contexts: TwoContexts, limits: None) -> Iterable[str]:
-        one, other = (BlockContext(**{field: getattr(each, field)}) for each in contexts)
-        return unfairness(one, other)
+        one, other = (getattr(each, field) for each in contexts)
+        if one == other:
+            return ()
+        return unfairness(BlockContext(**{field: one}), BlockContext(**{field: other}))
 
     return judge
 
@@ -48,6 +50,8 @@ for _id, _field, _about in _SAME:
 
 def unfair_between(one: SituationFigures, other: SituationFigures) -> tuple[str, ...]:
     """What differs besides the club, a sentence each: then nothing is judged."""
+    if all(getattr(one.context, field) == getattr(other.context, field) for _, field, _ in _SAME):
+        return ()
     return tuple(said for _, said in FAIRNESS.heard((one.context, other.context), None))
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from sessions.maths.block_context import unfairness
+from sessions.maths.block_context import BlockContext
 from sessions.maths.next_trial import NextTrial, Tried, next_trial
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
@@ -57,7 +57,7 @@ def next_club(
         club.key: tuple(
             value
             for there in by.situations(club)
-            if alike is not None and _is_alike(there, alike)
+            if _conditions(there) == alike
             for value in by.value(there)
         )
         for club in clubs
@@ -80,19 +80,18 @@ def next_club(
     return NextClub(_sentence(found, names, begun, by, unit), found.key, found.balls)
 
 
-def _alike(every: Sequence[SituationFigures]) -> SituationFigures | None:
-    """The situation whose conditions most of all were hit in, then most balls."""
+def _alike(every: Sequence[SituationFigures]) -> BlockContext | None:
+    """The conditions in which most of all were hit, then most balls."""
+    shared: dict[BlockContext, tuple[int, int]] = {}
+    for there in every:
+        clubs, balls = shared.get(_conditions(there), (0, 0))
+        shared[_conditions(there)] = clubs + 1, balls + there.figures.shots
+    return max(shared, key=lambda each: shared[each], default=None)
 
-    def shared(one: SituationFigures) -> tuple[int, int]:
-        same = [other for other in every if _is_alike(one, other)]
-        return len(same), sum(other.figures.shots for other in same)
 
-    return max(every, key=shared, default=None)
-
-
-def _is_alike(one: SituationFigures, other: SituationFigures) -> bool:
-    """Nothing differs but the club and its grooves, which move spin and not the carry's order."""
-    return not unfairness(replace(one.context, grooves=None), replace(other.context, grooves=None))
+def _conditions(there: SituationFigures) -> BlockContext:
+    """All but the grooves, which move spin and not the order of carries."""
+    return replace(there.context, grooves=None)
 
 
 def _by(there: SlotEvidence, margins: Margins) -> _By | None:
