@@ -13,23 +13,34 @@ def changes_of(club: SpecClub) -> ChangeTable | None:
     """What a change does to a new club; None for an own one, whose parts stay as they are."""
     if club.source != ClubSource.NEW:
         return None
+    parts = parts_of(club)
+    if parts is None:
+        named = (
+            ("a head", club.head),
+            ("a shaft", club.shaft),
+            ("a grip", club.grip),
+            ("the length", club.target_length_mm),
+        )
+        return not_worked_out([words for words, part in named if part is None])
+    return change_table(parts)
+
+
+def parts_of(club: SpecClub) -> DryParts | None:
+    """What a club's dry swing weight is foretold from; None while a part or the length is open."""
     head, shaft, grip, length = club.head, club.shaft, club.grip, club.target_length_mm
     if head is None or shaft is None or grip is None or length is None:
-        parts = (("a head", head), ("a shaft", shaft), ("a grip", grip), ("the length", length))
-        return not_worked_out([words for words, part in parts if part is None])
-    return change_table(
-        DryParts(
-            length_mm=length,
-            head_g=head.mass_g,
-            bore_to_ground_mm=head.bore_to_ground_mm,
-            shaft_g=shaft.mass_g,
-            shaft_raw_mm=shaft.raw_length_mm,
-            shaft_balance_mm=shaft.balance_mm,
-            tip_trim_mm=club.tip_trim_mm,
-            grip_g=grip.mass_g,
-            grip_length_mm=grip.length_mm,
-            cap_mm=grip.cap_mm,
-        )
+        return None
+    return DryParts(
+        length_mm=length,
+        head_g=head.mass_g,
+        bore_to_ground_mm=head.bore_to_ground_mm,
+        shaft_g=shaft.mass_g,
+        shaft_raw_mm=shaft.raw_length_mm,
+        shaft_balance_mm=shaft.balance_mm,
+        tip_trim_mm=club.tip_trim_mm,
+        grip_g=grip.mass_g,
+        grip_length_mm=grip.length_mm,
+        cap_mm=grip.cap_mm,
     )
 
 

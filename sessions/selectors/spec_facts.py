@@ -45,6 +45,7 @@ from sessions.rules.facts import (
 from sessions.rules.spec_evidence import NORMALISED
 from sessions.selectors.carry_base import spec_on_line
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.spec_balance import parts_of
 from sessions.selectors.spec_heads import bore_of, head_limits, heads_to_be_had, sole_of
 from sessions.selectors.spec_player import answers_of, player_facts, wedges_made_in
 
@@ -228,23 +229,10 @@ def shaft_of(shaft: Shaft, *, is_pulled: bool) -> ShaftFacts:
 
 def dry_parts(club: SpecClub) -> DryParts | None:
     """What a swing weight is foretold from; None where a part or one of its figures is missing."""
-    head, shaft, grip = club.head, club.shaft, club.grip
-    if head is None or shaft is None or grip is None or club.target_length_mm is None:
+    parts = parts_of(club)
+    if parts is None or parts.shaft_balance_mm is None or parts.bore_to_ground_mm is None:
         return None
-    if shaft.balance_mm is None or head.bore_to_ground_mm is None:
-        return None
-    return DryParts(
-        length_mm=club.target_length_mm,
-        head_g=head.mass_g,
-        bore_to_ground_mm=head.bore_to_ground_mm,
-        shaft_g=shaft.mass_g,
-        shaft_raw_mm=shaft.raw_length_mm,
-        shaft_balance_mm=shaft.balance_mm,
-        tip_trim_mm=club.tip_trim_mm,
-        grip_g=grip.mass_g,
-        grip_length_mm=grip.length_mm,
-        cap_mm=grip.cap_mm,
-    )
+    return parts
 
 
 def _parts_that_are(
