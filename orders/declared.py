@@ -1,7 +1,7 @@
 """What a shop may set about building: tolerances, cure, lead time, grooves.
 
-Defaults are common practice. A gauge's repeatability belongs to the gauge, a resin's sheet
-and a head maker's limit come before anything here.
+Defaults are common practice unless a source says otherwise. A gauge's repeatability belongs to
+the gauge, a resin's sheet and a head maker's limit come before anything here.
 """
 
 from __future__ import annotations
@@ -11,7 +11,16 @@ from decimal import Decimal
 from fitshop.setting import Setting
 
 
-def _decimal(key: str, default: str, sentence: str, *, unit: str, low: str, high: str) -> Setting:
+def _decimal(
+    key: str,
+    default: str,
+    sentence: str,
+    *,
+    unit: str,
+    low: str,
+    high: str,
+    source: str = "common practice",
+) -> Setting:
     return Setting(
         key=key,
         kind="decimal",
@@ -20,6 +29,7 @@ def _decimal(key: str, default: str, sentence: str, *, unit: str, low: str, high
         unit=unit,
         low=Decimal(low),
         high=Decimal(high),
+        source=source,
     )
 
 
@@ -207,6 +217,36 @@ _BUILD = (
         unit="layers",
         low=0,
         high=4,
+    ),
+    # What the project's worked clubs count, 3 g of epoxy and ferrule together and 2 g of tape;
+    # how the 3 g divide is from memory.
+    _decimal(
+        "build.epoxy_g",
+        "2",
+        "How much epoxy stays in a glued joint: counted into every swing weight that is reckoned "
+        "from parts.",
+        unit="g",
+        low="0",
+        high="10",
+        source="from memory",
+    ),
+    _decimal(
+        "build.ferrule_g",
+        "1",
+        "What a ferrule weighs: counted in likewise, unless a club is to have none.",
+        unit="g",
+        low="0",
+        high="6",
+        source="from memory",
+    ),
+    _decimal(
+        "build.tape_g",
+        "2",
+        "What one layer of tape over the whole grip weighs: counted in likewise, layer by layer.",
+        unit="g",
+        low="0",
+        high="10",
+        source="from memory",
     ),
 )
 

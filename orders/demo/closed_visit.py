@@ -34,6 +34,7 @@ from sessions.models import (
     Visit,
 )
 from sessions.services.bag import bag_club_record, other_clubs_record
+from sessions.services.conditions import conditions_record
 from sessions.services.decisions import decision_record
 from sessions.services.interviews import interview_answer, interview_close
 from sessions.services.plans import WantedSlot, plan_choose
@@ -46,7 +47,7 @@ from sessions.services.specs import (
     warning_accept,
 )
 from sessions.services.trials import block_start, trial_finish, trial_start
-from sessions.services.visits import conditions_record, visit_book, visit_close, visit_open
+from sessions.services.visits import visit_book, visit_close, visit_open
 
 BETWEEN_BALLS = timedelta(seconds=40)
 

@@ -10,9 +10,9 @@ from decimal import Decimal
 
 from sessions.maths.balance import AddedWeight
 from sessions.maths.shown import show_mass, show_swing_weight
-from sessions.rules.dry_weight import DryParts, DryWeight, dry_weight
+from sessions.rules.dry_weight import DryParts, DryWeight, Fixings, dry_weight
 
-__all__ = ["DryParts", "DryWeight", "dry_weight", "weight_words"]
+__all__ = ["DryParts", "DryWeight", "Fixings", "dry_weight", "weight_words"]
 
 
 def weight_words(

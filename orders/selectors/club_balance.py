@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any, Literal
 
+from fitshop.setting import Value
 from orders.models import OrderClub
-from orders.rules.dry_weight import DryParts
+from orders.models.bench import Measure, Step
+from orders.rules.dry_weight import DryParts, dry_weight, weight_words
+from orders.selectors.figures import TOLERANCES
+from sessions.maths.shown import show_mass, show_swing_weight
 from sessions.models.words import LengthMethod
+from sessions.rules.dry_weight import epoxy_points, wants_ferrule
+from sessions.rules.facts import limits_from
+from sessions.rules.finished_club import FinishedClub, counted_words, finished_club
 from sessions.rules.ruler_length import RulerLength, ruler_length
 from sessions.rules.what_changes import ChangeTable, change_table
 
@@ -25,12 +34,76 @@ def dry_parts_of(club: OrderClub) -> DryParts:
         grip_g=club.grip_mass_g,
         grip_length_mm=club.grip_length_mm,
         cap_mm=club.grip_cap_mm,
+        extra_layers=club.grip_extra_wraps,
+        lower_extra_layers=club.grip_lower_extra_wraps,
+        has_ferrule=wants_ferrule(club.ferrule),
+        insertion_mm=depth_gauged(club),
     )
 
 
-def changes_at_bench(club: OrderClub) -> ChangeTable:
+def depth_gauged(club: OrderClub) -> Decimal | None:
+    """The hosel's depth as the bench wrote it [mm, never 0]."""
+    row = next((row for row in club.steps.all() if row.step == Step.HOSEL), None)
+    typed = row.values.get("depth_mm") if row is not None else None
+    return Decimal(typed) if typed else None
+
+
+def changes_at_bench(club: OrderClub, settings: Mapping[str, Value]) -> ChangeTable:
     """What a change does to this club's swing weight, or what is missing to say so."""
-    return change_table(dry_parts_of(club))
+    return change_table(dry_parts_of(club), limits_from(settings).fixings())
+
+
+def finished_at_bench(
+    club: OrderClub, settings: Mapping[str, Value], unit: Literal["in", "mm"]
+) -> FinishedClub | None:
+    """What the club comes to from its parts; None where a figure of theirs isn't known."""
+    return finished_club(
+        dry_parts_of(club),
+        limits_from(settings),
+        target_points=club.target_swing_weight_points,
+        unit=unit,
+        is_head_weighed=club.as_received_mass_g is not None,
+    )
+
+
+def dry_values(club: OrderClub, settings: Mapping[str, Value], step: Any) -> dict[str, Any]:
+    """The swing weight: asked for, foretold, to be read before gluing, and as it was read.
+
+    `forecast` and `aim` are without epoxy, as the scale has them then; `to_add` counts it in.
+    """
+    parts, target = dry_parts_of(club), club.target_swing_weight_points
+    limits = limits_from(settings)
+    fixings = limits.fixings()
+    forecast = dry_weight(parts, fixings, target_points=target, most_added_g=limits.most_added_g)
+    values = step.values if step is not None else {}
+    found: dict[str, Any] = {
+        "target": points_words(target),
+        "forecast": None,
+        "aim": None,
+        "to_add": None,
+        "epoxy": show_mass(limits.epoxy_g) if limits.epoxy_g else None,
+        "counted": "",
+        "most": show_mass(limits.most_added_g),
+        "read": points_words(Decimal(values["points"])) if values.get("points") else None,
+        "added": show_mass(Decimal(values["added_g"])) if values.get("added_g") else None,
+    }
+    if target is not None and fixings.epoxy_g:
+        found["aim"] = show_swing_weight(float(target) - epoxy_points(parts, fixings))
+    if forecast is None:
+        return found
+    found["forecast"] = show_swing_weight(forecast.dry_points)
+    found["counted"] = counted_words(parts, fixings)
+    if forecast.added is not None and target is not None:
+        found["to_add"] = weight_words(
+            forecast.added,
+            target_points=target,
+            allowed_points=Decimal(str(settings[TOLERANCES[Measure.SWING_WEIGHT]])),
+        )
+    return found
+
+
+def points_words(value: Decimal | None) -> str | None:
+    return None if value is None else show_swing_weight(value)
 
 
 def ruler_at_bench(club: OrderClub, unit: Literal["in", "mm"]) -> RulerLength:

@@ -13,10 +13,9 @@ from fitshop.setting import Value
 from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
-from orders.rules.dry_weight import dry_weight, weight_words
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
-from orders.selectors.club_balance import dry_parts_of, ruler_at_bench
+from orders.selectors.club_balance import dry_values, points_words, ruler_at_bench
 from orders.selectors.figures import (
     TOLERANCES,
     bend_left,
@@ -30,7 +29,7 @@ from orders.selectors.figures import (
 )
 from sessions.maths.cutting import TipKind, nearest_sixteenth, shaft_cut
 from sessions.maths.errors import MathsError
-from sessions.maths.shown import show_degrees, show_length, show_mass, show_swing_weight
+from sessions.maths.shown import show_degrees, show_length, show_mass
 from sessions.models.words import ClubSource, LengthMethod
 from sessions.rules.bend_does import bend_does, loft_taken_words, offset_words
 from sessions.rules.wording import bend_text, figure
@@ -91,7 +90,7 @@ def club_values(
         "depth": _step_length(done.get(Step.HOSEL), "depth_mm", unit),
         "usual_depth": show_length(Decimal(str(settings["build.insertion_mm"])), unit),
         "bore": _inch_or_mm(club.bore_mm, unit),
-        "dry": _dry(club, settings, done.get(Step.DRY_WEIGHT)),
+        "dry": dry_values(club, settings, done.get(Step.DRY_WEIGHT)),
         "epoxy": _epoxy(club, done.get(Step.EPOXY), zone),
         "grip": _grip(club, settings, unit),
         "target": _target(club, unit),
@@ -125,7 +124,8 @@ def what_to_do(step: str, words: Mapping[str, Any]) -> str:
             return f"Butt {cut['butt']} off {cut['raw']} leaves {cut['left']}"
         case Step.DRY_WEIGHT:
             added = f": {dry['to_add']} to add" if dry["to_add"] else ""
-            return f"For {dry['target'] or 'no set figure'}{added} (most {dry['most']})"
+            aim = f" ({dry['aim']} before the epoxy)" if dry["aim"] else ""
+            return f"For {dry['target'] or 'no set figure'}{aim}{added} (most {dry['most']})"
         case Step.EPOXY:
             return "Mixed by its sheet; seated again after five minutes, aligned, racked"
         case Step.GRIPPED:
@@ -320,36 +320,6 @@ def _step_length(step: Any, key: str, unit: Unit) -> str | None:
     return show_length(Decimal(step.values[key]), unit)
 
 
-def _dry(club: OrderClub, settings: Mapping[str, Value], step: Any) -> dict[str, Any]:
-    most = Decimal(str(settings["build.most_added_g"]))
-    forecast = dry_weight(
-        dry_parts_of(club),
-        target_points=club.target_swing_weight_points,
-        most_added_g=most,
-    )
-    values = step.values if step is not None else {}
-    return {
-        "target": _points(club.target_swing_weight_points),
-        "forecast": None if forecast is None else show_swing_weight(forecast.points),
-        "to_add": (
-            None
-            if forecast is None or forecast.added is None
-            else weight_words(
-                forecast.added,
-                target_points=club.target_swing_weight_points,
-                allowed_points=Decimal(str(settings[TOLERANCES[Measure.SWING_WEIGHT]])),
-            )
-        ),
-        "most": show_mass(most),
-        "read": _points(Decimal(values["points"])) if values.get("points") else None,
-        "added": show_mass(Decimal(values["added_g"])) if values.get("added_g") else None,
-    }
-
-
-def _points(value: Decimal | None) -> str | None:
-    return None if value is None else show_swing_weight(value)
-
-
 def _epoxy(club: OrderClub, step: Any, zone: Any) -> dict[str, str | None]:
     until = club.cure_until.astimezone(zone) if club.cure_until is not None else None
     return {
@@ -398,7 +368,7 @@ def _target(club: OrderClub, unit: Unit) -> dict[str, str | None]:
         "method": "along the shaft" if club.length_method == LengthMethod.RULER else "",
         "ruler": ruler.reads,
         "ruler_missing": ruler.missing,
-        "swing_weight": _points(club.target_swing_weight_points),
+        "swing_weight": points_words(club.target_swing_weight_points),
         "mass": _mass(club.target_mass_g),
     }
 
@@ -409,6 +379,6 @@ def _built(club: OrderClub, unit: Unit) -> dict[str, str | None]:
         "loft": _plain(club.as_built_loft_deg),
         "lie": _plain(club.as_built_lie_deg),
         "length": None if length is None else show_length(length, unit),
-        "swing_weight": _points(club.as_built_swing_weight_points),
+        "swing_weight": points_words(club.as_built_swing_weight_points),
         "mass": _mass(club.as_built_mass_g),
     }

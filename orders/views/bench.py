@@ -21,7 +21,7 @@ from orders.forms import ConcessionForm, ReadingForm, ReasonForm, StepForm
 from orders.models import BenchStep, Check, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
-from orders.selectors.club_balance import changes_at_bench
+from orders.selectors.club_balance import changes_at_bench, finished_at_bench
 from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
 from orders.selectors.figures import (
     MEASURES,
@@ -187,7 +187,8 @@ def _club_page(
     settings = settings_of(club.revision).values
     work = work_of(club, settings)
     done = standing_steps(club, settings)
-    words = club_values(club, _length_unit(), settings, order.location.zone_info)  # type: ignore[arg-type]
+    unit: Any = _length_unit()
+    words = club_values(club, unit, settings, order.location.zone_info)
     words["bend"] = bend_values(club, settings, wants_left=True)
     next_step = work.next_step(done)
     now: dt.datetime = timezone.now()
@@ -200,7 +201,8 @@ def _club_page(
         "order": order,
         "club": club,
         "words": words,
-        "changes": changes_at_bench(club) if work.is_glued else None,
+        "changes": changes_at_bench(club, settings) if work.is_glued else None,
+        "finished": finished_at_bench(club, settings, unit) if work.is_glued else None,
         "bend": bend_now(club, settings),
         "next": next_step
         and {

@@ -83,6 +83,17 @@ def balance(parts: Sequence[Part]) -> Balance:
     )
 
 
+def rod_inertia_kg_cm2(mass_g: float, length_in: float) -> float:
+    """Return an even rod's moment of inertia about its own centre [kg cm2]: m l^2 / 12.
+
+    Raises:
+        NotAFigure: a figure is no number or below nought.
+    """
+    if not all(math.isfinite(figure) and figure >= 0 for figure in (mass_g, length_in)):
+        raise NotAFigure("A rod has a mass and a length, neither below nought.")
+    return mass_g / 1000 * (length_in * CM_PER_INCH) ** 2 / 12
+
+
 def balance_of_whole_club(mass_g: float, balance_point_in: float) -> tuple[float, float]:
     """Return moment [in-oz] and swing weight [points above D0] of a club laid on an edge."""
     refuse_parts([Part("club", mass_g, balance_point_in)])

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from sessions.maths.balance import (
+    CM_PER_INCH,
     FULCRUM_IN,
     G_PER_OUNCE,
     IN_OZ_PER_POINT,
@@ -52,6 +53,14 @@ class BareClub:
     mass_g: float
     balance_point_in: float
     swing_weight_points: float
+
+
+@dataclass(frozen=True)
+class HeadNearer:
+    """How much less a club has where its head lies nearer to the grip than was taken."""
+
+    balance_point_in: float
+    inertia_about_butt_kg_cm2: float
 
 
 def grams_per_point(from_butt_in: float) -> float:
@@ -143,6 +152,31 @@ def changes_beside_rules(
             for_a_point=RULE_LENGTH_IN / by_length,
         ),
     )
+
+
+def head_nearer(parts: Sequence[Part], points: float) -> HeadNearer:
+    """Return what a head adds too much to a club that reads so many points less than reckoned.
+
+    The masses being right, its centre is that much nearer to the grip. ``points`` from 0 up.
+
+    Raises:
+        BuildRefused: there is no one head, or it would lie above the butt.
+        NotAFigure: a figure is no number, points below nought, or the parts have no mass.
+    """
+    refuse_parts(parts)
+    _refuse_figures(points)
+    if points < 0:
+        raise NotAFigure("A head that lies nearer takes points off.")
+    found = [part for part in parts if part.name == HEAD and part.mass_g > 0]
+    if len(found) != 1:
+        raise BuildRefused(f"There must be one {HEAD} to move; there are {len(found)}.")
+    head, mass_g = found[0], math.fsum(part.mass_g for part in parts)
+    moment_g_in = points * IN_OZ_PER_POINT * G_PER_OUNCE
+    nearer_in = head.from_butt_in - moment_g_in / head.mass_g
+    if nearer_in < 0:
+        raise BuildRefused("So much can't be the head's place: it would lie above the butt.")
+    squares_cm2 = (head.from_butt_in**2 - nearer_in**2) * CM_PER_INCH**2
+    return HeadNearer(moment_g_in / mass_g, head.mass_g / 1000 * squares_cm2)
 
 
 def without_adapter(

@@ -12,11 +12,8 @@ from decimal import Decimal
 from sessions.maths.balance_changes import grams_per_point, without_adapter
 from sessions.maths.errors import MathsError
 from sessions.maths.shown import show_mass, show_swing_weight
-from sessions.rules.dry_weight import MM_PER_INCH
+from sessions.rules.dry_weight import MM_PER_INCH, USUAL_BORE_TO_GROUND_MM
 
-# An adapter sits at the end of the shaft, where a bore ends: about this far above the ground,
-# where the head's own is not gauged. 10 mm more or less are a tenth of a point. Common practice.
-USUAL_BORE_TO_GROUND_MM = Decimal(30)
 # What is worked out "about" is said to half a point; so much counts as the same.
 HALF_A_POINT = 0.5
 
@@ -69,6 +66,8 @@ def _adapter_points(club: TriedClub) -> float | None:
 def _place_in(club: TriedClub) -> float | None:
     if club.length_mm is None:
         return None
+    # An adapter sits at the end of the shaft, where a bore ends; 10 mm more or less are a tenth of
+    # a point.
     to_ground = club.bore_to_ground_mm
     if to_ground is None:
         to_ground = USUAL_BORE_TO_GROUND_MM

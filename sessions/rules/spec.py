@@ -25,7 +25,7 @@ from sessions.rules.facts import SpecFacts, SpecLimits
 from sessions.rules.findings import OFF, Finding, RuleSet, Severity, Weights
 from sessions.rules.spec_book import SPEC_BOOK
 
-SPEC_RULES_VERSION = "3"
+SPEC_RULES_VERSION = "4"
 
 # The files that enter rules in the book when they are imported, in the order of their ids.
 RULE_FILES = (
@@ -87,6 +87,6 @@ def rule_set_name(shop_version: int) -> str:
     """The rule set as a spec keeps it: our version, and the shop's settings that it was under.
 
     >>> rule_set_name(7)
-    'SPEC 3.7'
+    'SPEC 4.7'
     """
     return f"SPEC {SPEC_RULES_VERSION}.{shop_version}"

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from fitshop.setting import Value
 from sessions.maths.bending import BendLimits
+from sessions.rules.dry_weight import Fixings
 from sessions.rules.head_limits import HeadLimits
 from sessions.rules.trade_words import Making
 
@@ -70,6 +71,11 @@ class SpecLimits:
     most_added_g: Decimal
     swing_weight_tolerance: Decimal
     swing_weight_doubt: Decimal
+    epoxy_g: Decimal
+    ferrule_g: Decimal
+    tape_g: Decimal
+    base_layers: int
+    insertion_mm: Decimal
     light_shaft_g: Decimal
     shaft_lighter_g: Decimal
     shaft_heavier_full_g: Decimal
@@ -95,6 +101,16 @@ class SpecLimits:
                 return self.bend_cast_17_4_deg
             case _:
                 return Decimal(0)
+
+    def fixings(self) -> Fixings:
+        """What a forecast counts beside head, shaft and grip."""
+        return Fixings(
+            epoxy_g=self.epoxy_g,
+            ferrule_g=self.ferrule_g,
+            tape_g=self.tape_g,
+            base_layers=self.base_layers,
+            insertion_mm=self.insertion_mm,
+        )
 
     def bend_limits(self, head: HeadLimits) -> BendLimits:
         """How far this head may be bent each way: the maker's word, else its making's default.
@@ -126,6 +142,11 @@ SETTING_ELSEWHERE: Mapping[str, str] = {
     "light_shaft_g": "interview.light_shaft_g",
     "most_added_g": "build.most_added_g",
     "swing_weight_tolerance": "tolerance.swing_weight_points",
+    "epoxy_g": "build.epoxy_g",
+    "ferrule_g": "build.ferrule_g",
+    "tape_g": "build.tape_g",
+    "base_layers": "build.base_layers",
+    "insertion_mm": "build.insertion_mm",
     "check_days": "equipment.check_days",
     "sand_from_deg": "plan.sand_from_deg",
     "wider_step_high_deg": "plan.wider_step_high_deg",

@@ -237,7 +237,10 @@ def forecast(club: ClubFacts, limits: SpecLimits) -> DryWeight | None:
     if club.dry is None or club.source is not ClubSource.NEW:
         return None
     return dry_weight(
-        club.dry, target_points=club.swing_weight_points, most_added_g=limits.most_added_g
+        club.dry,
+        limits.fixings(),
+        target_points=club.swing_weight_points,
+        most_added_g=limits.most_added_g,
     )
 
 
@@ -247,7 +250,16 @@ def forecast(club: ClubFacts, limits: SpecLimits) -> DryWeight | None:
     about="A swing weight that these parts don't reach within the bench's tolerance, with as much "
     "weight as a hosel takes; or that they are above by more than that and the forecast's doubt.",
     source="swing-weight-text",
-    thresholds=("most_added_g", "swing_weight_tolerance", "swing_weight_doubt"),
+    thresholds=(
+        "most_added_g",
+        "swing_weight_tolerance",
+        "swing_weight_doubt",
+        "epoxy_g",
+        "ferrule_g",
+        "tape_g",
+        "base_layers",
+        "insertion_mm",
+    ),
 )
 def swing_weight_not_reached(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
     for club in facts.clubs:

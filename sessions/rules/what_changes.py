@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sessions.maths.balance_changes import ChangeBesideRule, changes_beside_rules
 from sessions.maths.errors import MathsError
-from sessions.rules.dry_weight import MM_PER_INCH, DryParts, dry_club
+from sessions.rules.dry_weight import MM_PER_INCH, DryParts, Fixings, dry_club
 from sessions.rules.wording import listed
 
 # What a forecast needs, in the words of the bench.
@@ -40,12 +40,12 @@ class ChangeTable:
     missing: str = ""
 
 
-def change_table(parts: DryParts) -> ChangeTable:
+def change_table(parts: DryParts, fixings: Fixings) -> ChangeTable:
     """What each usual change does to the club of these parts; else what is missing for it."""
     unknown = [words for name, words in NEEDED if getattr(parts, name) is None]
     if unknown:
         return not_worked_out(unknown)
-    found = dry_club(parts)
+    found = dry_club(parts, fixings)
     if found is None or parts.shaft_g is None or parts.shaft_raw_mm is None:
         return ChangeTable((), "Not worked out: the shaft is too short for this length.")
     per_inch = float(parts.shaft_g) / float(parts.shaft_raw_mm) * MM_PER_INCH

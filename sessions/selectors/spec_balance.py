@@ -1,15 +1,30 @@
-"""The balance of a spec's club for its page: what a change does, and what was felt as tried."""
+"""The balance of a spec's club for its page: what it comes to from its parts, what a change does,
+and what was felt as tried."""
 
 from __future__ import annotations
+
+from typing import Literal
 
 from sessions.models import SpecClub
 from sessions.models.words import ClubSource
 from sessions.rules.as_tried import TriedClub, as_tried
-from sessions.rules.dry_weight import DryParts
+from sessions.rules.dry_weight import DryParts, wants_ferrule
+from sessions.rules.finished_club import FinishedClub, finished_club
+from sessions.rules.spec_limits import SpecLimits
 from sessions.rules.what_changes import ChangeTable, change_table, not_worked_out
 
 
-def changes_of(club: SpecClub) -> ChangeTable | None:
+def finished_of(
+    club: SpecClub, limits: SpecLimits, unit: Literal["in", "mm"]
+) -> FinishedClub | None:
+    """What a new club comes to; None for an own one, or where a figure of its parts isn't known."""
+    parts = parts_of(club) if club.source == ClubSource.NEW else None
+    if parts is None:
+        return None
+    return finished_club(parts, limits, target_points=club.target_swing_weight_points, unit=unit)
+
+
+def changes_of(club: SpecClub, limits: SpecLimits) -> ChangeTable | None:
     """What a change does to a new club; None for an own one, whose parts stay as they are."""
     if club.source != ClubSource.NEW:
         return None
@@ -22,7 +37,7 @@ def changes_of(club: SpecClub) -> ChangeTable | None:
             ("the length", club.target_length_mm),
         )
         return not_worked_out([words for words, part in named if part is None])
-    return change_table(parts)
+    return change_table(parts, limits.fixings())
 
 
 def parts_of(club: SpecClub) -> DryParts | None:
@@ -41,6 +56,9 @@ def parts_of(club: SpecClub) -> DryParts | None:
         grip_g=grip.mass_g,
         grip_length_mm=grip.length_mm,
         cap_mm=grip.cap_mm,
+        extra_layers=club.grip_extra_wraps,
+        lower_extra_layers=club.grip_lower_extra_wraps,
+        has_ferrule=wants_ferrule(club.ferrule),
     )
 
 

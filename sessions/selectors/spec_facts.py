@@ -45,9 +45,10 @@ from sessions.rules.facts import (
 from sessions.rules.spec_evidence import NORMALISED
 from sessions.selectors.carry_base import spec_on_line
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.heard import answers_of
 from sessions.selectors.spec_balance import parts_of
 from sessions.selectors.spec_heads import bore_of, head_limits, heads_to_be_had, sole_of
-from sessions.selectors.spec_player import answers_of, player_facts, wedges_made_in
+from sessions.selectors.spec_player import player_facts, wedges_made_in
 
 # The word that says that nothing is stamped; an empty field says that nobody decided.
 STAMP_NONE = "none"

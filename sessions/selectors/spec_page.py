@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Literal
 
 from django.db.models import prefetch_related_objects
 
+from fitshop.selectors import settings_in_force
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import FinalSpec, SpecClub
+from sessions.rules.facts import limits_from
 from sessions.rules.findings import Finding, Severity
+from sessions.rules.finished_club import FinishedClub
 from sessions.rules.what_changes import ChangeTable
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
-from sessions.selectors.spec_balance import changes_of, tried_words
+from sessions.selectors.spec_balance import changes_of, finished_of, tried_words
 from sessions.selectors.spec_delivery import delivery_notes
 from sessions.selectors.spec_facts import leaving, spec_clubs
 from sessions.selectors.spec_words import GapRow, Line, carry_said, club_lines, gap_rows, loft_said
@@ -64,6 +68,7 @@ class ShownClub:
     carry: str
     findings: tuple[ShownFinding, ...]
     tried: tuple[str, ...] = ()
+    finished: FinishedClub | None = None
     changes: ChangeTable | None = None
     delivery: Mapping[str, str] = field(default_factory=dict)
 
@@ -106,7 +111,10 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
     """Everything of one spec. Findings are those of the last check."""
     visit = spec.visit
     unit: DistanceUnit = "m" if visit.player.carry_unit == "m" else "yd"
-    evidence = visit_evidence(visit)
+    ruler: Literal["in", "mm"] = "mm" if length_unit == "mm" else "in"
+    in_force = settings_in_force()
+    limits = limits_from(in_force.values)
+    evidence = visit_evidence(visit, in_force)
     rows = list(spec_clubs(spec))
     prefetch_related_objects(rows, "trial__adapter")
     found = shown_findings(spec)
@@ -134,13 +142,9 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
                 carry=carry_said(row, unit),
                 findings=tuple(one for one in own if one not in placed),
                 tried=tried_words(row),
-                changes=changes_of(row),
-                delivery=delivery_notes(
-                    row,
-                    pitching,
-                    carry_unit=unit,
-                    length_unit="mm" if length_unit == "mm" else "in",
-                ),
+                finished=finished_of(row, limits, ruler),
+                changes=changes_of(row, limits),
+                delivery=delivery_notes(row, pitching, carry_unit=unit, length_unit=ruler),
             )
         )
     return SpecPage(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sessions.models import Answer, Player, Visit
+from sessions.models import Player, Visit
 from sessions.rules.facts import (
     Attack,
     Hand,
@@ -16,15 +16,10 @@ from sessions.rules.facts import (
 )
 from sessions.rules.interview import number_from, unanswered
 from sessions.rules.interview_questions import BY_KEY, NEEDED_FOR_A_SOLE
+from sessions.selectors.heard import answers_of
 
 # A divot says how steep the attack was where nobody looked. Common practice.
 ATTACK_OF_DIVOT = {"deep": Attack.STEEP, "thin": Attack.MEDIUM, "none": Attack.SHALLOW}
-
-
-def answers_of(visit: Visit) -> dict[str, object]:
-    """The last answer to each question by its key; None where it was put off."""
-    rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
-    return {row.question: None if row.ask_later else row.value for row in rows}
 
 
 def player_facts(visit: Visit, answers: Mapping[str, object] | None = None) -> PlayerFacts:

@@ -15,11 +15,13 @@ from sessions.maths.balance import (
     balance_of_whole_club,
     mass_needed,
     moment_of_swing_weight,
+    rod_inertia_kg_cm2,
 )
 from sessions.maths.balance_changes import (
     butt_cut,
     changes_beside_rules,
     grams_per_point,
+    head_nearer,
     lengthened,
     without_adapter,
 )
@@ -149,6 +151,25 @@ def test_a_gram_of_head_adds_so_much_inertia() -> None:
     heavier = [Part("head", 301.0, 35.44), *ONE[1:]]
     more = balance(heavier).inertia_about_butt_kg_cm2 - balance(ONE).inertia_about_butt_kg_cm2
     assert more == pytest.approx(8.103, abs=5e-4)
+
+
+@pytest.mark.independent(library="scipy", call="integrate.quad of x^2 over the rod's slices")
+@pytest.mark.parametrize(("mass", "long"), [(120.0, 33.8), (50.0, 10.5), (0.0, 10.0), (2.0, 0.0)])
+def test_a_rod_about_its_own_centre(mass: float, long: float) -> None:
+    per_in = mass / long if long else 0.0
+    found = quad(lambda x: per_in * x**2, -long / 2, long / 2)[0] * 2.54**2 / 1000
+    assert rod_inertia_kg_cm2(mass, long) == pytest.approx(found)
+
+
+# 2 points are 3.5 in-oz or 99.2233 g in: the head of 300 g 0.330744 in nearer, the balance point of
+# 475 g 0.20889 in. 35.44 in less that is 35.109256; 0.3 kg x (1255.9936 - 1232.6599) x 6.4516.
+@pytest.mark.worked_by_hand(how="m x = M before and after; m (x1^2 - x2^2)")
+def test_a_head_that_lies_nearer_takes_so_much_off() -> None:
+    less = head_nearer(ONE, 2)
+    assert less.balance_point_in == pytest.approx(0.20889, abs=5e-6)
+    assert less.inertia_about_butt_kg_cm2 == pytest.approx(45.1622, abs=5e-4)
+    nearer = balance([Part("head", 300.0, 35.44 - 0.330744), *ONE[1:]])
+    assert nearer.swing_weight_points == pytest.approx(balance(ONE).swing_weight_points - 2)
 
 
 # The exact column beside the trade's, worked for the project's reference values.

@@ -19,6 +19,7 @@ from sessions.maths.balance_changes import (
     butt_cut,
     changes_beside_rules,
     grams_per_point,
+    head_nearer,
     lengthened,
     without_adapter,
 )
@@ -167,5 +168,11 @@ def test_a_change_that_cannot_be_made_is_refused() -> None:
         butt_cut(CLUB, 31, shaft_g_per_in=4, cap_in=0.2)
     with pytest.raises(BuildRefused, match="one shaft to weigh; there are 0"):
         changes_beside_rules([CLUB[0], CLUB[2]], shaft_g_per_in=3.5)
+    with pytest.raises(BuildRefused, match="one head to move; there are 0"):
+        head_nearer(CLUB[1:], 2)
+    with pytest.raises(BuildRefused, match="above the butt"):
+        head_nearer(CLUB, 250)
+    with pytest.raises(NotAFigure, match="takes points off"):
+        head_nearer(CLUB, -1)
     with pytest.raises(BuildRefused, match="as much as the whole club"):
         without_adapter(mass_g=10, swing_weight_points=4, adapter_g=12, adapter_from_butt_in=34)

@@ -78,6 +78,11 @@ LIMITS = SpecLimits(
     most_added_g=D(9),
     swing_weight_tolerance=D(1),
     swing_weight_doubt=D(2),
+    epoxy_g=D(2),
+    ferrule_g=D(1),
+    tape_g=D(2),
+    base_layers=1,
+    insertion_mm=D("28.575"),  # 1 1/8 in
     light_shaft_g=D(75),
     shaft_lighter_g=D(5),
     shaft_heavier_full_g=D(15),
@@ -89,9 +94,10 @@ LIMITS = SpecLimits(
 )
 
 # An even shaft: 100 g over 1000 mm, so 855 mm of it weigh 85.5 g with their centre in the middle;
-# moments about 355.6 mm [g mm]: head 300 x 533.4, shaft 85.5 x 75.9, grip 50 x -255.6:
-# 153,729.45, that is 213.490 in-oz or 0.0057 points below D0 (213.5). 9 g in the hosel, 503.4 mm
-# below the fulcrum, make it 3.5896.
+# moments about 355.6 mm [g mm]: head 300 x 533.4, shaft 85.5 x 75.9, grip 50 x -255.6, and 2 g of
+# epoxy and 1 g of ferrule at 889 - 30 - 28.575 = 830.425 mm: 3 x 474.825; 2 g of tape in the grip's
+# middle: 2 x -230.6. Together 154,692.725, that is 214.828 in-oz or 0.7587 points above D0 (213.5).
+# 9 g in the hosel, 503.4 mm below the fulcrum, make it 4.3540.
 EVEN = DryParts(
     length_mm=D(889),
     head_g=D(300),

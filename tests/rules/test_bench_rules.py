@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from orders.rules.bench_steps import Work, standing
-from orders.rules.dry_weight import DryParts, dry_weight, weight_words
+from orders.rules.dry_weight import DryParts, Fixings, dry_weight, weight_words
 from orders.rules.grip_size import GripOnButt, grip_diameters
 
 # An even shaft: 100 g over 1000 mm, so 855 mm of it weigh 85.5 g with their centre in the middle.
@@ -23,10 +23,12 @@ PARTS = DryParts(
     grip_length_mm=Decimal(250),
     cap_mm=Decimal(4),
 )
+# Head, shaft and grip alone; epoxy, ferrule and tape have tests of their own.
+NONE = Fixings(Decimal(0), Decimal(0), Decimal(0), base_layers=1, insertion_mm=Decimal("28.575"))
 
 
 def forecast(parts=PARTS, target=Decimal(2), most=Decimal(9)):
-    return dry_weight(parts, target_points=target, most_added_g=most)
+    return dry_weight(parts, NONE, target_points=target, most_added_g=most)
 
 
 def test_the_parts_balance_as_by_hand():

@@ -83,6 +83,10 @@ DRY = st.builds(
         )
     },
     tip_trim_mm=decimals(-10, 100),
+    extra_layers=st.integers(0, 12),
+    lower_extra_layers=st.integers(0, 12),
+    has_ferrule=st.booleans(),
+    insertion_mm=maybe(decimals(-10, 1500)),
 )  # fmt: skip
 # As a visit draws it, from shots beyond reason too.
 LINES = st.builds(

@@ -9,6 +9,7 @@ from sessions.rules.as_tried import TriedClub, as_tried
 from sessions.rules.dry_weight import DryParts
 from sessions.rules.ruler_length import ruler_length
 from sessions.rules.what_changes import change_table, up_or_down
+from tests.rules.spec_examples import LIMITS
 
 # An even shaft: 100 g over 1000 mm, cut to 855 mm (85.5 g), its centre 431.5 mm from the cap.
 PARTS = DryParts(
@@ -23,6 +24,8 @@ PARTS = DryParts(
     grip_length_mm=D(250),
     cap_mm=D(4),
 )
+
+FIXINGS = LIMITS.fixings()
 
 # Its bore ends 895.35 - 31.75 = 863.6 mm from the butt: 34 in, 20 in below the fulcrum. A point is
 # 1.75 x 28.3495 = 49.612 g in, so 9 g there are 180 / 49.612 = 3.63 points; to half a point, 3.5.
@@ -45,13 +48,13 @@ def test_each_change_stands_beside_its_rule_of_thumb():
     """A point is 49.612 g in. Head 21 in below the fulcrum: 2.36 g a point, 2 g are 0.85. Shaft
     16.988 - 14 = 2.988 in: 16.6 g a point, 9 g are 0.54. Grip 100 mm, 10.063 in above: 4.93 g a
     point, 5 g are 1.01 less. Half an inch: head 150 g in, shaft 86.77 x 3.233 - 85.5 x 2.988 =
-    25.05 g in; 175.05 / 49.612 = 3.53 points."""
-    rows = change_table(PARTS).rows
+    25.05 g in, 3 g of ferrule and epoxy 1.5 g in, the tape stays; 176.55 / 49.612 = 3.56 points."""
+    rows = change_table(PARTS, FIXINGS).rows
     assert [(r.change, r.this_club, r.for_a_point, r.rule_of_thumb) for r in rows] == [
         ("2 g more head", "up 0.8 points", "2.4 g for a point", "up 1 point"),
         ("9 g more shaft", "up 0.5 points", "16.6 g for a point", "up 1 point"),
         ("5 g more grip", "down 1 point", "4.9 g for a point", "down 1 point"),
-        ("half an inch longer", "up 3.5 points", "", "up 3 points"),
+        ("half an inch longer", "up 3.6 points", "", "up 3 points"),
     ]
 
 
@@ -69,19 +72,19 @@ def test_each_change_stands_beside_its_rule_of_thumb():
     ],
 )
 def test_what_is_missing_is_named_and_no_empty_table_stands(missing, words):
-    table = change_table(replace(PARTS, **{missing: None}))
+    table = change_table(replace(PARTS, **{missing: None}), FIXINGS)
     assert (table.rows, table.missing) == ((), f"Not worked out: {words}")
 
 
 def test_two_things_missing_are_both_named():
-    table = change_table(replace(PARTS, shaft_balance_mm=None, grip_g=None))
+    table = change_table(replace(PARTS, shaft_balance_mm=None, grip_g=None), FIXINGS)
     assert table.missing == (
         "Not worked out: the shaft's balance point and the grip's mass are not known."
     )
 
 
 def test_a_shaft_too_short_is_said():
-    table = change_table(replace(PARTS, shaft_raw_mm=D(854)))
+    table = change_table(replace(PARTS, shaft_raw_mm=D(854)), FIXINGS)
     assert table.missing == "Not worked out: the shaft is too short for this length."
 
 

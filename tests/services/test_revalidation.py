@@ -61,7 +61,7 @@ def everything() -> str:
 def test_a_spec_under_the_same_rules_and_settings_is_the_same(room):
     signed(room)
     assert told() == "1 looked at, 0 would be judged otherwise.\n"
-    assert "judged under SPEC 3.0, now SPEC 3.0: the same." in told("--all")
+    assert "judged under SPEC 4.0, now SPEC 4.0: the same." in told("--all")
 
 
 def test_a_limit_that_was_moved_is_told_with_the_sentence_and_changes_nothing(room):
@@ -70,12 +70,12 @@ def test_a_limit_that_was_moved_is_told_with_the_sentence_and_changes_nothing(ro
     before = everything()
     said = told()
     assert everything() == before
-    assert "judged under SPEC 3.0, now SPEC 3.1:" in said
+    assert "judged under SPEC 4.0, now SPEC 4.1:" in said
     assert "+ Look at this, SPEC-W030: Slot 2, 55° (stamped 56, bent 1 strong): 5 shots were hit " \
         "with it; 6 are the least for a club that is built." in said  # fmt: skip
     assert "1 looked at, 1 would be judged otherwise." in said
     spec.refresh_from_db()
-    assert (spec.rule_set, spec.state) == ("SPEC 3.0", "signed")
+    assert (spec.rule_set, spec.state) == ("SPEC 4.0", "signed")
 
 
 def test_a_rule_that_weighs_otherwise_and_one_that_is_off_are_told(room):
@@ -99,15 +99,15 @@ def test_a_switched_off_rule_is_not_found_and_a_stricter_one_stops_the_signature
     assert "SPEC-W023" not in found
     assert found["SPEC-N071"].stops
     spec.refresh_from_db()
-    assert spec.rule_set == "SPEC 3.1"
+    assert spec.rule_set == "SPEC 4.1"
     assert spec.findings.get(rule="SPEC-N071").severity == "stops the order"
 
 
 def test_a_setting_that_no_rule_reads_makes_no_new_rule_set(room):
     changed(room, visit__minutes="75")
-    assert rule_book_in_force().name == "SPEC 3.0"
+    assert rule_book_in_force().name == "SPEC 4.0"
     changed(room, build__most_added_g="8")
-    assert rule_book_in_force().name == "SPEC 3.2"
+    assert rule_book_in_force().name == "SPEC 4.2"
 
 
 def test_the_book_of_then_stays_readable(room):
@@ -119,6 +119,6 @@ def test_the_book_of_then_stays_readable(room):
         rule = next(r for c in book.chapters for r in c.rules if r.id == "SPEC-W011")
         return book.name, rule.weight_words, [limit.words for limit in rule.limits][:2]
 
-    assert gap(0) == ("SPEC 3.0", "Look at this", ["8 %", "13 %"])
-    assert gap(1) == ("SPEC 3.1", "Look at this", ["8 %", "14 %"])
-    assert gap(None) == ("SPEC 3.2", "Note", ["8 %", "15 %"])
+    assert gap(0) == ("SPEC 4.0", "Look at this", ["8 %", "13 %"])
+    assert gap(1) == ("SPEC 4.1", "Look at this", ["8 %", "14 %"])
+    assert gap(None) == ("SPEC 4.2", "Note", ["8 %", "15 %"])

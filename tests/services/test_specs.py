@@ -164,7 +164,7 @@ def test_a_check_keeps_what_was_found_with_rule_set_and_settings(room):
     spec = drafted(room)
     findings = spec_check(spec=spec, by=room.fitter, at=AT)
     spec.refresh_from_db()
-    assert (spec.state, spec.rule_set, spec.settings_version) == ("checked", "SPEC 3.0", 0)
+    assert (spec.state, spec.rule_set, spec.settings_version) == ("checked", "SPEC 4.0", 0)
     assert spec.other_clubs_count == 12  # ten by count, and PW and 56 of his own
     assert spec.leaving_words == "56"
     assert [row.rule for row in spec.findings.all()] == sorted(f.id for f in findings)

@@ -178,7 +178,7 @@ def test_the_whole_rule_book_is_printed_from_the_rules(client, room):
         assert f'<li id="{rule.id}"' in text
         assert rule.about in text
     for said in (
-        "rule set SPEC 3.0, settings 0",
+        "rule set SPEC 4.0, settings 0",
         "Stops the order",
         "Common practice",
         "The Equipment Rules, effective 1 January 2019",
@@ -198,12 +198,12 @@ def test_the_rule_book_shows_what_the_shop_set_and_what_it_was_before(client, ro
     typed = {"spec.gap_low_pct": "7", "rules.SPEC-W012": "off", "rules.SPEC-N010": "look at this"}
     settings_change(typed=typed, by=manager, at=AT)
     now = told(client.get(reverse("rule_book")).content.decode())
-    assert "rule set SPEC 3.1, settings 1" in now
+    assert "rule set SPEC 4.1, settings 1" in now
     assert '<b>7 %</b> <span class="soft">(default 8 %)</span>' in now
     assert 'id="SPEC-W012" class="rule is-off"' in now
     assert "born as: note" in now
     then = told(client.get(reverse("rule_book") + "?settings=0").content.decode())
-    assert "rule set SPEC 3.0, settings 0, as they were then" in then
+    assert "rule set SPEC 4.0, settings 0, as they were then" in then
     assert "<b>8 %</b> A smaller carry gap" in then
     assert "is-off" not in then
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal as D
 
 from sessions.maths.bending import Bend
-from sessions.rules.dry_weight import DryParts, dry_weight
+from sessions.rules.dry_weight import DryParts, Fixings, dry_weight
 from sessions.rules.facts import (
     ClubFacts,
     ClubSource,
@@ -41,6 +41,8 @@ TESTED = Evidence(
     is_loft_measured=True,
     days_since_check=10,
 )
+# Epoxy, ferrule and tape as the trade has them.
+SHOPS = LIMITS.fixings()
 ON_MATS = replace(TESTED, tested_on_turf=False, situations=("Full",))
 
 
@@ -80,8 +82,8 @@ class Parts:
             cap_mm=cap,
         )
 
-    def points(self) -> float:
-        found = dry_weight(self.dry(), target_points=None, most_added_g=D(9))
+    def points(self, fixings: Fixings = SHOPS) -> float:
+        found = dry_weight(self.dry(), fixings, target_points=None, most_added_g=D(9))
         assert found is not None
         return found.points
 

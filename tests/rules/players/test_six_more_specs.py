@@ -12,6 +12,7 @@ from decimal import Decimal as D
 import pytest
 
 from orders.rules.tolerances import BendToMake, HeadAsReceived, judged_bend_to_make
+from sessions.rules.dry_weight import Fixings
 from sessions.rules.facts import (
     Attack,
     ClubFacts,
@@ -707,8 +708,13 @@ def test_whose_swing_weight_is_out_of_reach() -> None:
     assert {who for who, facts in orders.items() if FIFTEEN in heard(facts)} == {"H.B."}
 
 
-# The page reckons a club otherwise (a head's centre 0.6 in nearer the grip, 3 g of epoxy): the two
-# agree within its 3 points.
+# The page reckons a club otherwise: a head's centre 0.6 in nearer the grip, 3 g of epoxy, neither
+# ferrule nor tape. Put so, ours comes out where the page's does, to its one decimal; a point is
+# 1.75 x 28.3495 = 49.612 g in. By the shop's settings ours is higher by 0.6 in of head less the
+# tape: 3 to 3.5 points.
+PAGE_S = Fixings(epoxy_g=D(3), ferrule_g=D(0), tape_g=D(0), base_layers=1, insertion_mm=D("28.575"))
+
+
 @pytest.mark.parametrize(
     ("parts", "page"),
     [
@@ -724,8 +730,12 @@ def test_whose_swing_weight_is_out_of_reach() -> None:
         (Parts("300", "35.25", "125", "17.3", "50"), "D2.5"),
     ],
 )
-def test_a_swing_weight_comes_out_within_three_points_of_the_page(parts: Parts, page: str) -> None:
-    assert abs(parts.points() - float(points(page))) <= 3
+def test_a_swing_weight_comes_out_as_on_the_page_where_it_is_reckoned_as_there(
+    parts: Parts, page: str
+) -> None:
+    nearer = float(parts.head_g) * 0.6 / 49.612
+    assert parts.points(PAGE_S) - nearer == pytest.approx(float(points(page)), abs=0.1)
+    assert 3 <= parts.points() - float(points(page)) <= 3.5
 
 
 # Nobody asked for H.B.'s and D.N.'s attack: no finding quotes one.
