@@ -37,6 +37,7 @@ from sessions.api.figures import (
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     ATTACK_LIMITS_DEG,
+    CLUB_MASS_LIMITS_G,
     HEIGHT_LIMITS_M,
     LENGTH_LIMITS_MM,
     DistanceUnit,
@@ -47,6 +48,7 @@ from sessions.maths.units import (
     parse_length,
     parse_lie,
     parse_loft,
+    parse_mass,
     parse_side,
     parse_speed,
     parse_spin,
@@ -235,6 +237,10 @@ def _trial_start(it: Typed) -> None:
     it.text("role", longest=10)
     it.figure("loft", "loft_deg", parse_loft)
     it.figure("lie", "lie_deg", lambda typed: parse_lie(typed, limits=LIE_DEG))
+    it.figure("swing_weight", "swing_weight_points", parse_swing_weight)
+    it.figure(
+        "mass", "mass_g", lambda typed: parse_mass(typed, name="mass", limits=CLUB_MASS_LIMITS_G)
+    )
     changed = it.body.get("changed") or []
     it.values["changed"] = changed if isinstance(changed, list) else []
     it.flag("head_tight")

@@ -221,6 +221,43 @@ COMPARISON: tuple[Setting, ...] = (
         "A club that is rated higher in nearer to half of the rounds than this is rated alike.",
         high="50",
     ),
+    Setting(
+        key="comparison.stop_spin_low_rpm",
+        kind="decimal",
+        default=Decimal("8000"),
+        sentence="So much spin stops a good player's full shot; slower balls need less, "
+        "in proportion.",
+        unit="rpm",
+        low=Decimal("3000"),
+        high=Decimal("12000"),
+    ),
+    Setting(
+        key="comparison.stop_spin_high_rpm",
+        kind="decimal",
+        default=Decimal("10500"),
+        sentence="More spin than this is more than a good player's full shot takes to stop.",
+        unit="rpm",
+        low=Decimal("6000"),
+        high=Decimal("15000"),
+    ),
+    degrees(
+        "comparison.stop_landing_low_deg",
+        "47",
+        "A full shot that lands flatter than this runs on: near 50 degrees stop it.",
+        low="35",
+        high="60",
+    ),
+    Setting(
+        key="comparison.stop_ball_speed_ms",
+        kind="decimal",
+        default=Decimal("42"),
+        sentence="A good player's ball leaves a gap wedge at this speed (94 miles an hour); "
+        "slower balls are judged by their own.",
+        unit="m/s",
+        low=Decimal("25"),
+        high=Decimal("60"),
+        source="from memory",
+    ),
     whole(
         "comparison.more_balls_most",
         12,

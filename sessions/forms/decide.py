@@ -9,6 +9,7 @@ from typing import Any
 from django import forms
 
 from sessions.maths.errors import UnitRefused
+from sessions.maths.loft_binding import MOST_WEDGES
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.maths.units import parse_distance, parse_loft
 from sessions.models.words import (
@@ -24,7 +25,6 @@ from sessions.models.words import (
     Wetness,
 )
 
-MOST_WEDGES = 4
 OWN_PLAN_REASONS = (
     "The player wants these lofts",
     "A club the player loves stays",
@@ -185,6 +185,18 @@ class OverruleForm(forms.Form):
     def why(self) -> str:
         """The reason in own words, else the chip, "" where there is neither."""
         return self.cleaned_data.get("reason_words") or self.cleaned_data.get("reason") or ""
+
+
+class OverruleCountForm(OverruleForm):
+    """The number of wedges set aside: another number, which the plan begins with."""
+
+    instead = forms.ChoiceField(
+        label="Begin with instead",
+        choices=[("", "as suggested"), *((str(n), str(n)) for n in range(1, MOST_WEDGES + 1))],
+        required=False,
+        help_text="As suggested, it counts again. The loft plan begins with this number.",
+        widget=forms.RadioSelect,
+    )
 
 
 class FileForm(forms.Form):

@@ -15,7 +15,7 @@ from functools import lru_cache
 import numpy as np
 from scipy import optimize
 
-from sessions.maths.comparison import balls_to_call, refuse_margin
+from sessions.maths.comparison_boundary import balls_to_call, refuse_margin
 from sessions.maths.errors import NotAFigure
 
 _HALF = 0.5

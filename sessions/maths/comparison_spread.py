@@ -20,12 +20,8 @@ from functools import lru_cache
 
 from scipy import optimize, special
 
-from sessions.maths.comparison import (
-    LEAST_FOR_INTERVAL,
-    LOOK_LEVEL,
-    balls_to_call,
-    refuse_margin,
-)
+from sessions.maths.comparison import LOOK_LEVEL
+from sessions.maths.comparison_boundary import LEAST_FOR_INTERVAL, balls_to_call, refuse_margin
 from sessions.maths.comparison_error import NO_OTHERS
 from sessions.maths.dispersion import mean_and_sd
 from sessions.maths.errors import NotAFigure

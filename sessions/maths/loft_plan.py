@@ -13,7 +13,6 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal
 
-from sessions.maths.bending import bend_words, offset_change
 from sessions.maths.carry_line import CarryLine, Prediction
 from sessions.maths.errors import NotAFigure, PlanImpossible
 from sessions.maths.gaps import gap_on_line
@@ -45,9 +44,8 @@ from sessions.maths.loft_wish import (
     SlotRole,
     SlotWish,
     WiderSteps,
-    bounce_off,
-    traits_missing,
 )
+from sessions.maths.loft_words import why_wider, why_words
 from sessions.maths.shown import show_degrees, show_percent
 
 __all__ = [
@@ -312,7 +310,7 @@ class _Reader:
                 f"{show_degrees(wish.most_lofted_deg)} was wished for."
             )
         if usual is not None:
-            notes.insert(0, _why_wider(wish, path))
+            notes.insert(0, why_wider(wish, path))
         is_kept = all(option.club is not None and option.bend_deg == 0 for option in path)
         kind: PlanKind = "kept as it is" if is_kept else "usual" if usual is None else "wider steps"
         slots = self._slots(wish, path)
@@ -357,7 +355,7 @@ class _Reader:
             is_extrapolated=there.is_extrapolated,
             role=role,
             is_loft_measured=option.club is not None and option.club.is_loft_measured,
-            why=_why(option, step, gap, wish.slot(number)),
+            why=why_words(option, step, gap, wish.slot(number)),
         )
 
     def _at(self, option: Option) -> Prediction:
@@ -370,37 +368,3 @@ class _Reader:
 def _key(option: Option) -> str:
     """The club's key on the carry line; a new head has none."""
     return option.club.club_id if option.club else ""
-
-
-def _why(option: Option, step_deg: Decimal, gap: float, asked: SlotWish) -> str:
-    """Say what the club is, how far it steps, and where its sole is not what was wanted."""
-    bend = bend_words(option.bend_deg)
-    if option.head is not None:
-        is_bent = "as stamped" if bend == "none" else f"bent {bend}"
-        what = f"A new head stamped {show_degrees(option.head.stamped_loft_deg)}, {is_bent}"
-    else:
-        what = "Your own club stays" + ("" if bend == "none" else f", bent {bend}")
-        if option.club is not None and not option.club.is_loft_measured:
-            what += ", by its stamp, not measured"
-    said = (
-        f"{what}: {show_degrees(step_deg)} degrees below the club before it, a gap of "
-        f"{show_percent(gap)} % of the pitching wedge's carry."
-    )
-    if bend != "none":
-        said += f" The bend leaves {offset_change(option.bend_deg)}."
-    if option.bounce_deg is not None and asked.bounce_deg and bounce_off(asked, option.bounce_deg):
-        low, high = (show_degrees(edge) for edge in asked.bounce_deg)
-        said += f" Bounce {show_degrees(option.bounce_deg)} where {low} to {high} is wanted."
-    missing = traits_missing(asked, option)
-    if missing:
-        said += f" No {' and no '.join(missing)}."
-    return said
-
-
-def _why_wider(wish: PlanWish, path: Path) -> str:
-    ends = show_degrees(path[-1].loft_deg)
-    return (
-        f"Wider steps than usual, up to {show_degrees(wish.step_limits_deg[1])} degrees, "
-        f"so that {'one wedge' if len(path) == 1 else f'{len(path)} wedges'} "
-        f"can reach a club of {ends} for sand."
-    )

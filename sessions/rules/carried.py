@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from sessions.maths.carry_line import CarryLine, ClubKey
+from sessions.maths.errors import NotAFigure
 from sessions.maths.gaps import Gap, gap_on_line
 from sessions.rules.facts import SpecFacts
 from sessions.rules.wording import club_words, figure
@@ -99,18 +100,21 @@ def gap_of(facts: SpecFacts, further: Carried, nearer: Carried) -> Gap | None:
 
 
 def gap_between(line: CarryLine | None, further: Carried, nearer: Carried) -> Gap | None:
-    """The gap between two carries with the line's doubt; None where something isn't known."""
+    """The gap between two carries with the line's doubt; None where one isn't to be believed."""
     if line is None or further.loft_deg is None or nearer.loft_deg is None:
         return None
     if further.carry_m is None or nearer.carry_m is None:
         return None
-    return gap_on_line(
-        line,
-        float(further.loft_deg),
-        float(nearer.loft_deg),
-        clubs=(further.on_line, nearer.on_line),
-        mean_m=further.carry_m - nearer.carry_m,
-    )
+    try:
+        return gap_on_line(
+            line,
+            float(further.loft_deg),
+            float(nearer.loft_deg),
+            clubs=(further.on_line, nearer.on_line),
+            mean_m=further.carry_m - nearer.carry_m,
+        )
+    except NotAFigure:  # a file may have held anything; a rule judges what it can
+        return None
 
 
 def doubt_words(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float) -> str:

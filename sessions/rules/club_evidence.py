@@ -68,6 +68,7 @@ class SituationFigures:
     launches_deg: tuple[float, ...] = ()
     spins_rpm: tuple[float, ...] = ()
     landings_deg: tuple[float, ...] = ()
+    ball_speeds_ms: tuple[float, ...] = ()
     order: tuple[int, ...] = ()
     carries_in_order: tuple[tuple[int, float], ...] = ()
     spin_got: str = ""

@@ -13,7 +13,16 @@ from uuid import UUID
 
 from sessions.maths.carry_line import CarryLine
 from sessions.maths.drift import Drift
-from sessions.rules.club_evidence import Baseline, ClubEvidence, Margins, OwnClub
+from sessions.rules.club_evidence import (
+    Baseline,
+    ClubEvidence,
+    Margins,
+    OwnClub,
+    SituationFigures,
+)
+from sessions.rules.judgements import ALL_ON, Off, Said
+from sessions.rules.played_now import played_now
+from sessions.rules.stopping import StopLimits, stops_words
 from sessions.rules.verdicts import Pair, Shot, compared, comparisons_of, shown_of
 
 # How far the club played now may be from a slot's loft to stand for it. A judgement of ours.
@@ -34,6 +43,14 @@ class SlotEvidence:
     pairs: tuple[Pair, ...]
     against: ClubEvidence | None = None
     planned_carry_m: float | None = None
+    off: Off = ALL_ON
+    stop_limits: StopLimits | None = None
+
+    def stops(self, club: ClubEvidence, there: SituationFigures) -> tuple[Said, ...]:
+        """Whether the club's full shots stop, where they are hit from and at what."""
+        if self.stop_limits is None:
+            return ()
+        return stops_words(club, there, self.stop_limits, self.off)
 
     def pairs_of(self, club: ClubEvidence) -> tuple[Pair, ...]:
         return tuple(pair for pair in self.pairs if pair.candidate.key == club.key)
@@ -44,7 +61,7 @@ class SlotEvidence:
             pair for pair in self.pairs if club.key in (pair.candidate.key, pair.against.key)
         )
 
-    def fairness(self, club: ClubEvidence) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    def fairness(self, club: ClubEvidence) -> tuple[tuple[Said, ...], tuple[Said, ...]]:
         """(what made every comparison of the club unfair, what to bear in mind).
 
         Where one was fair, what made another unfair is to be borne in mind too.
@@ -58,7 +75,9 @@ class SlotEvidence:
         for pair in pairs:
             if pair.unfair:
                 other = pair.against if pair.candidate.key == club.key else pair.candidate
-                cautions |= dict.fromkeys(f"Not against {other.name}: {s}" for s in pair.unfair)
+                cautions |= dict.fromkeys(
+                    Said(f"Not against {other.name}: {said}", said.rule_id) for said in pair.unfair
+                )
         return (), tuple(cautions)
 
     @property
@@ -80,7 +99,10 @@ def _the(there: SlotEvidence) -> str:
 
 @dataclass(frozen=True)
 class VisitEvidence:
-    """Everything hit in a visit, by club in the order of the hour; `owned` are the own wedges."""
+    """Everything hit in a visit, by club in the order of the hour.
+
+    `owned` are the own wedges; `off` the ids of the judgements that the shop has switched off.
+    """
 
     clubs: tuple[ClubEvidence, ...]
     margins: Margins
@@ -93,6 +115,8 @@ class VisitEvidence:
     owned: tuple[OwnClub, ...] = ()
     drift: Drift | None = None
     near_enough_deg: Decimal = NEAR_ENOUGH_DEG
+    off: Off = ALL_ON
+    stop_limits: StopLimits | None = None
 
     def club_of(self, trial_id: UUID) -> ClubEvidence | None:
         return next((club for club in self.clubs if trial_id in club.trial_ids), None)
@@ -114,14 +138,24 @@ class VisitEvidence:
                 everyone=self.clubs,
                 is_leader=against is not own,
                 elsewhere=self._elsewhere(slot),
+                off=self.off,
             )
-        return SlotEvidence(slot, candidates, own, pairs, against, self._planned_carry_m(slot))
+        return SlotEvidence(
+            slot,
+            candidates,
+            own,
+            pairs,
+            against,
+            self._planned_carry_m(slot),
+            self.off,
+            self.stop_limits,
+        )
 
     def _held_against(
         self, slot: int | None
     ) -> tuple[tuple[ClubEvidence, ...], ClubEvidence | None, ClubEvidence | None]:
         """The candidates of a slot, the club played now, and the one they are held against."""
-        candidates = tuple(c for c in self.clubs if not c.is_own and self._slot_of(c) == slot)
+        candidates = self._candidates(slot)
         own = self._played_now(slot, candidates)
         if own is not None and own.shots:
             return candidates, own, own
@@ -143,7 +177,7 @@ class VisitEvidence:
         loft = None if slot is None else self.planned_lofts_deg.get(slot)
         return None if loft is None or self.line is None else self.line.at(float(loft)).carry_m
 
-    def _slot_of(self, club: ClubEvidence) -> int | None:
+    def slot_of(self, club: ClubEvidence) -> int | None:
         """The slot it was tried for; without one the slot planned nearest to its loft."""
         if club.slot is not None or club.loft_deg is None or not self.planned_lofts_deg:
             return club.slot
@@ -151,38 +185,34 @@ class VisitEvidence:
         nearest = min(apart, key=lambda slot: (apart[slot], slot))
         return nearest if apart[nearest] <= self.near_enough_deg else None
 
+    def played_now(self, slot: int | None) -> ClubEvidence | None:
+        """The club that the player has for this slot today, hit or not."""
+        return self._played_now(slot, self._candidates(slot))
+
+    def _candidates(self, slot: int | None) -> tuple[ClubEvidence, ...]:
+        return tuple(c for c in self.clubs if not c.is_own and self.slot_of(c) == slot)
+
     def _played_now(
         self, slot: int | None, candidates: Sequence[ClubEvidence]
     ) -> ClubEvidence | None:
-        """The club the player has for this slot today.
-
-        The one that the plan keeps there; else the own wedge nearest in loft, if it is
-        near enough, hit or not; else the own club that was hit for the slot.
-        """
+        """By the loft planned for the slot; without a plan by that of the first club tried."""
         wedges = {club.club_id: club for club in self.owned}
         for club in self.clubs:
             if club.is_own and club.club_id is not None and club.club_id not in wedges:
                 wedges[club.club_id] = OwnClub(club.club_id, club.name, club.loft_deg)
-        kept = None if slot is None else self.planned_clubs.get(slot)
-        if kept in wedges:
-            return self._own(wedges[kept])
-        wanted = self.planned_lofts_deg.get(slot) if slot is not None else None
+        wanted = None if slot is None else self.planned_lofts_deg.get(slot)
         if wanted is None:
             wanted = next((c.loft_deg for c in candidates if c.loft_deg is not None), None)
-        baseline = self.baseline.club_id if self.baseline else None
-        near = [
-            (abs(club.loft_deg - wanted), index, club)
-            for index, club in enumerate(wedges.values())
-            if wanted is not None
-            and club.loft_deg is not None
-            and club.club_id != baseline
-            and abs(club.loft_deg - wanted) <= self.near_enough_deg
-        ]
-        if near:
-            return self._own(min(near)[2])
-        return next(
-            (c for c in self.clubs if c.is_own and slot is not None and c.slot == slot), None
+        tried = (c.club_id for c in self.clubs if c.is_own and slot is not None and c.slot == slot)
+        found = played_now(
+            tuple(wedges.values()),
+            kept=None if slot is None else self.planned_clubs.get(slot),
+            wanted_deg=wanted,
+            near_enough_deg=self.near_enough_deg,
+            baseline=self.baseline.club_id if self.baseline else None,
+            hit_for_it=next(tried, None),
         )
+        return None if found is None else self._own(wedges[found])
 
     def _own(self, club: OwnClub) -> ClubEvidence:
         """What was hit with it, or that nothing was."""

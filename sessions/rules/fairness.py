@@ -1,7 +1,8 @@
 """Whether two clubs in one situation may be compared at all, and what clouds it where they may.
 
-Where more than the club differs no verdict is given. Common practice throughout; none can be
-switched off, since every verdict stands on them.
+Where more than the club differs no verdict is given. Common practice throughout. What is no fair
+comparison can't be switched off, since every verdict stands on it, nor can the sentence that says
+which figures were left out; the other cautions can.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from sessions.maths.block_context import BlockContext, unfairness
 from sessions.rules.club_evidence import SituationFigures
-from sessions.rules.judgements import JudgementBook
+from sessions.rules.judgements import ALL_ON, JudgementBook, Off, Said, sentences
 
 TwoContexts = tuple[BlockContext, BlockContext]
 FAIRNESS: JudgementBook[TwoContexts, None, str] = JudgementBook(
@@ -48,11 +49,11 @@ for _id, _field, _about in _SAME:
     FAIRNESS.judgement(_id, about=_about, is_fixed=True)(_of(_field))
 
 
-def unfair_between(one: SituationFigures, other: SituationFigures) -> tuple[str, ...]:
+def unfair_between(one: SituationFigures, other: SituationFigures) -> tuple[Said, ...]:
     """What differs besides the club, a sentence each: then nothing is judged."""
     if all(getattr(one.context, field) == getattr(other.context, field) for _, field, _ in _SAME):
         return ()
-    return tuple(said for _, said in FAIRNESS.heard((one.context, other.context), None))
+    return sentences(FAIRNESS, (one.context, other.context), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,15 +73,14 @@ class TwoClubs:
 CLOUDS: JudgementBook[TwoClubs, None, str] = JudgementBook("DEC-C", "What clouds a comparison")
 
 
-def cautions_between(clubs: TwoClubs) -> tuple[str, ...]:
+def cautions_between(clubs: TwoClubs, off: Off = ALL_ON) -> tuple[Said, ...]:
     """What is to be known of a comparison, a sentence each; grooves even where it is unfair."""
-    return tuple(said for _, said in CLOUDS.heard(clubs, None))
+    return sentences(CLOUDS, clubs, None, off)
 
 
 @CLOUDS.judgement(
     "DEC-C01",
     about="Fresh grooves against worn ones: they move spin, whatever the sole.",
-    is_fixed=True,
 )
 def grooves_apart(clubs: TwoClubs, limits: None) -> Iterable[str]:
     one, other = (
@@ -92,7 +92,6 @@ def grooves_apart(clubs: TwoClubs, limits: None) -> Iterable[str]:
 @CLOUDS.judgement(
     "DEC-C02",
     about="All balls with one club before all with the other: the hour may have told.",
-    is_fixed=True,
 )
 def one_after_the_other(clubs: TwoClubs, limits: None) -> Iterable[str]:
     mine, theirs = clubs.one.order, clubs.other.order
@@ -113,7 +112,6 @@ def one_after_the_other(clubs: TwoClubs, limits: None) -> Iterable[str]:
 @CLOUDS.judgement(
     "DEC-C03",
     about="More balls were left out of one club's means than of the other's.",
-    is_fixed=True,
 )
 def removed_unequally(clubs: TwoClubs, limits: None) -> Iterable[str]:
     one, other = clubs.one, clubs.other
@@ -136,7 +134,7 @@ def spin_got_otherwise(clubs: TwoClubs, limits: None) -> Iterable[str]:
         yield f"Spin is not compared: {one.spin_got} against {other.spin_got}."
 
 
-@CLOUDS.judgement("DEC-C05", about="Spin of both clubs is estimated by the device.", is_fixed=True)
+@CLOUDS.judgement("DEC-C05", about="Spin of both clubs is estimated by the device.")
 def spin_estimated(clubs: TwoClubs, limits: None) -> Iterable[str]:
     one, other = clubs.one, clubs.other
     has_spin = clubs.is_fair and one.spins_rpm and other.spins_rpm

@@ -18,6 +18,7 @@ COMMON_PRACTICE = "common practice"
 # The ids that a shop has switched off.
 Off = frozenset[str]
 ALL_ON: Off = frozenset()
+SWITCHED_OFF = "The shop has switched off what would be said here."
 
 F = TypeVar("F")
 L = TypeVar("L")

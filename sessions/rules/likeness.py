@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sessions.rules.judgements import JudgementBook
+from sessions.rules.judgements import ALL_ON, JudgementBook, Off, Said, sentences
 from sessions.rules.wording import listed
 
 # From so many differences on nothing can be put down to one of them.
@@ -31,10 +31,14 @@ class Aspect:
 
 @dataclass(frozen=True, slots=True)
 class Likeness:
-    """Loft, length, shaft, lie, sole and grip of one club against those of another."""
+    """Loft, length, shaft, lie, sole and grip of one club against those of another.
+
+    `off` are the ids of the judgements that the shop has switched off.
+    """
 
     against: str
     aspects: tuple[Aspect, ...]
+    off: Off = ALL_ON
 
     @property
     def apart(self) -> tuple[Aspect, ...]:
@@ -60,9 +64,9 @@ class Likeness:
         )
 
     @property
-    def caution(self) -> str:
+    def caution(self) -> Said:
         """Said where several things differ; "" where one change was made, or none."""
-        return next((said for _, said in LIKENESS.heard(self, None)), "")
+        return next(iter(sentences(LIKENESS, self, None, self.off)), Said(""))
 
     def _names(self, is_alike: bool | None) -> list[str]:
         return [each.name for each in self.aspects if each.is_alike is is_alike]
@@ -75,7 +79,6 @@ LIKENESS: JudgementBook[Likeness, None, str] = JudgementBook("DEC-L", "One chang
     "DEC-L01",
     about="Two clubs that differ in two or more of loft, length, shaft, lie, sole and grip: a "
     "difference can't be put down to one of them.",
-    is_fixed=True,
 )
 def several_differ(two: Likeness, limits: None) -> Iterable[str]:
     if (count := len(two.apart)) >= SEVERAL:

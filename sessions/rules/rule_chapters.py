@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitshop.setting import Setting, Value
+from sessions.rules.against_choice import AGAINST
 from sessions.rules.fairness import CLOUDS, FAIRNESS
 from sessions.rules.judgements import Off, Printed, PrintedBook
 from sessions.rules.likeness import LIKENESS
@@ -30,7 +31,7 @@ from sessions.rules.slot_lies import LIES
 from sessions.rules.slot_shafts import SHAFTS
 from sessions.rules.sole_bounce import OPENED, SAND, TURF
 from sessions.rules.sole_conflicts import SOLE_CONFLICTS
-from sessions.rules.verdicts import AGAINST
+from sessions.rules.stopping import STOPS
 from sessions.rules.wanted import ASKED_IN, WISHES
 
 
@@ -75,9 +76,9 @@ CHAPTERS: tuple[RuleChapter, ...] = (
     ),
     RuleChapter(
         "Decision",
-        "When two clubs may be compared, what becomes of what the player wants, and what speaks "
-        "against a choice.",
-        (FAIRNESS, CLOUDS, LIKENESS, ASKED_IN, WISHES, AGAINST),
+        "When two clubs may be compared, whether a full shot stops, what becomes of what the "
+        "player wants, and what speaks against a choice.",
+        (FAIRNESS, CLOUDS, LIKENESS, STOPS, ASKED_IN, WISHES, AGAINST),
     ),
 )
 

@@ -8,15 +8,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from sessions.maths.loft_binding import MOST_WEDGES
 from sessions.rules.club_evidence import NO_TURF
 from sessions.rules.facts import PlayerKind, Role
 from sessions.rules.interview import is_in_pain, number_from
 from sessions.rules.interview_questions import BY_KEY
-from sessions.rules.judgements import ALL_ON, JudgementBook, Off
+from sessions.rules.judgements import ALL_ON, SWITCHED_OFF, JudgementBook, Off
 from sessions.rules.slot_lies import lie_words
 from sessions.rules.slot_suggestions import (
     NOTHING_YET,
-    SWITCHED_OFF,
     FirstClubLimits,
     PlannedSlot,
     PlayerHeard,
@@ -30,7 +30,6 @@ from sessions.rules.sole_heard import Band, Job
 from sessions.rules.wording import figure
 
 WEDGES = {"one": 1, "two": 2, "three": 3, "four": 4}
-MOST_WEDGES = 4
 # The order of trials that proves most. Advice: nothing enforces it.
 ORDER_OF_TRIALS = (
     "Loft, for the gap.",

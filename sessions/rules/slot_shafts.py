@@ -13,12 +13,11 @@ from decimal import Decimal
 
 from sessions.rules.facts import Role
 from sessions.rules.interview import number_from
-from sessions.rules.judgements import ALL_ON, JudgementBook, Off
+from sessions.rules.judgements import ALL_ON, SWITCHED_OFF, JudgementBook, Off
 from sessions.rules.slot_suggestions import (
     NOTHING_YET,
     SORE_HANDS,
     SPARED_KINDS,
-    SWITCHED_OFF,
     FirstClubLimits,
     SlotHeard,
     Suggestion,

@@ -14,13 +14,13 @@ from enum import StrEnum
 
 from fitshop.setting import Value
 from sessions.rules.facts import PlayerKind, Role
+from sessions.rules.judgements import SWITCHED_OFF
 from sessions.rules.sole_advice import Band, Job, SoleAdvice, SoleLimits, sole_limits_from
 
 # Who is never given a heavier shaft: common practice.
 SPARED_KINDS = frozenset({PlayerKind.JUNIOR, PlayerKind.SENIOR})
 SORE_HANDS = ("a_little", "yes")
 NOTHING_YET = "not suggested yet"
-SWITCHED_OFF = "The shop has switched off what would be said here."
 
 
 class Weight(StrEnum):

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from sessions.rules.interview import is_answered
 from sessions.rules.interview_questions import BY_KEY, NEEDED_FOR_A_SOLE
-from sessions.rules.judgements import ALL_ON, Off, Said
+from sessions.rules.judgements import ALL_ON, SWITCHED_OFF, Off, Said
 from sessions.rules.sole_bounce import BOUNCE
 from sessions.rules.sole_conflicts import SOLE_CONFLICTS
 from sessions.rules.sole_heard import (
@@ -88,7 +88,7 @@ def _of_job(job: Job, heard: SoleHeard, limits: SoleLimits, off: Off) -> SoleSug
     for rule_id, one in book.heard(heard, limits, off):
         return replace(one, rule_id=rule_id)
     if book.is_silenced(heard, limits, off):
-        return SoleSuggestion(job, None, "", "The shop has switched off what would be said here.")
+        return SoleSuggestion(job, None, "", SWITCHED_OFF)
     if job is Job.OPENED_FACE and heard.opened == "never":
         return SoleSuggestion(job, None, "", "Never opened, so as for full shots: not known yet.")
     return SoleSuggestion(job, None, "", _NOT_KNOWN[job])

@@ -1,8 +1,9 @@
-"""What the shots say of two clubs, in one of three ways, and against which choice they speak.
+"""What the shots say of two clubs, in one of three ways.
 
 Two clubs are compared only in the same swing at the same target; where more than the club
 differs, no verdict is given and it is said why. The comparisons of one measure in one situation
-share the chance of a false "real difference"; how each is said is in `verdict_words`.
+share the chance of a false "real difference"; how each is said is in `verdict_words`, against
+which choice they speak in `against_choice`.
 """
 
 from __future__ import annotations
@@ -19,15 +20,13 @@ from sessions.maths.comparison import (
     means_weighed,
 )
 from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
-from sessions.maths.comparison_error import OtherBlocks
 from sessions.maths.comparison_spread import spreads_weighed
 from sessions.maths.dispersion import Spread
-from sessions.maths.shown import show_distance
-from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence, Margins, SituationFigures
 from sessions.rules.fairness import TwoClubs, cautions_between, unfair_between
-from sessions.rules.judgements import JudgementBook
+from sessions.rules.judgements import ALL_ON, Off, Said
 from sessions.rules.measures import MEANS, SPREAD, STRIKES
+from sessions.rules.scatter import Scatter
 
 SAME_TARGET_WITHIN_M = 0.5
 RATING = "rating: "
@@ -55,8 +54,8 @@ class Pair:
     against: ClubEvidence
     one: SituationFigures
     other: SituationFigures
-    unfair: tuple[str, ...] = ()
-    cautions: tuple[str, ...] = ()
+    unfair: tuple[Said, ...] = ()
+    cautions: tuple[Said, ...] = ()
     judged: tuple[Judged, ...] = ()
 
     def found(self, key: str) -> Difference | None:
@@ -79,6 +78,7 @@ def compared(
     everyone: Sequence[ClubEvidence] = (),
     is_leader: bool = False,
     elsewhere: Mapping[Shot, int] | None = None,
+    off: Off = ALL_ON,
 ) -> tuple[Pair, ...]:
     """Compare each candidate with one club in every situation that both were hit in.
 
@@ -91,15 +91,16 @@ def compared(
             been shown, and shares the chance of a false call.
         elsewhere: how many comparisons of a shot the visit's other slots show: they share the
             chance of a false call with these.
+        off: the ids of the judgements that the shop has switched off.
     """
     pairs = [
-        _paired(club, against, one, other)
+        _paired(club, against, one, other, off)
         for club in candidates
         if club.key != against.key
         for one in club.situations
         if one.figures.shots and (other := _same_situation(one, against)) is not None
     ]
-    scatter = _Scatter(everyone)
+    scatter = Scatter(everyone)
     weighed: dict[tuple[int, str], list[tuple[int, Weighed]]] = {}
     rated: set[str] = set()
     for place, pair in enumerate(pairs):
@@ -151,37 +152,7 @@ def comparisons_of(candidates: Sequence[ClubEvidence], against: ClubEvidence) ->
     )
 
 
-class _Scatter:
-    """How the player scatters in each swing, block by block, to be pooled with a pair's own."""
-
-    def __init__(self, clubs: Sequence[ClubEvidence]) -> None:
-        self.clubs = clubs
-        self.known: dict[tuple[object, ...], list[tuple[str, OtherBlocks]]] = {}
-
-    def besides(self, pair: Pair, key: str) -> OtherBlocks:
-        here = pair.one
-        alike = (here.situation.swing, here.situation.target_m, here.context.device,
-                 here.context.figures, key)  # fmt: skip
-        if alike not in self.known:
-            self.known[alike] = [
-                (club.key, OtherBlocks.of([values]))
-                for club in self.clubs
-                for there in club.situations
-                if (there.situation.swing, there.situation.target_m, there.context.device,
-                    there.context.figures) == alike[:4]
-                and (values := next(m.values for m in MEANS if m.key == key)(there))
-            ]  # fmt: skip
-        others = [
-            blocks
-            for club_key, blocks in self.known[alike]
-            if club_key not in (pair.candidate.key, pair.against.key)
-        ]
-        return OtherBlocks(
-            sum(blocks.squares for blocks in others), sum(blocks.freedom for blocks in others)
-        )
-
-
-def _weighed(pair: Pair, margins: Margins, scatter: _Scatter) -> list[tuple[str, Weighed]]:
+def _weighed(pair: Pair, margins: Margins, scatter: Scatter) -> list[tuple[str, Weighed]]:
     """Every measure that either club has a figure for."""
     one, other = pair.one, pair.other
     found: list[tuple[str, Weighed]] = []
@@ -198,7 +169,7 @@ def _weighed(pair: Pair, margins: Margins, scatter: _Scatter) -> list[tuple[str,
                     a,
                     b,
                     margin=measure.margin(margins),
-                    others=scatter.besides(pair, measure.key),
+                    others=scatter.besides(one, measure, {pair.candidate.key, pair.against.key}),
                     first_look=margins.least_balls,
                 ),
             )
@@ -260,122 +231,15 @@ def _is_same_target(a: float | None, b: float | None) -> bool:
 
 
 def _paired(
-    club: ClubEvidence, against: ClubEvidence, one: SituationFigures, other: SituationFigures
+    club: ClubEvidence,
+    against: ClubEvidence,
+    one: SituationFigures,
+    other: SituationFigures,
+    off: Off,
 ) -> Pair:
     unfair = unfair_between(one, other)
-    cautions = cautions_between(TwoClubs(club.name, against.name, one, other))
+    cautions = cautions_between(TwoClubs(club.name, against.name, one, other), off)
     return Pair(club, against, one, other, unfair=unfair, cautions=cautions)
-
-
-def evidence_against(
-    chosen: ClubEvidence | None,
-    other: ClubEvidence | None,
-    pairs: Iterable[Pair],
-    planned_carry_m: float | None,
-    unit: DistanceUnit,
-) -> tuple[str, ...]:
-    """Say where a real difference speaks for `other` and against `chosen`.
-
-    Carry speaks for the club that comes nearer to the carry planned for the slot; without a plan
-    it speaks for neither, since longer is not better. Direction speaks for the straighter club,
-    and less scatter, balls nearer to the target and fewer bad strikes speak for themselves.
-    Launch, spin and landing speak for neither: what is wanted of them is the fitter's to say.
-    """
-    if chosen is None or other is None:
-        return ()
-    return tuple(
-        sentence
-        for pair in pairs
-        if {pair.candidate.key, pair.against.key} == {chosen.key, other.key}
-        for _, sentence in AGAINST.heard(
-            ChosenIn(pair, pair.candidate.key != chosen.key, other.name, unit), planned_carry_m
-        )
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class ChosenIn:
-    """A pair seen from the chosen club; `is_turned` where it is the one held against."""
-
-    pair: Pair
-    is_turned: bool
-    other: str
-    unit: DistanceUnit
-
-    @property
-    def mine(self) -> SituationFigures:
-        return self.pair.other if self.is_turned else self.pair.one
-
-    @property
-    def theirs(self) -> SituationFigures:
-        return self.pair.one if self.is_turned else self.pair.other
-
-    @property
-    def where(self) -> str:
-        return self.pair.one.situation.words(self.unit)
-
-    def is_worse_in(self, key: str) -> bool:
-        """The chosen club has more of what less is better of, and the difference is real."""
-        found = self.pair.found(key)
-        return found is not None and _is_real(found) and _is_more(found) != self.is_turned
-
-
-AGAINST: JudgementBook[ChosenIn, float | None, str] = JudgementBook(
-    "DEC-E", "What speaks against a choice"
-)
-
-
-@AGAINST.judgement(
-    "DEC-E01",
-    about="Full swings with the other club carry nearer to the carry planned, and it is real.",
-    is_fixed=True,
-)
-def carries_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
-    if (
-        seen.mine.situation.swing == "full"
-        and planned_carry_m is not None
-        and _is_real(seen.pair.carry)
-        and _is_farther(seen.mine.figures.carry, seen.theirs.figures.carry, planned_carry_m)
-    ):
-        yield (
-            f"{seen.where}: {seen.other} carries nearer to the "
-            f"{show_distance(planned_carry_m, seen.unit)} planned for this slot, "
-            "and the difference is real."
-        )
-
-
-@AGAINST.judgement(
-    "DEC-E02", about="The other club flies straighter, and it is real.", is_fixed=True
-)
-def flies_straighter(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
-    if _is_real(seen.pair.side) and _is_farther(
-        seen.mine.figures.side, seen.theirs.figures.side, 0.0
-    ):
-        yield f"{seen.where}: {seen.other} flies straighter, and the difference is real."
-
-
-@AGAINST.judgement("DEC-E03", about="The other club scatters less, and it is real.", is_fixed=True)
-def scatters_less(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
-    if seen.is_worse_in(SPREAD):
-        yield f"{seen.where}: {seen.other} scatters less, and the difference is real."
-
-
-@AGAINST.judgement(
-    "DEC-E04",
-    about="Balls with the other club end nearer to the target, and it is real.",
-    is_fixed=True,
-)
-def ends_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
-    if seen.is_worse_in("proximity"):
-        yield f"{seen.where}: {seen.other} ends nearer to the target, and the difference is real."
-
-
-@AGAINST.judgement(
-    "DEC-E05", about="The other club is struck badly less often, and it is real.", is_fixed=True
-)
-def struck_better(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
-    if seen.is_worse_in(STRIKES):
-        yield f"{seen.where}: {seen.other} is struck badly less often, and the difference is real."
 
 
 def is_nearer_to_line(pair: Pair) -> bool | None:
@@ -383,7 +247,7 @@ def is_nearer_to_line(pair: Pair) -> bool | None:
     mine, theirs = pair.one.figures.side, pair.other.figures.side
     if mine is None or theirs is None:
         return None
-    return _is_farther(theirs, mine, 0.0)
+    return is_farther(theirs, mine, 0.0)
 
 
 def is_better(pair: Pair, each: Judged) -> bool | None:
@@ -392,7 +256,7 @@ def is_better(pair: Pair, each: Judged) -> bool | None:
     None where none is called or the measure has no good side.
     """
     found = each.found
-    if not _is_real(found) or found.difference is None:
+    if not is_real(found) or found.difference is None:
         return None
     if each.key == "side":
         return is_nearer_to_line(pair)
@@ -402,19 +266,19 @@ def is_better(pair: Pair, each: Judged) -> bool | None:
 
 
 def has_real_difference(pairs: Iterable[Pair]) -> bool:
-    return any(_is_real(each.found) for pair in pairs for each in pair.judged)
+    return any(is_real(each.found) for pair in pairs for each in pair.judged)
 
 
-def _is_real(found: Difference | None) -> bool:
+def is_real(found: Difference | None) -> bool:
     return found is not None and found.verdict == "real difference"
 
 
-def _is_more(found: Difference) -> bool:
+def is_more(found: Difference) -> bool:
     """The candidate has more of it than the club it is held against."""
     return found.difference is not None and found.difference > found.neutral
 
 
-def _is_farther(mine: Spread | None, theirs: Spread | None, aim: float) -> bool:
+def is_farther(mine: Spread | None, theirs: Spread | None, aim: float) -> bool:
     if mine is None or theirs is None:
         return False
     return abs(mine.mean - aim) > abs(theirs.mean - aim)

@@ -10,7 +10,7 @@ side answer: direction, spread, distance from the target and strikes. Common pra
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Literal
 
@@ -18,10 +18,18 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence
 from sessions.rules.first_clubs import JOB_OF_SHOT
-from sessions.rules.judgements import JudgementBook
+from sessions.rules.judgements import (
+    ALL_ON,
+    SWITCHED_OFF,
+    JudgementBook,
+    Off,
+    Said,
+    sentences,
+)
 from sessions.rules.sole_advice import Job
 from sessions.rules.verdict_words import kind_of, verdict_sentence
 from sessions.rules.verdicts import HAVE_A_GOOD_SIDE, Pair, VerdictKind, is_better
+from sessions.rules.wording import listed
 
 # The interview's shot words against the swings that a block is hit with.
 SWINGS_OF: Mapping[str, frozenset[str]] = {
@@ -86,13 +94,6 @@ NOT_BOTH = "Not hit with both clubs in the same situation."
 NOT_ITS_JOB = "Not this slot's job."
 
 
-def wishes_in(
-    slot: int, wanted: Sequence[WantedThing], jobs: Mapping[int, Collection[Job]]
-) -> tuple[WantedThing, ...]:
-    """The wishes that are asked in a slot: what is its job, and what is no slot's job at all."""
-    return tuple(thing for thing in wanted if any(ASKED_IN.heard(WishIn(thing, slot, jobs), None)))
-
-
 @dataclass(frozen=True, slots=True)
 class WishIn:
     """A wish, and a slot among the slots with their jobs."""
@@ -102,25 +103,41 @@ class WishIn:
     jobs: Mapping[int, Collection[Job]]
 
 
-ASKED_IN: JudgementBook[WishIn, None, int] = JudgementBook("DEC-A", "Where a wish is asked")
+# DEC-A02 said that what is no slot's job is asked in every slot: so it is wherever A01 is silent.
+ASKED_IN: JudgementBook[WishIn, None, str] = JudgementBook(
+    "DEC-A", "Where a wish is asked", retired=frozenset({"DEC-A02"})
+)
 
 
 @ASKED_IN.judgement(
     "DEC-A01",
-    about="A shot to keep or to fix is asked in the slots whose job it is.",
-    is_fixed=True,
+    about="A shot to keep or to fix that is another slot's job, and not this one's, is not asked "
+    "here.",
 )
-def where_it_is_the_job(wish: WishIn, limits: None) -> Iterable[int]:
-    if wish.thing.job in wish.jobs.get(wish.slot, ()):
-        yield wish.slot
+def is_another_slots_job(wish: WishIn, limits: None) -> Iterable[str]:
+    job = wish.thing.job
+    if job not in wish.jobs.get(wish.slot, ()) and any(job in jobs for jobs in wish.jobs.values()):
+        yield NOT_ITS_JOB
 
 
-@ASKED_IN.judgement(
-    "DEC-A02", about="A shot that is no slot's job is asked in every slot.", is_fixed=True
-)
-def where_it_is_nobodys_job(wish: WishIn, limits: None) -> Iterable[int]:
-    if not any(wish.thing.job in jobs for jobs in wish.jobs.values()):
-        yield wish.slot
+def wishes_in(
+    slot: int,
+    wanted: Sequence[WantedThing],
+    jobs: Mapping[int, Collection[Job]],
+    off: Off = ALL_ON,
+) -> tuple[WantedThing, ...]:
+    """The wishes that are asked in a slot: what is its job, and what is no slot's job at all."""
+    return tuple(
+        thing for thing in wanted if not sentences(ASKED_IN, WishIn(thing, slot, jobs), None, off)
+    )
+
+
+def not_asked_words(asked: Collection[WantedThing], wanted: Sequence[WantedThing]) -> Said:
+    """`Not this slot's job: keep chip and fix sand.`; "" where everything wanted is asked."""
+    others = [thing.words for thing in wanted if thing not in asked]
+    if not others:
+        return Said("")
+    return Said(f"{NOT_ITS_JOB.rstrip('.')}: {listed(others)}.", "DEC-A01")
 
 
 def wanted_of(
@@ -147,7 +164,8 @@ def wanted_of(
                 each.figures.shots and each.situation.swing in swings for each in club.situations
             ),
             stays=club.key == own,
-        )
+        ),
+        there.off,
     )
 
 
@@ -167,19 +185,22 @@ def seen_in(pair: Pair, unit: DistanceUnit) -> tuple[Seen, ...]:
 
 @dataclass(frozen=True, slots=True)
 class WantedShown:
-    """The proposed answer, and the sentences with the numbers behind it."""
+    """The proposed answer, the sentences with the numbers behind it, and whose judgement it is."""
 
     answer: WantedAnswer
     because: tuple[str, ...]
+    rule_id: str = ""
 
 
-def wanted_shown(kind: Literal["keep", "fix"], what: str, seen: Iterable[Seen]) -> WantedShown:
+def wanted_shown(
+    kind: Literal["keep", "fix"], what: str, seen: Iterable[Seen], off: Off = ALL_ON
+) -> WantedShown:
     """Answer one thing wanted from the verdicts of the situations that show it.
 
     Worse in any measure is lost (or not fixed), better in one and worse in none is fixed (or
     kept); no difference is kept (or not fixed); anything less shows nothing.
     """
-    return _answered(WishSeen(kind, _in_swings(SWINGS_OF.get(what, frozenset()), seen)))
+    return _answered(WishSeen(kind, _in_swings(SWINGS_OF.get(what, frozenset()), seen)), off)
 
 
 def _in_swings(swings: Collection[str], seen: Iterable[Seen]) -> tuple[Seen, ...]:
@@ -227,12 +248,17 @@ class WishSeen:
         return WantedAnswer.KEPT if self.kind == "keep" else WantedAnswer.NOT_FIXED
 
 
-# Of one wish exactly one judgement speaks, and none can be switched off: there is always an answer.
+# Of one wish exactly one judgement speaks. Those that say that nothing is shown are fixed, since
+# nothing may be guessed in their place; where another is switched off, nothing is shown either.
 WISHES: JudgementBook[WishSeen, None, WantedShown] = JudgementBook("DEC-W", "Keep and fix")
 
 
-def _answered(seen: WishSeen) -> WantedShown:
-    return next(shown for _, shown in WISHES.heard(seen, None))
+def _answered(seen: WishSeen, off: Off) -> WantedShown:
+    """The answer with its id; where the shop has switched it off, its numbers alone."""
+    ((rule_id, shown),) = WISHES.heard(seen, None)
+    if rule_id in off and WISHES.is_silenced(seen, None, off):
+        return WantedShown(WantedAnswer.NOT_SHOWN, (SWITCHED_OFF, *shown.because), rule_id)
+    return replace(shown, rule_id=rule_id)
 
 
 @WISHES.judgement("DEC-W01", about="Not hit with the club: not shown.", is_fixed=True)
@@ -244,7 +270,6 @@ def not_hit(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
 @WISHES.judgement(
     "DEC-W02",
     about="The club played now, hit in that swing, keeps everything and mends nothing.",
-    is_fixed=True,
 )
 def stays_as_it_is(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
     if seen.is_hit and seen.stays:
@@ -265,16 +290,13 @@ def not_hit_with_both(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
     "DEC-W04",
     about="Worse in any measure with a good side: lost, or not fixed; better in another does not "
     "pay for it.",
-    is_fixed=True,
 )
 def is_worse(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
     if seen.is_to_be_judged and seen.worse:
         yield WantedShown(seen.bad, _sentences([*seen.worse, *seen.better]))
 
 
-@WISHES.judgement(
-    "DEC-W05", about="Better in one and worse in none: kept, or fixed.", is_fixed=True
-)
+@WISHES.judgement("DEC-W05", about="Better in one and worse in none: kept, or fixed.")
 def is_better_in_one(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
     if seen.is_to_be_judged and seen.better and not seen.worse:
         yield WantedShown(seen.good, _sentences(seen.better))
@@ -283,7 +305,6 @@ def is_better_in_one(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
 @WISHES.judgement(
     "DEC-W06",
     about="No difference of use, neither better nor worse: kept, or not fixed.",
-    is_fixed=True,
 )
 def is_the_same(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
     if seen.is_to_be_judged and seen.same and not seen.worse and not seen.better:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from django.db.models import Prefetch
+from collections.abc import Mapping
+from uuid import UUID
 
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import (
@@ -10,7 +11,6 @@ from sessions.models import (
     Club,
     Interview,
     LoftPlan,
-    PlanSlot,
     Visit,
 )
 from sessions.rules.interview import Group
@@ -69,10 +69,13 @@ def interview_document(visit: Visit) -> Document:
 
 
 def bag_document(
-    visit: Visit, hidden: Hidden, unit: DistanceUnit, length_unit: LengthUnit
+    visit: Visit,
+    entries: Mapping[UUID, BagEntry],
+    hidden: Hidden,
+    unit: DistanceUnit,
+    length_unit: LengthUnit,
 ) -> Document:
-    """The own clubs with their last reading at this visit, and the rest as a count."""
-    entries = {entry.club_id: entry for entry in visit.bag_entries.order_by("sequence")}
+    """The own clubs with their last reading at this visit (`entries`), the rest as a count."""
     clubs = [
         club
         for club in Club.objects.filter(player_id=visit.player_id)
@@ -140,13 +143,8 @@ def _entry(entry: BagEntry, unit: DistanceUnit, length_unit: LengthUnit) -> Docu
     }
 
 
-def plan_document(visit: Visit) -> Document | None:
+def plan_document(plan: LoftPlan | None) -> Document | None:
     """The loft plan in force, or None."""
-    plan = (
-        LoftPlan.objects.filter(visit=visit, is_current=True)
-        .prefetch_related(Prefetch("slots", PlanSlot.objects.order_by("slot")))
-        .first()
-    )
     if plan is None:
         return None
     return {

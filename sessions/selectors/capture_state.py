@@ -52,6 +52,11 @@ from sessions.models.words import (
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.selectors.capture_bag import bag_document, interview_document, plan_document
 from sessions.selectors.capture_clock import clock_document
+from sessions.selectors.capture_now import (
+    beside_now_document,
+    evidence_in_the_bay,
+    played_now_documents,
+)
 from sessions.selectors.capture_trials import (
     Hidden,
     comparison_document,
@@ -75,8 +80,10 @@ from sessions.selectors.equipment import (
     stop_words,
     withdrawn_words,
 )
+from sessions.selectors.evidence import last_bag_entries
 from sessions.selectors.next_club import next_trial_words
 from sessions.selectors.steps import visit_steps
+from sessions.selectors.visit_rows import VisitRows, current_plan
 from sessions.selectors.visits import air_words
 
 CHOICES = {
@@ -118,7 +125,10 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         visit.comparisons.prefetch_related("arms__trial", "ratings").order_by("sequence")
     )
     hidden = hidden_in(comparisons)
-    plan = plan_document(visit)
+    rows = VisitRows(trials, last_bag_entries(visit), current_plan(visit), hidden.codes)
+    evidence = evidence_in_the_bay(visit, settings, rows)
+    # The club played now, or what differs from it, could tell a hidden club.
+    told = None if hidden.is_running else evidence
     steps = visit_steps(visit)
     interview = interview_document(visit)
     shelf = _shelf(visit, actor)
@@ -149,23 +159,25 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         },
         "steps": [{"key": step.key, "label": step.label, "state": step.state} for step in steps],
         "interview": interview,
-        "bag": bag_document(visit, hidden, unit, length_unit),
-        "plan": plan,
+        "bag": bag_document(visit, rows.entries, hidden, unit, length_unit),
+        "plan": plan_document(rows.plan),
         "air": air_words(visit),
         "trials": [
             {
                 **trial_document(trial, hidden, unit, length_unit),
                 "stops": stops.get(trial.pk, []),
+                "beside_now": beside_now_document(trial, told, rows, length_unit),
             }
             for trial in trials
         ],
+        "played_now": played_now_documents(told, rows, length_unit),
         "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
         "comparisons": [
             comparison_document(one, comparisons[:place]) for place, one in enumerate(comparisons)
         ],
         "choices": _choices(),
         "clock": clock_document(visit, trials, steps, interview["answers"], settings, at),
-        "next_trial": next_trial_words(visit, trials, unit, settings),
+        "next_trial": next_trial_words(visit, trials, evidence, unit, settings),
     }
 
 

@@ -30,7 +30,8 @@ from sessions.selectors.capture_words import (
     length_shown,
     swing_weight_shown,
 )
-from sessions.selectors.equipment import LengthUnit, bounce_figure
+from sessions.selectors.equipment import LengthUnit, Played
+from sessions.selectors.likeness import bounce_of
 
 SITUATION = (
     "swing",
@@ -135,27 +136,26 @@ def trial_document(
 def _words(trial: Trial, length_unit: LengthUnit) -> dict[str, str]:
     mass = trial.mass_g
     return {
+        **compared_words(trial, length_unit),
         "head_name": trial.head_name,
-        "loft_words": "" if trial.loft_deg is None else f"{figure(trial.loft_deg)}°",
-        "bounce_words": _bounce_words(trial),
         "stamped_words": _stamped_words(trial),
-        "sole_words": trial.sole_words,
-        "shaft_name": trial.shaft_name,
-        "length_words": length_shown(trial.length_mm, length_unit),
-        "lie_words": "" if trial.lie_deg is None else f"{figure(trial.lie_deg)}°",
         "swing_weight_words": swing_weight_shown(trial.swing_weight_points),
         "mass_words": "" if mass is None else show_mass(mass),
-        "grip_name": trial.grip_name,
         "grooves": trial.grooves,
     }
 
 
-def _bounce_words(trial: Trial) -> str:
-    if trial.bounce_deg is None:
-        return ""
-    return bounce_figure(
-        trial.bounce_deg, trial.stamped_bounce_deg, is_measured=trial.bounce_is_measured
-    )
+def compared_words(club: Trial | Played, length_unit: LengthUnit) -> dict[str, str]:
+    """What two clubs are held against each other in, "" where it isn't known."""
+    return {
+        "loft_words": "" if club.loft_deg is None else f"{figure(club.loft_deg)}°",
+        "bounce_words": bounce_of(club),
+        "sole_words": club.sole_words,
+        "shaft_name": club.shaft_name,
+        "length_words": length_shown(club.length_mm, length_unit),
+        "lie_words": "" if club.lie_deg is None else f"{figure(club.lie_deg)}°",
+        "grip_name": club.grip_name,
+    }
 
 
 def _stamped_words(trial: Trial) -> str:

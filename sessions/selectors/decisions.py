@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
 
@@ -26,13 +26,15 @@ from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.facts import Role
 from sessions.rules.first_clubs import jobs_of
 from sessions.rules.interview_questions import BY_KEY
+from sessions.rules.judgements import Said
 from sessions.rules.likeness import Likeness, held_words
 from sessions.rules.slot_suggestions import PlannedSlot
 from sessions.rules.sole_advice import Job
 from sessions.rules.wanted import WantedThing
-from sessions.selectors.equipment import LengthUnit, Played, likeness, played_club
+from sessions.selectors.equipment import LengthUnit, Played, played_club
 from sessions.selectors.evidence import last_bag_entries, trial_name
-from sessions.selectors.first_clubs import answers_of
+from sessions.selectors.heard import answers_of
+from sessions.selectors.likeness import likeness
 
 # Nothing tapped: the answer is worked out from the shots of the club that is chosen.
 AS_SHOWN = ("", "As the shots show")
@@ -162,7 +164,9 @@ def likenesses(
         if other is None or other.key not in made:
             return {}
         return {
-            club.key: likeness(made[club.key], made[other.key], other.name, unit)
+            club.key: replace(
+                likeness(made[club.key], made[other.key], other.name, unit), off=there.off
+            )
             for club in shown
             if club.key in made and club.key != other.key
         }
@@ -270,6 +274,14 @@ def decided_on(decision: Decision) -> tuple[str, ...]:
     if not pairs:
         return (f"Not hit in the same situation as {against}.",)
     return ("No real difference between the two was measured.",)
+
+
+def spoken_against(decision: Decision) -> tuple[Said, ...]:
+    """What was said against the choice when it was made, each with the judgement that said it."""
+    spoken = decision.numbers.get("speaks_against", [])
+    # Decisions of before the judgements were named have none.
+    rules = decision.numbers.get("speaks_against_rules", [""] * len(spoken))
+    return tuple(Said(*each) for each in zip(spoken, rules, strict=True))
 
 
 def _of(pair: Mapping[str, str], chosen: str) -> str:

@@ -12,8 +12,6 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from decimal import Decimal
 from uuid import UUID
 
-from django.db.models import Prefetch
-
 from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.flow import ComparisonState
 from sessions.maths.block_context import BlockContext
@@ -45,31 +43,33 @@ from sessions.rules.club_evidence import (
     SituationFigures,
 )
 from sessions.rules.evidence import VisitEvidence
+from sessions.rules.rule_chapters import off_from
+from sessions.rules.stopping import stop_limits_from
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
 from sessions.selectors.carry_base import baseline_of, entry_loft, line_of, trial_on_line
 from sessions.selectors.equipment import bounce_figure
+from sessions.selectors.visit_rows import VisitRows, current_plan, trials_hit
 
 
 def visit_evidence(
     visit: Visit,
     settings: SettingsInForce | None = None,
-    read: Sequence[Trial] | None = None,
+    read: VisitRows | None = None,
 ) -> VisitEvidence:
     """Everything hit in a visit, club by club. Right after every shot: nothing is cached.
 
-    `read`: its trials in order, where the caller has them with club, blocks, devices and shots.
+    `read`: its rows, where the caller has them.
     """
     in_force = settings or settings_in_force()
-    trials = list(_trials(visit) if read is None else read)
-    codes = _hidden_codes(visit)
+    rows = read or _rows(visit)
+    trials, codes, entries = rows.trials, rows.codes, rows.entries
     ratings = _ratings(visit)
     answered_later = visit.figures_answers.order_by("sequence").last()
     late = "" if answered_later is None else answered_later.answer
     clubs = tuple(_club(group, codes, ratings, late) for group in _by_club(trials))
-    entries = last_bag_entries(visit)
     baseline, why_not = baseline_of(entries, trials, clubs)
     line, left_out = (None, ()) if baseline is None else line_of(entries, baseline, clubs)
-    lofts, kept = _planned(visit)
+    lofts, kept = _planned(rows.plan)
     return VisitEvidence(
         clubs=clubs,
         margins=margins_of(in_force),
@@ -82,6 +82,8 @@ def visit_evidence(
         owned=_owned(entries, _hidden_clubs(clubs)),
         drift=_drift(clubs),
         near_enough_deg=Decimal(str(in_force["plan.near_enough_deg"])),
+        off=off_from(in_force.values),
+        stop_limits=stop_limits_from(in_force.values),
     )
 
 
@@ -113,16 +115,9 @@ def _share(percent: float) -> float:
     return min(max(percent / 100, 0.01), 0.99)
 
 
-def _trials(visit: Visit) -> Iterable[Trial]:
-    shots = Shot.objects.select_related("exclusion")
-    blocks = Block.objects.select_related("device").prefetch_related(
-        Prefetch("shots", queryset=shots)
-    )
-    return (
-        Trial.objects.filter(visit=visit)
-        .select_related("club", "trial_head", "trial_shaft")
-        .prefetch_related(Prefetch("blocks", queryset=blocks))
-        .order_by("sequence")
+def _rows(visit: Visit) -> VisitRows:
+    return VisitRows(
+        trials_hit(visit), last_bag_entries(visit), current_plan(visit), _hidden_codes(visit)
     )
 
 
@@ -134,9 +129,8 @@ def _hidden_codes(visit: Visit) -> dict[UUID, int]:
     return dict(running.values_list("arms__trial_id", "arms__code"))
 
 
-def _planned(visit: Visit) -> tuple[dict[int, Decimal], dict[int, UUID]]:
+def _planned(plan: LoftPlan | None) -> tuple[dict[int, Decimal], dict[int, UUID]]:
     """The lofts of the plan that counts, and the own clubs that it keeps."""
-    plan = LoftPlan.objects.filter(visit=visit, is_current=True).first()
     slots = [] if plan is None else list(plan.slots.all())
     return (
         {slot.slot: slot.target_loft_deg for slot in slots},
@@ -196,7 +190,7 @@ def _by_club(trials: Sequence[Trial]) -> list[list[Trial]]:
 
 def _club(
     trials: Sequence[Trial],
-    codes: dict[UUID, int],
+    codes: Mapping[UUID, int],
     ratings: Mapping[UUID, Mapping[tuple[str, str], int]],
     late: str,
 ) -> ClubEvidence:
@@ -332,6 +326,7 @@ def _situation_figures(group: Sequence[tuple[Trial, Block]], late: str) -> Situa
         launches_deg=_measured(in_mean, "launch_deg"),
         landings_deg=_measured(in_mean, "landing_deg"),
         spins_rpm=spins,
+        ball_speeds_ms=_measured(in_mean, "ball_speed_ms"),
         distances_m=()
         if target is None
         else tuple(math.hypot(side, carry - target) for side, carry in points),

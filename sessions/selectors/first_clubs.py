@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from fitshop.selectors import SettingsInForce, settings_in_force
-from sessions.models import Answer, Block, Overruling, Visit
+from sessions.models import Block, Overruling, Visit
 from sessions.rules.delivered import delivered_bounce_words
 from sessions.rules.evidence import VisitEvidence
-from sessions.rules.facts import PlayerKind, Role
+from sessions.rules.facts import Role
 from sessions.rules.first_clubs import FirstClubs, first_clubs
 from sessions.rules.interview import number_from
 from sessions.rules.plan_notes import suggested_role
 from sessions.rules.rule_chapters import off_from
 from sessions.rules.slot_suggestions import (
     PlannedSlot,
-    PlayerHeard,
     SlotSuggestions,
     Suggestion,
     Topic,
@@ -25,6 +24,8 @@ from sessions.rules.slot_suggestions import (
 )
 from sessions.rules.sole_heard import SoleLimits
 from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.heard import answers_of, player_heard
+from sessions.selectors.overrulings import Overrulings, overruling_in_force, overrulings_of
 from sessions.selectors.plans import current_plan, plan_choices, plan_pieces, wish_of
 
 
@@ -34,14 +35,13 @@ class VisitFirstClubs:
 
     found: FirstClubs
     is_chosen: bool
-    overruled: Mapping[tuple[int, Topic], Overruling]
+    overruled: Overrulings
     sole_limits: SoleLimits
     attack_deg: Decimal | None = None
 
     def overruling(self, slot: int, one: Suggestion) -> Overruling | None:
         """The overruling that counts: the last one, while the suggestion says the same."""
-        row = self.overruled.get((slot, one.topic))
-        return row if row and row.instead and row.suggested == one.words else None
+        return overruling_in_force(self.overruled, slot, one)
 
     def delivered(self, slot: SlotSuggestions, one: Suggestion) -> str:
         """What becomes of a suggested bounce as the club is delivered; "" for anything else."""
@@ -59,17 +59,12 @@ def visit_first_clubs(
     in_force = settings or settings_in_force()
     seen = evidence or visit_evidence(visit, in_force)
     slots, is_chosen = _slots(visit, seen, in_force)
-    baseline = seen.baseline
     limits = first_club_limits_from(in_force.values)
     answers = answers_of(visit)
     return VisitFirstClubs(
         found=first_clubs(
             answers,
-            PlayerHeard(
-                kind=PlayerKind(visit.player.kind),
-                carry_m=None if baseline is None else baseline.carry_m,
-                baseline_loft_deg=None if baseline is None else baseline.loft_deg,
-            ),
+            player_heard(visit, seen),
             slots,
             limits,
             surfaces=_surfaces(visit),
@@ -77,18 +72,9 @@ def visit_first_clubs(
         ),
         is_chosen=is_chosen,
         sole_limits=limits.sole,
-        overruled={
-            (row.slot, Topic(row.topic)): row
-            for row in Overruling.objects.filter(interview__visit=visit).order_by("sequence")
-        },
+        overruled=overrulings_of(visit),
         attack_deg=number_from(answers.get("attack_deg")),
     )
-
-
-def answers_of(visit: Visit) -> dict[str, object]:
-    """The last answer to each question; put off is None."""
-    rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
-    return {row.question: None if row.ask_later else row.value for row in rows}
 
 
 def _slots(

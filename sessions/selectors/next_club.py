@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fitshop.selectors import SettingsInForce, settings_in_force
-from sessions.flow import VisitState
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Answer, Trial, Visit
 from sessions.models.words import PlayerKind, Swing
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.interview import is_in_pain
 from sessions.rules.next_club import next_club
-from sessions.selectors.evidence import visit_evidence
 
 FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
 
@@ -32,16 +30,19 @@ def next_club_said(
 
 
 def next_trial_words(
-    visit: Visit, trials: Sequence[Trial], unit: DistanceUnit, settings: SettingsInForce
+    visit: Visit,
+    trials: Sequence[Trial],
+    evidence: VisitEvidence | None,
+    unit: DistanceUnit,
+    settings: SettingsInForce,
 ) -> str:
     """The sentence for the slot of the last club tried; nothing before one was handed over.
 
-    `trials` as `capture_trials.trials_of` reads them.
+    `evidence` of the visit, None where nobody hits any more.
     """
     slots = [t.slot for t in trials if t.purpose == Trial.Purpose.CANDIDATE]
-    if not slots or visit.state != VisitState.OPEN:
+    if not slots or evidence is None:
         return ""
-    evidence = visit_evidence(visit, settings, trials)
     return next_club_said(visit, evidence, evidence.slot(slots[-1]), unit, settings)
 
 

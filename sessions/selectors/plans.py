@@ -10,21 +10,23 @@ from fitshop.selectors import SettingsInForce
 from sessions.maths.bending import BendLimits
 from sessions.maths.errors import NotAFigure, PlanImpossible
 from sessions.maths.loft_plan import CandidateHead, KeptClub, LoftPlan, PlanWish, loft_plans
-from sessions.models import Answer, BagEntry, Club, Head, OtherClubs, Visit
+from sessions.models import BagEntry, Club, Head, OtherClubs, Visit
 from sessions.models import LoftPlan as ChosenPlan
 from sessions.models.words import Availability, Hand
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
-from sessions.rules.first_clubs import WEDGES
+from sessions.rules.first_clubs import OF_THE_SET
 from sessions.rules.judgements import ALL_ON, Off
 from sessions.rules.plan_notes import BagCount, OwnLoft, bag_notes, matched_set_note
+from sessions.rules.plan_wedges import WedgesToPlan, wedges_to_plan
 from sessions.rules.plan_wish import PlanLimits, plan_limits_from, slot_wishes, sole_traits
 from sessions.rules.rule_chapters import off_from
+from sessions.rules.set_advice import SetHeard, wedges_to_begin
+from sessions.rules.slot_suggestions import Suggestion, first_club_limits_from
 from sessions.rules.sole_advice import SoleAdvice, SoleLimits, sole_advice, sole_limits_from
 from sessions.selectors.evidence import last_bag_entries
-
-MOST_WEDGES = 4
-USUAL_WEDGES = 3
+from sessions.selectors.heard import answers_of, player_heard
+from sessions.selectors.overrulings import overruling_in_force, overrulings_of
 
 
 @dataclass(frozen=True)
@@ -41,7 +43,7 @@ class PlanPieces:
     plan_limits: PlanLimits
     advice: SoleAdvice
     sole_limits: SoleLimits
-    wedges_wanted: int | None
+    wedges: WedgesToPlan
     own_lofts: Mapping[str, Decimal]
     measured: frozenset[str]
     baseline_key: str = ""
@@ -67,7 +69,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
     plan_limits = plan_limits_from(settings.values)
     sole_limits = sole_limits_from(settings.values)
     off = off_from(settings.values)
-    answers = _answers(visit)
+    answers = answers_of(visit)
     entries = last_bag_entries(visit)
     baseline = evidence.baseline
     lowest = None if baseline is None else baseline.loft_deg
@@ -100,7 +102,16 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         plan_limits=plan_limits,
         advice=sole_advice(answers, sole_limits, off),
         sole_limits=sole_limits,
-        wedges_wanted=WEDGES.get(str(answers.get("wedges_wanted"))),
+        wedges=_wedges(
+            visit,
+            wedges_to_begin(
+                SetHeard(answers=answers, player=player_heard(visit, evidence)),
+                first_club_limits_from(settings.values),
+                off,
+            ),
+            in_bag=len(wedges),
+            must_stay=sum(1 for club in kept if club.must_stay),
+        ),
         own_lofts={
             str(entry.club_id): loft
             for entry in entries.values()
@@ -123,14 +134,11 @@ def wish_of(
     full_shots: int | None = None,
     leave_out: frozenset[str] = frozenset(),
 ) -> PlanWish:
-    """The fitter's wish, else the player's, else what the bag suggests.
+    """The fitter's wish, else what First clubs begins with.
 
     Limits are the shop's settings. Steps that the fitter set are kept to: none wider are offered.
     """
-    must = sum(1 for club in pieces.kept if club.must_stay)
-    suggested = pieces.wedges_wanted or pieces.bag.wedges or USUAL_WEDGES
-    usual = min(max(suggested, must, 1), MOST_WEDGES)
-    count = usual if wedges is None else wedges
+    count = pieces.wedges.count if wedges is None else wedges
     limits = pieces.limits
     return PlanWish(
         wedges=count,
@@ -175,6 +183,17 @@ def current_plan(visit: Visit) -> ChosenPlan | None:
         ChosenPlan.objects.filter(visit=visit, is_current=True)
         .prefetch_related("slots__head", "slots__club")
         .first()
+    )
+
+
+def _wedges(visit: Visit, suggested: Suggestion, *, in_bag: int, must_stay: int) -> WedgesToPlan:
+    row = overruling_in_force(overrulings_of(visit), OF_THE_SET, suggested)
+    return wedges_to_plan(
+        suggested,
+        overruled="" if row is None else row.instead,
+        overruled_why="" if row is None else f"{row.overruled_by}: {row.reason}",
+        in_bag=in_bag,
+        must_stay=must_stay,
     )
 
 
@@ -246,12 +265,6 @@ def candidate_head(
             off=off,
         ),
     )
-
-
-def _answers(visit: Visit) -> dict[str, object]:
-    """The last answer to each question; put off is None."""
-    rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
-    return {row.question: None if row.ask_later else row.value for row in rows}
 
 
 def _kept(entry: BagEntry, loft_deg: Decimal, limits: SpecLimits) -> KeptClub:

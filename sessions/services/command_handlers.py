@@ -31,11 +31,11 @@ from sessions.services.comparisons import (
     comparison_rate,
     comparison_reveal,
 )
+from sessions.services.conditions import conditions_record
 from sessions.services.equipment import equipment_withdraw
 from sessions.services.interviews import interview_answer, interview_close
 from sessions.services.shots import rating_record, shot_exclude, shot_record
 from sessions.services.trials import block_start, trial_finish, trial_start
-from sessions.services.visits import conditions_record
 
 M = TypeVar("M", bound=models.Model)
 Values = Mapping[str, Any]
@@ -140,6 +140,8 @@ def _trial_start(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
         role=values["role"],
         loft_deg=values["loft_deg"],
         lie_deg=values["lie_deg"],
+        swing_weight_points=values["swing_weight_points"],
+        mass_g=values["mass_g"],
         changed=values["changed"],
         head_tight=values["head_tight"],
         heard_at=sent.heard_at,

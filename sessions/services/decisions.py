@@ -22,10 +22,12 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Club, Decision, Head, PlanSlot, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FittingAction
+from sessions.rules.against_choice import evidence_against
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
+from sessions.rules.judgements import Off, Said
 from sessions.rules.verdict_words import verdict_boxes
-from sessions.rules.verdicts import Pair, compared, evidence_against
+from sessions.rules.verdicts import Pair, compared
 from sessions.rules.wanted import (
     NOT_HIT,
     NOT_ITS_JOB,
@@ -89,10 +91,10 @@ def decision_record(
     chosen = _club_chosen(evidence, outcome, chosen_trial, kept_club)
     against = evidence.club_of(against_trial.pk) if against_trial is not None else None
     pairs = _pairs(evidence, slot, chosen, against)
-    speaks_against = _speaks_against(visit, chosen, pairs, planned)
+    speaks_against = _speaks_against(visit, chosen, pairs, planned, evidence.off)
     reason = _reason(outcome, reason, speaks_against, chosen, pairs, to_try)
     jobs = jobs_in(visit, slots_to_decide(visit, evidence))
-    here = wishes_in(slot, wanted, jobs)
+    here = wishes_in(slot, wanted, jobs, evidence.off)
     answered = _answered(wanted, here, said, chosen, evidence.slot(slot), _unit(visit))
 
     Decision.objects.filter(visit=visit, slot=slot, is_current=True).update(is_current=False)
@@ -209,12 +211,13 @@ def _answered(
                 "answer": said.get((want.kind, want.what)) or shown.answer.value,
                 "shown": shown.answer.value,
                 "because": list(shown.because),
+                "rule": shown.rule_id,
             }
         )
     return rows
 
 
-NOT_ASKED = WantedShown(WantedAnswer.NOT_SHOWN, (NOT_ITS_JOB,))
+NOT_ASKED = WantedShown(WantedAnswer.NOT_SHOWN, (NOT_ITS_JOB,), "DEC-A01")
 
 
 def _shown(
@@ -255,12 +258,17 @@ def _pairs(
     names = {chosen.key, against.key}
     if any({pair.candidate.key, pair.against.key} == names for pair in there):
         return there
-    return (*there, *compared([chosen], against, evidence.margins, everyone=evidence.clubs))
+    pair = compared([chosen], against, evidence.margins, everyone=evidence.clubs, off=evidence.off)
+    return (*there, *pair)
 
 
 def _speaks_against(
-    visit: Visit, chosen: ClubEvidence | None, pairs: Sequence[Pair], planned: PlanSlot | None
-) -> tuple[str, ...]:
+    visit: Visit,
+    chosen: ClubEvidence | None,
+    pairs: Sequence[Pair],
+    planned: PlanSlot | None,
+    off: Off,
+) -> tuple[Said, ...]:
     """Where a real difference speaks for another club than the chosen one."""
     if chosen is None:
         return ()
@@ -275,7 +283,7 @@ def _speaks_against(
     return tuple(
         sentence
         for other in others.values()
-        for sentence in evidence_against(chosen, other, pairs, carry, unit)
+        for sentence in evidence_against(chosen, other, pairs, carry, unit, off)
     )
 
 
@@ -320,7 +328,7 @@ def _frozen(
     evidence: VisitEvidence,
     pairs: Sequence[Pair],
     planned: PlanSlot | None,
-    speaks_against: Sequence[str],
+    speaks_against: Sequence[Said],
 ) -> dict[str, Any]:
     """Everything the decision was taken on, as plain values in metres."""
     unit = _unit(visit)
@@ -338,6 +346,7 @@ def _frozen(
         "clubs": [_frozen_club(club, unit) for club in there.played],
         "verdicts": [_frozen_pair(pair, unit) for pair in pairs],
         "speaks_against": list(speaks_against),
+        "speaks_against_rules": [said.rule_id for said in speaks_against],
     }
 
 

@@ -11,10 +11,12 @@ from django.db import transaction
 from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused
 from fitshop.services.audit import audit_record
+from sessions.maths.loft_binding import MOST_WEDGES
 from sessions.models import Answer, Interview, Overruling, Visit
 from sessions.rules.interview import answer_refusal
 from sessions.rules.interview_questions import BY_KEY
-from sessions.rules.slot_suggestions import Suggestion
+from sessions.rules.plan_wedges import wedges_said
+from sessions.rules.slot_suggestions import Suggestion, Topic
 from sessions.services.capture import refuse_another, refuse_other_words, visit_locked
 from sessions.services.visits import sequence_take
 
@@ -115,6 +117,8 @@ def suggestion_overrule(
     visit = visit_locked(visit, by=by)
     instead, reason = instead.strip(), reason.strip()
     _refuse_texts({"instead": (instead, 200, False), "reason": (reason, 300, True)})
+    if suggestion.topic is Topic.WEDGES and instead and wedges_said(instead) is None:
+        raise FieldsRefused({"instead": f"Say how many wedges: 1 to {MOST_WEDGES}."})
 
     row = Overruling.objects.create(
         interview=_begun(visit, at),

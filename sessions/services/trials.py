@@ -34,13 +34,13 @@ from sessions.selectors.equipment import (
     CHANGES,
     LengthUnit,
     Played,
-    also_different,
     last_entry,
     played_club,
     played_trial_head,
     stop_words,
     withdrawn_words,
 )
+from sessions.selectors.likeness import also_different
 from sessions.services.capture import (
     refuse_another,
     refuse_missing,
@@ -89,6 +89,8 @@ def trial_start(
     role: str = "",
     loft_deg: Decimal | None = None,
     lie_deg: Decimal | None = None,
+    swing_weight_points: Decimal | None = None,
+    mass_g: Decimal | None = None,
     changed: Sequence[str] = (),
     head_tight: bool = False,
     heard_at: datetime | None = None,
@@ -98,7 +100,8 @@ def trial_start(
     """Put a club into the player's hand: an own one, or a trial head on a shaft.
 
     The played values are copied, the club in the hand before is finished, and what came along
-    with the chosen changes is listed. `loft_deg` and `lie_deg` as just read with a gauge.
+    with the chosen changes is listed. `loft_deg`, `lie_deg`, swing weight and mass as just read,
+    the whole club with its adapter.
     `heard_at`: when the tablet was last told the state, by this server's clock. A withdrawn part is
     refused, but for a tablet that has had no line since before the withdrawal: then the club was
     in the hand, and what was hit with it is a fact.
@@ -134,6 +137,7 @@ def trial_start(
     else:
         raise FieldsRefused({"club_id": "Choose one club: an own one, or a trial head."})
 
+    played = played.weighed(swing_weight_points, mass_g)
     before = visit.trials.order_by("-sequence").first()
     _finish_open(visit, at)
     trial = Trial.objects.create(

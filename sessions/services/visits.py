@@ -1,4 +1,4 @@
-"""Appointments and visits: booked, moved, opened, closed, and the air they happened in."""
+"""Appointments and visits: booked, moved, opened and closed."""
 
 from __future__ import annotations
 
@@ -17,9 +17,8 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from sessions.flow import VisitState, can_move, refusal
-from sessions.models import Conditions, Consent, Player, Visit
+from sessions.models import Consent, Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
-from sessions.rules.air_noted import pressure_noted
 from sessions.rules.consent_texts import consent_text
 from sessions.selectors.finish import is_anything_to_build
 from sessions.selectors.people import awaits_guardian, consent_in_force
@@ -28,17 +27,6 @@ from sessions.selectors.visits import overlapping_visits
 from sessions.services.leaving import clubs_leave, clubs_return
 from sessions.services.players import consent_record, consent_withdraw
 from sessions.services.summaries import summary_queue
-
-# Believable air, as the columns' constraints have it: unit, lowest, highest.
-CONDITION_LIMITS = {
-    "temperature_c": ("degrees C", -20, 50),
-    "pressure_hpa": ("hPa", 600, 1100),
-    "altitude_m": ("m", -430, 5000),
-    "humidity_pct": ("%", 0, 100),
-    "wind_ms": ("m/s", 0, 40),
-    "wind_to_deg": ("degrees", -180, 360),
-}
-
 
 NEXT_SEQUENCE = """
 update fitting_visit set last_sequence = last_sequence + 1 where id = %s returning last_sequence
@@ -231,42 +219,6 @@ def visit_lock(*, visit: Visit, by: Actor, at: datetime) -> Visit:
     return row
 
 
-@transaction.atomic
-def conditions_record(
-    *, visit: Visit, conditions_id: UUID, values: Mapping[str, Any], by: Actor, at: datetime
-) -> Conditions:
-    """Record the air. `values` are the columns in metric units; `as_typed` may come along.
-
-    Left out or None is not measured. `is_sea_level` in `values`: the pressure is a weather report's
-    and is taken down to the altitude noted, else the location's. The same `conditions_id` again:
-    the same row.
-    Raises Refused, FieldsRefused. Writes Conditions, Visit, AuditEntry.
-    """
-    row = _locked(visit)
-    FITTING_POLICY.require(by, FittingAction.CAPTURE, location_id=row.location_id, state=row.state)
-    known = Conditions.objects.filter(pk=conditions_id, visit=row).first()
-    if known is not None:
-        return known
-    measured = {name: values.get(name) for name in CONDITION_LIMITS}
-    _refuse_air(measured)
-
-    measured["pressure_hpa"] = _pressure(row, measured, bool(values.get("is_sea_level")))
-
-    conditions = Conditions.objects.create(
-        id=conditions_id,
-        visit=row,
-        sequence=sequence_take(row),
-        measured_at=values.get("measured_at") or at,
-        recorded_by=by.name,
-        as_typed=dict(values.get("as_typed") or {}),
-        **measured,
-    )
-    audit_record(
-        action="fitting.conditions.recorded", subject=conditions, after=measured, by=by, at=at
-    )
-    return conditions
-
-
 def _guardian_asked(player: Player, agrees: bool, *, by: Actor, at: datetime) -> None:
     """Refuse a child's visit to which no guardian agreed; write the consent down where one does."""
     if not awaits_guardian(player):
@@ -352,29 +304,6 @@ def _who_and_when(visit: Visit) -> str:
     begins = visit.starts_at.astimezone(zone)
     ends = begins + timedelta(minutes=visit.minutes)
     return f"{visit.player}, {begins:%H:%M} to {ends:%H:%M}"
-
-
-def _refuse_air(measured: Mapping[str, float | None]) -> None:
-    errors = {}
-    for name, (unit, low, high) in CONDITION_LIMITS.items():
-        value = measured[name]
-        if value is not None and not low <= value <= high:
-            errors[name] = f"{value:g} {unit} is not believable: {low} to {high}."
-    if errors:
-        raise FieldsRefused(errors)
-
-
-def _pressure(
-    visit: Visit, measured: Mapping[str, float | None], is_sea_level: bool
-) -> float | None:
-    """The pressure at the place; refused where it can't be that of a place so high."""
-    altitude = measured["altitude_m"]
-    if altitude is None:
-        altitude = visit.location.altitude_m
-    noted = pressure_noted(measured["pressure_hpa"], altitude, is_from_report=is_sea_level)
-    if noted.refusal:
-        raise FieldsRefused({"pressure_hpa": noted.refusal})
-    return noted.pressure_hpa
 
 
 def _called_off(visit: Visit, to: VisitState, deed: str, *, by: Actor, at: datetime) -> Visit:

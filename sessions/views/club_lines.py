@@ -39,7 +39,10 @@ def club_line(
         "club": club,
         "name": club.name[:1].upper() + club.name[1:],
         "about": ", ".join(_about(club)),
-        "situations": [_situation_line(each, unit) for each in club.situations],
+        "situations": [
+            _situation_line(each, unit) | {"stops": there.stops(club, each)}
+            for each in club.situations
+        ],
         "strikes": counts_words({Strike(w).label.lower(): n for w, n in club.strikes.items()}),
         "turf": counts_words({Turf(w).label.lower(): n for w, n in club.turf.items()}),
         "not_on_turf": NOT_ON_TURF if is_mat_only and not club.is_own else "",

@@ -24,10 +24,11 @@ from sessions.models import Club, Decision, Head, Trial, Visit
 from sessions.models.words import Outcome, SlotRole
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.decision_sheet import SheetLine, decision_sheet
+from sessions.rules.judgements import Said
 from sessions.rules.likeness import Likeness
 from sessions.rules.preferences import preferred_words
 from sessions.rules.verdict_words import PROMISE
-from sessions.rules.wanted import NOT_HIT, NOT_ITS_JOB, WantedThing, wishes_in
+from sessions.rules.wanted import NOT_HIT, NOT_ITS_JOB, WantedThing, not_asked_words, wishes_in
 from sessions.rules.wording import figure, listed, loft_words
 from sessions.selectors.decisions import (
     AS_SHOWN,
@@ -42,6 +43,7 @@ from sessions.selectors.decisions import (
     may_leave,
     outcome_words,
     slots_to_decide,
+    spoken_against,
     wanted_in,
 )
 from sessions.selectors.evidence import visit_evidence
@@ -63,13 +65,13 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     slots = slots_to_decide(visit, evidence)
     here = _slot_here(request, slots)
     form = sheet = set_wedge = None
-    elsewhere: list[str] = []
+    elsewhere = ""
     beside: dict[str, Likeness] = {}
     beside_now: dict[str, Likeness] = {}
     if here is not None:
         everything = wanted_in(visit)
-        wanted = wishes_in(here.slot, everything, jobs_in(visit, slots))
-        elsewhere = [want.words for want in everything if want not in wanted]
+        wanted = wishes_in(here.slot, everything, jobs_in(visit, slots), evidence.off)
+        elsewhere = not_asked_words(wanted, everything)
         beside, beside_now = likenesses(visit, here.evidence)
         set_wedge = set_wedge_for(visit, here)
         sheet = decision_sheet(
@@ -100,7 +102,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "form": form,
         "sheet": sheet,
         "set_wedge": set_wedge,
-        "elsewhere": listed(elsewhere),
+        "elsewhere": elsewhere,
         "keep_fix": keep_fix,
         "not_hit": not_hit,
         "has_more_behind": any(
@@ -280,19 +282,21 @@ def _shown(
     }
 
 
-def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> tuple[list[dict[str, Any]], str]:
+def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> tuple[list[dict[str, Any]], Said]:
     """What the player wants, a row each, answered club by club; and what nobody hit, in words."""
     if not sheet:
-        return [], ""
+        return [], Said("")
     rows: list[dict[str, Any]] = []
     not_hit: list[str] = []
+    by = ""
     for index, (thing, _) in enumerate(sheet[0].wanted):
         cells = [(line.name, line.wanted[index][1]) for line in sheet]
         if all(shown.because == (NOT_HIT,) for _, shown in cells):
             not_hit.append(thing.words)
+            by = cells[0][1].rule_id
         else:
             rows.append({"words": thing.words, "cells": cells})
-    return rows, listed(not_hit)
+    return rows, Said(listed(not_hit), by)
 
 
 def _decision_shown(row: Decision) -> dict[str, Any]:
@@ -304,7 +308,7 @@ def _decision_shown(row: Decision) -> dict[str, Any]:
         "reason": row.reason,
         "by": row.decided_by,
         "against_evidence": row.against_evidence,
-        "speaks_against": row.numbers.get("speaks_against", []),
+        "speaks_against": spoken_against(row),
         "keep_fix": [
             {
                 "words": f"{each['kind'].capitalize()} {each['label'].lower()}",

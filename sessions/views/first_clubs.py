@@ -15,11 +15,17 @@ from fitshop.actor import Actor
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.views.doors import staff_page
-from sessions.forms.decide import OverruleForm
+from sessions.forms.decide import OverruleCountForm, OverruleForm
 from sessions.models import Visit
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.first_clubs import OF_THE_SET
-from sessions.rules.slot_suggestions import NOTHING_YET, SlotSuggestions, Suggestion, Weight
+from sessions.rules.slot_suggestions import (
+    NOTHING_YET,
+    SlotSuggestions,
+    Suggestion,
+    Topic,
+    Weight,
+)
 from sessions.rules.wording import figure
 from sessions.selectors.first_clubs import VisitFirstClubs, visit_first_clubs
 from sessions.selectors.visits import visit_for
@@ -38,7 +44,8 @@ def first_clubs(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRe
     shown = visit_first_clubs(visit)
     bound: OverruleForm | None = None
     if request.method == "POST":
-        bound = OverruleForm(request.POST, prefix=request.POST.get("which", ""))
+        which = request.POST.get("which", "")
+        bound = _form_of(which)(request.POST, prefix=which)
         if _overruled(request, visit, shown, bound, actor):
             return redirect("first_clubs", visit_id=visit.pk)
     context = frame_of(visit, actor, current="plan") | {
@@ -58,6 +65,11 @@ def first_clubs(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRe
 
 def _which(slot: int, one: Suggestion) -> str:
     return f"s{slot}-{one.topic.value}"
+
+
+def _form_of(which: str) -> type[OverruleForm]:
+    """A number of wedges is tapped, everything else is said in words."""
+    return OverruleCountForm if which.endswith(f"-{Topic.WEDGES.value}") else OverruleForm
 
 
 def _slot(
@@ -84,7 +96,7 @@ def _row(
         "one": one,
         "tone": _TONE[one.weight],
         "overruling": shown.overruling(slot, one),
-        "form": bound if is_bound else OverruleForm(prefix=which),
+        "form": bound if is_bound else _form_of(which)(prefix=which),
     }
 
 

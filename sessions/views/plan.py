@@ -95,6 +95,7 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         "offers": pieces.offers,
         "fourteen": pieces.bag.words(wish.wedges),
         "wish": wish,
+        "begins_with": pieces.wedges,
         "wish_form": wish_form if wish_form.is_bound else WishForm(initial={"wedges": wish.wedges}),
         "own_form": own_form,
         "chosen": _chosen_plan(chosen, pieces, unit, home),

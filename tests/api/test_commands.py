@@ -10,6 +10,7 @@ from django.test import Client
 from django.utils import timezone
 
 from fitshop.models import AuditEntry
+from sessions.maths.shown import show_swing_weight
 from sessions.models import BagEntry, Block, Command, Comparison, Shot, Trial, Visit
 from tests.fixtures_capture import PASSWORD, SITUATION, a_fitting
 
@@ -60,6 +61,17 @@ def trial_start(room, **changes):
         "changed": [], "head_tight": True, **changes,
     }  # fmt: skip
     return entry("trial.start", body)
+
+
+def test_a_trial_club_is_weighed_as_it_is_handed_over(tablet, room):
+    (receipt,) = receipts(tablet, room, trial_start(room, swing_weight="D2.5", mass="461.2"))
+    assert receipt["outcome"] == "stored"
+    trial = Trial.objects.get()
+    assert show_swing_weight(trial.swing_weight_points) == "D2.5"
+    assert str(trial.mass_g) == "461.20"
+    (refused,) = receipts(tablet, room, trial_start(room, swing_weight="heavy", mass="90"))
+    assert set(refused["errors"]) == {"swing_weight", "mass"}
+    assert Trial.objects.count() == 1
 
 
 def block_start(trial_id, **changes):

@@ -9,12 +9,14 @@ from statsmodels.stats.power import TTestIndPower
 from statsmodels.stats.weightstats import CompareMeans, DescrStatsW
 
 from sessions.maths.comparison import (
+    difference_of_clubs,
+    means_weighed,
+)
+from sessions.maths.comparison_boundary import (
     always_valid_t,
     balls_to_call,
     balls_to_see,
     contradiction_needed,
-    difference_of_clubs,
-    means_weighed,
 )
 from sessions.maths.comparison_error import NO_OTHERS, OtherBlocks
 

@@ -12,13 +12,15 @@ from scipy import stats
 from sessions.maths.block_context import BlockContext, unfairness
 from sessions.maths.comparison import (
     Difference,
+    difference_of_clubs,
+    judged_together,
+    means_weighed,
+)
+from sessions.maths.comparison_boundary import (
     always_valid_t,
     balls_to_call,
     balls_to_see,
     contradiction_needed,
-    difference_of_clubs,
-    judged_together,
-    means_weighed,
 )
 from sessions.maths.comparison_error import OtherBlocks
 from sessions.maths.errors import NotAFigure

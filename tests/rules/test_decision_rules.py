@@ -10,13 +10,26 @@ import pytest
 from sessions.maths.block_context import BlockContext
 from sessions.maths.comparison import Difference
 from sessions.maths.dispersion import Spread, block_figures
+from sessions.rules.against_choice import AGAINST, ChosenIn, evidence_against
 from sessions.rules.club_evidence import ClubEvidence, Situation, SituationFigures
-from sessions.rules.fairness import CLOUDS, FAIRNESS, TwoClubs
+from sessions.rules.fairness import CLOUDS, FAIRNESS, TwoClubs, cautions_between
 from sessions.rules.likeness import LIKENESS, Aspect, Likeness
-from sessions.rules.rule_chapters import CHAPTERS
+from sessions.rules.rule_chapters import CHAPTERS, SETTINGS, switch_key
 from sessions.rules.sole_advice import Job
-from sessions.rules.verdicts import AGAINST, ChosenIn, Judged, Pair
-from sessions.rules.wanted import ASKED_IN, WISHES, Seen, WantedThing, WishIn, WishSeen
+from sessions.rules.stopping import STOPS
+from sessions.rules.verdicts import Judged, Pair
+from sessions.rules.wanted import (
+    ASKED_IN,
+    WISHES,
+    Seen,
+    WantedShown,
+    WantedThing,
+    WishIn,
+    WishSeen,
+    not_asked_words,
+    wanted_shown,
+    wishes_in,
+)
 
 # --- keep and fix ----------------------------------------------------------------------------
 
@@ -53,8 +66,7 @@ CHIP = WantedThing("keep", "chip", "Chip")
 MINE, ANOTHERS = {2: (Job.OPENED_FACE,)}, {2: (Job.SAND,), 3: (Job.OPENED_FACE,)}
 NOBODYS = {2: (Job.SAND,)}
 ASKED_CASES = {
-    "DEC-A01": (WishIn(CHIP, 2, ANOTHERS), WishIn(CHIP, 2, MINE)),
-    "DEC-A02": (WishIn(CHIP, 2, ANOTHERS), WishIn(CHIP, 2, NOBODYS)),
+    "DEC-A01": (WishIn(CHIP, 2, MINE), WishIn(CHIP, 2, ANOTHERS)),
 }
 
 # --- fairness --------------------------------------------------------------------------------
@@ -176,4 +188,72 @@ def test_each_judgement_is_silent_and_speaks_where_it_should(book, limits, rule_
 def test_every_judgement_of_a_decision_has_its_case():
     (chapter,) = (one for one in CHAPTERS if one.title == "Decision")
     known = {*WISH_CASES}.union(*(cases for _, cases, _ in TABLES))
-    assert {one.id for one in chapter.judgements} == known
+    # What stops a full shot is held by test_stopping.
+    assert {one.id for one in chapter.judgements} == known | {one.id for one in STOPS.judgements}
+
+
+# --- switched off --------------------------------------------------------------------------------
+
+# No verdict stands without them, what was left out is always said, and nothing is guessed where
+# nothing was shown.
+FIXED = {*FAIR_CASES, "DEC-C04", "DEC-W01", "DEC-W03", "DEC-W07"}
+
+
+def test_what_a_shop_may_do_without_is_a_switch_and_the_rest_is_fixed():
+    (chapter,) = (one for one in CHAPTERS if one.title == "Decision")
+    assert {one.id for one in chapter.judgements if one.is_fixed} == FIXED
+    switches = {setting.key for setting in SETTINGS}
+    assert {one.id for one in chapter.judgements if switch_key(one.id) not in switches} == FIXED
+
+
+@pytest.mark.parametrize(
+    ("book", "limits", "rule_id", "speaks"),
+    [
+        (book, limits, rule_id, speaks)
+        for book, cases, limits in (
+            *TABLES, (WISHES, {key: case[:2] for key, case in WISH_CASES.items()}, None)
+        )
+        for rule_id, (_, speaks) in cases.items()
+    ],
+)  # fmt: skip
+def test_switched_off_it_is_silent_unless_it_is_fixed(book, limits, rule_id, speaks):
+    said = dict(book.heard(speaks, limits, off=frozenset({rule_id})))
+    assert (rule_id in said) is (rule_id in FIXED)
+
+
+def test_a_caution_that_is_switched_off_is_not_in_the_pair():
+    clouded = two(hit(**THEN), hit(**FIRST))
+    assert [said.rule_id for said in cautions_between(clouded)] == ["DEC-C02"]
+    assert cautions_between(clouded, frozenset({"DEC-C02"})) == ()
+
+
+def test_several_differences_are_no_caution_where_the_shop_says_so():
+    apart = Likeness("x", (LOFT, LIE))
+    assert apart.caution.rule_id == "DEC-L01"
+    assert replace(apart, off=frozenset({"DEC-L01"})).caution == ""
+
+
+def test_an_answer_that_is_switched_off_is_not_shown_but_keeps_its_numbers():
+    off = frozenset({"DEC-W04", "DEC-W01"})
+    assert wanted_shown("keep", "chip", [WORSE]) == WantedShown("lost", ("worse",), "DEC-W04")
+    assert wanted_shown("keep", "chip", [WORSE], off) == WantedShown(
+        "not_shown", ("The shop has switched off what would be said here.", "worse"), "DEC-W04"
+    )
+    # Another answer is not its business, and no answer takes its place.
+    assert wanted_shown("keep", "chip", [BETTER], off).answer == "kept"
+
+
+def test_a_wish_is_asked_in_every_slot_where_the_shop_says_so():
+    assert wishes_in(2, [CHIP], ANOTHERS) == ()
+    assert wishes_in(2, [CHIP], ANOTHERS, frozenset({"DEC-A01"})) == (CHIP,)
+    assert wishes_in(2, [CHIP], NOBODYS) == (CHIP,)
+    assert not_asked_words((), [CHIP]).rule_id == "DEC-A01"
+    assert not_asked_words((CHIP,), [CHIP]) == ""
+
+
+@pytest.mark.parametrize("rule_id", AGAINST_CASES)
+def test_what_is_switched_off_speaks_against_no_choice(rule_id):
+    held = AGAINST_CASES[rule_id][1].pair
+    args = (held.candidate, held.against, [held], 100.0, "m")
+    assert [said.rule_id for said in evidence_against(*args)] == [rule_id]
+    assert evidence_against(*args, frozenset({rule_id})) == ()

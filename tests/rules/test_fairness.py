@@ -31,8 +31,9 @@ def hit_with(ball, swing="full"):
 
 def club(name, *situations, is_own=False):
     return ClubEvidence(
-        key=name, trial_ids=(uuid4(),), name=name, is_own=is_own, slot=1, situations=situations
-    )
+        key=name, trial_ids=(uuid4(),), name=name, is_own=is_own,
+        club_id=uuid4() if is_own else None, slot=1, situations=situations,
+    )  # fmt: skip
 
 
 def fairness(name, *clubs):

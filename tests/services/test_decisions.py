@@ -5,6 +5,7 @@ from decimal import Decimal
 import pytest
 
 from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.services.shop_settings import settings_change
 from sessions.models import Decision, Shot
 from sessions.rules.verdict_words import verdict_boxes
 from sessions.selectors.evidence import visit_evidence
@@ -141,6 +142,17 @@ def test_against_the_evidence_a_reason_is_asked_and_kept(room):
     decision = decide(room, "keep", club=club, against=new, reason="The look at address")
     assert decision.against_evidence is True
     assert decision.reason == "The look at address"
+
+
+def test_what_the_shop_does_not_hold_against_a_choice_asks_for_no_reason(room):
+    plan_at(room, "56")
+    club, _, new = duel(room)
+    named = decide(room, "keep", club=club, against=new, reason="The look at address")
+    assert named.numbers["speaks_against_rules"] == ["DEC-E01"]
+    settings_change(typed={"judgements.DEC-E01": "off"}, by=room.by, at=AT)
+    decision = decide(room, "keep", club=club, against=new)
+    assert decision.against_evidence is False
+    assert decision.numbers["speaks_against"] == []
 
 
 def test_building_without_a_measured_difference_asks_why(room):

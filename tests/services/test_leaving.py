@@ -13,6 +13,7 @@ from orders.services.hand_over import order_hand_over, order_ready
 from sessions.models import Decision, FinalSpec, SpecClub, Visit
 from sessions.selectors.capture_bag import bag_document
 from sessions.selectors.capture_trials import hidden_in
+from sessions.selectors.evidence import last_bag_entries
 from sessions.selectors.spec_facts import other_clubs
 from sessions.services.bag import bag_club_record
 from sessions.services.leaving import clubs_leave
@@ -174,5 +175,5 @@ def bag_again(room):
 
 
 def labels(room):
-    shown = bag_document(room.visit, hidden_in([]), "yd", "in")
+    shown = bag_document(room.visit, last_bag_entries(room.visit), hidden_in([]), "yd", "in")
     return [club["label"] for club in shown["clubs"]]

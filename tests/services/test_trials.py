@@ -65,6 +65,16 @@ def test_a_loft_read_now_wins_over_the_last_check(room):
     )  # fmt: skip
 
 
+def test_what_the_scale_says_now_wins_over_the_sum_of_the_parts(room):
+    read = {"swing_weight_points": Decimal("22.5"), "mass_g": Decimal("461.2")}
+    trial = trial_start(**room.trial(**read))
+    assert (trial.swing_weight_points, trial.mass_g) == (Decimal("22.5"), Decimal("461.2"))
+    assert AuditEntry.objects.last().after["swing_weight_points"] == "22.5"
+    # The next club was not put on the scale: nothing of the one before is said of it.
+    again = trial_start(**room.trial())
+    assert (again.swing_weight_points, again.mass_g) == (None, Decimal("459.0"))
+
+
 def test_a_head_that_was_not_checked_for_tightness_is_not_handed_over(room):
     with pytest.raises(FieldsRefused) as refused:
         trial_start(**room.trial(head_tight=False))

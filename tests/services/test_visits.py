@@ -12,9 +12,9 @@ from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Conditions, FinalSpec, Visit
 from sessions.selectors.visits import visit_for, visits_on
+from sessions.services.conditions import conditions_record
 from sessions.services.players import consent_record
 from sessions.services.visits import (
-    conditions_record,
     sequence_take,
     visit_book,
     visit_cancel,

@@ -2,10 +2,12 @@
 
 import re
 from decimal import Decimal
+from html import unescape
 
 import pytest
 from django.urls import reverse
 
+from fitshop.services.shop_settings import settings_change
 from sessions.models import Decision
 from sessions.services.plans import WantedSlot, plan_choose
 from tests.fixtures_decide import AT, Room
@@ -62,9 +64,9 @@ def test_an_outcome_that_is_not_on_the_page_is_refused(room, client):
     assert not Decision.objects.exists()
 
 
-def pitches(room):
+def pitches(room, **own_more):
     """Twelve pitches at 30 yards each: the own 56 all over the place, the 54 beside the hole."""
-    club = room.club("wedge", "56", "56")
+    club = room.club("wedge", "56", "56", **own_more)
     own = room.own_trial(club, slot=2)
     wide = room.block(own, swing="pitch", target_m=30 * 0.9144)
     room.hit(wide, 22, 38, 23, 37, 21, 39, 22, 38, 24, 36, 21, 39, side_yd=0)
@@ -91,8 +93,27 @@ def test_the_sheet_answers_what_was_wanted_with_the_numbers_behind_it(room, clie
     assert "Not shown, since nobody hit it here: Keep chip." in answers
 
 
-def sheet_of(room, client):
+def test_each_judgement_on_the_page_has_its_id_and_goes_when_it_is_switched_off(room, client):
+    room.answer("keep", ["chip"])
+    room.answer("fix", ["pitch"])
+    pitches(room, lie_deg=Decimal("63"))
     text = client.get(page(room)).content.decode()
+    ids = set(re.findall(r'class="why-id">(.*?)</small>', text))
+    # Grooves; the own club came first; two things differ; not hit; stays; fixed.
+    assert ids == {"DEC-C01", "DEC-C02", "DEC-L01", "DEC-W01", "DEC-W02", "DEC-W05"}
+    assert "came after those with" in text
+    off = {f"judgements.{one}": "off" for one in ("DEC-C02", "DEC-L01", "DEC-W05")}
+    settings_change(typed=off, by=room.by, at=AT)
+    text = client.get(page(room)).content.decode()
+    assert "came after those with" not in text
+    assert "no telling which" not in text
+    (row,) = re.findall(r"<tr><th scope=\"row\">Fix pitch.*?</tr>", text)
+    assert "Not shown" in row
+    assert "The shop has switched off what would be said here." in row
+
+
+def sheet_of(room, client):
+    text = unescape(client.get(page(room)).content.decode())
     return text[text.index("Decision sheet, slot 2") : text.index("<h2>What was hit")]
 
 
@@ -222,3 +243,18 @@ def test_nothing_tapped_stores_what_the_shots_show_and_a_tap_stands_beside_it(ro
     (otherwise,) = Decision.objects.get(is_current=True).keep_fix
     assert (otherwise["answer"], otherwise["shown"]) == ("not_fixed", "fixed")
     assert "the shots say: fixed" in client.get(page(room)).content.decode()
+
+
+def test_whether_a_full_shot_stops_stands_with_its_figures(room, client):
+    club = room.club("wedge", "50", "50")
+    figures = {"landing_deg": 50.0, "ball_speed_ms": 42.0}
+    room.hit(room.block(room.own_trial(club, slot=2)), 110, 111, 112, spin_rpm=6500.0, **figures)
+    trial = room.head_trial(room.head("50"), slot=2)
+    room.hit(room.block(trial), 110, 111, 112, spin_rpm=9000.0, **figures)
+    text = client.get(page(room)).content.decode()
+    own, new = text[text.index("<h2>What was hit") :].split("<h3>Orrin Vale")
+    assert "6,500 rpm is little for this ball speed: it runs on. 8,000 rpm and more stop it." in own
+    assert "A full shot stops: 9,000 rpm, landing at 50°." in new
+    settings_change(typed={"comparison.stop_spin_low_rpm": "6000"}, by=room.by, at=AT)
+    text = client.get(page(room)).content.decode()
+    assert "A full shot stops: 6,500 rpm" in text

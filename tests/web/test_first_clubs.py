@@ -1,12 +1,17 @@
 """First clubs: what the interview suggests stands per slot, conflicts show, a person overrules."""
 
+import re
+
 import pytest
 from django.urls import reverse
 
 from fitshop.actor import Role
 from fitshop.models import AuditEntry
+from fitshop.refusals import FieldsRefused
 from fitshop.services.shop_settings import settings_change
 from sessions.models import Overruling
+from sessions.selectors.first_clubs import visit_first_clubs
+from sessions.services.interviews import suggestion_overrule
 from tests.fixtures_decide import AT, Room
 from tests.spec_room import staff_actor
 
@@ -145,7 +150,7 @@ def test_a_chip_is_a_reason_and_own_words_come_before_it(room, client):
 
 
 @pytest.mark.parametrize(
-    ("topic", "instead"), [("wedges", "2, the hybrid stays"), ("try_first", "The 60 out of sand")]
+    ("topic", "instead"), [("wedges", "2"), ("try_first", "The 60 out of sand")]
 )
 def test_the_number_of_wedges_and_what_is_tried_first_can_be_set_aside(
     room, client, topic, instead
@@ -161,6 +166,39 @@ def test_the_number_of_wedges_and_what_is_tried_first_can_be_set_aside(
     assert f"<b>{instead}</b>" in text
     assert "Suggested was: " in text
     assert Overruling.objects.get().slot == 0
+
+
+def test_the_plan_begins_with_the_number_of_wedges_that_first_clubs_says(room, client):
+    plan = reverse("plan", args=[room.visit.pk])
+    text = client.get(plan).content.decode()
+    # From 45 degrees to 60 in steps of five: three.
+    assert "3 wedges to begin with." in text
+    assert "TRY-W04" in text
+    assert re.search(r'value="3"[^>]*checked', text)
+    two = {"which": "s0-wedges", "s0-wedges-instead": "2",
+           "s0-wedges-reason_words": "The hybrid stays"}  # fmt: skip
+    client.post(page(room), two)
+    text = client.get(plan).content.decode()
+    assert "2 wedges to begin with. Overruled on First clubs. mara: The hybrid stays" in text
+    assert re.search(r'value="2"[^>]*checked', text)
+    assert text.count('<ol class="plan-slots"') == text.count("Plan without this head") / 2
+    # Another number that is asked for on the plan's own page goes before.
+    assert re.search(r'value="3"[^>]*checked', client.get(plan + "?wedges=3").content.decode())
+    client.post(page(room), two | {"s0-wedges-instead": ""})
+    assert "3 wedges to begin with." in client.get(plan).content.decode()
+
+
+def test_a_number_of_wedges_that_no_plan_has_is_refused_beside_its_field(room, client):
+    five = {"which": "s0-wedges", "s0-wedges-instead": "5", "s0-wedges-reason_words": "Wants five"}
+    answer = client.post(page(room), five)
+    assert answer.status_code == 422
+    assert not Overruling.objects.exists()
+    suggestion = visit_first_clubs(room.visit).found.count
+    with pytest.raises(FieldsRefused, match=r"Say how many wedges: 1 to 4\."):
+        suggestion_overrule(
+            visit=room.visit, slot=0, suggestion=suggestion, instead="a few", reason="Feel",
+            by=room.by, at=AT,
+        )  # fmt: skip
 
 
 def test_a_suggested_bounce_is_said_as_it_is_delivered(room, client):

@@ -9,8 +9,8 @@ from django.urls import reverse
 
 from fitshop.models import AuditEntry
 from sessions.models import Block, FiguresAnswer
+from sessions.services.conditions import conditions_record
 from sessions.services.players import player_change
-from sessions.services.visits import conditions_record
 from tests.fixtures_decide import Room
 
 pytestmark = pytest.mark.django_db

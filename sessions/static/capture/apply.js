@@ -137,7 +137,7 @@ function startedTrial(state, body) {
     head_name: club?.label ?? head?.name ?? "", loft_words: loft ? `${loft}\u00b0` : head?.loft_words ?? "",
     bounce_words: "", stamped_words: isStampedOnly ? "as stamped, not measured" : "", sole_words: "",
     shaft_name: club?.shaft || shaft?.name || "", length_words: "", lie_words: "", swing_weight_words: "",
-    grooves: "", changed: texts(body, "changed"), also_different: [], head_tight: body.head_tight === true,
+    grooves: "", changed: texts(body, "changed"), also_different: [], beside_now: null, head_tight: body.head_tight === true,
     club_id: club?.id ?? null, trial_head_id: head?.id ?? null, trial_shaft_id: shaft?.id ?? null,
     adapter_id: text(body, "adapter_id") || null, blocks: [],
   };

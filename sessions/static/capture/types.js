@@ -115,6 +115,7 @@
  * @property {string} [grooves]
  * @property {string[]} changed
  * @property {string[]} also_different
+ * @property {BesideNow | null} [beside_now] of the club in the hand: how it stands against the one played now
  * @property {boolean} head_tight
  * @property {string | null} [club_id]
  * @property {string | null} [trial_head_id]
@@ -126,6 +127,10 @@
  */
 
 /** @typedef {{what: string, mark: string, sentence: string}} Stop */
+/** @typedef {{against: string, found: string, each: string[], caution: string, rule_id: string, unknown: string}} BesideNow */
+
+/** What two clubs are held against each other in, "" where it is not known. @typedef {"loft_words" | "bounce_words" | "sole_words" | "shaft_name" | "length_words" | "lie_words" | "grip_name"} HeldWord */
+/** The player's own club that is played now for a slot. @typedef {{slot: number | null, club_id: string, name: string} & Record<HeldWord, string>} PlayedNow */
 
 /**
  * @typedef {object} Item one thing of the trial equipment
@@ -167,6 +172,7 @@
  * @property {{slots: {slot: number, role: string, target_loft: string, label: string}[]} | null} plan
  * @property {string} air the last recorded conditions in words, or ""
  * @property {Trial[]} trials
+ * @property {PlayedNow[]} [played_now] by slot; none while a hidden comparison runs
  * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment
  * @property {string} [next_trial] which club to hand over next and why, or ""
  * @property {Comparison[]} comparisons

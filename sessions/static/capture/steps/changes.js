@@ -5,11 +5,16 @@
 /** @typedef {import("../types.js").Trial} Trial */
 /** @typedef {{name: string, then: string, now: string}} Difference */
 
-/** A word of a club and its name; by these names a fitter chooses, but for head and bounce, which only come along. @type {["loft_words" | "sole_words" | "shaft_name" | "length_words" | "lie_words" | "grip_name" | "head_name" | "bounce_words", string][]} */
+/** @typedef {import("../types.js").HeldWord | "head_name"} Word */
+/** @typedef {{club_id: string, trial_head_id: string, trial_shaft_id: string, slot: number | null, loft: string, lie: string}} Choosing */
+
+/** A word of a club and its name; by these names a fitter chooses, but for head and bounce, which only come along. @type {[Word, string][]} */
 const WORDS = [
   ["loft_words", "loft"], ["length_words", "length"], ["shaft_name", "shaft"], ["lie_words", "lie"], ["sole_words", "sole"],
   ["grip_name", "grip"], ["head_name", "head"], ["bounce_words", "bounce"],
 ];
+/** Words that are longer than this, together, go by their name alone. */
+const SHORT_ENOUGH = 24;
 
 /** The club that is in the hand, or was last, if it may be named. @param {VisitState} view */
 function before(view) {
@@ -19,21 +24,56 @@ function before(view) {
 
 /**
  * What is different from the club before, as far as both are known in words.
- * @param {VisitState} view
- * @param {{club_id: string, trial_head_id: string, trial_shaft_id: string, loft: string, lie: string}} chosen
+ * @param {VisitState} view @param {Choosing} chosen
  * @returns {Difference[]}
  */
 export function differing(view, chosen) {
   const then = before(view);
-  if (!then || chosen.club_id) return [];
+  return !then || chosen.club_id ? [] : apart(then, wordsOf(view, chosen));
+}
+
+/**
+ * How the club that is chosen stands against the one played now in its slot, in one line. Nothing
+ * where that one was the last in the hand: then what differs is said already.
+ * @param {VisitState} view @param {Choosing} chosen
+ */
+export function againstNow(view, chosen) {
+  const own = view.played_now?.find((one) => one.slot === chosen.slot);
+  if (!own || chosen.club_id || before(view)?.club_id === own.club_id) return "";
+  const now = wordsOf(view, chosen);
+  if (!WORDS.some(([key]) => of(own, key) && now[key])) return "";
+  const found = apart(own, now).map(({ name, then, now: is }) => (isLong(then, is) ? name : `${name} ${is} for ${then}`));
+  return `Against ${own.name}, played now: ${found.join("; ") || "nothing known to differ"}.`;
+}
+
+/** The words of the club that is chosen. @param {VisitState} view @param {Choosing} chosen @returns {Partial<Record<Word, string>>} */
+function wordsOf(view, chosen) {
   const head = view.equipment.heads.find((one) => one.id === chosen.trial_head_id)?.played;
   const shaft = view.equipment.shafts.find((one) => one.id === chosen.trial_shaft_id)?.played;
-  /** @type {Record<string, string>} */
-  const now = { ...head, ...shaft, ...(chosen.loft && { loft_words: `${chosen.loft}\u00b0`, bounce_words: "" }), ...(chosen.lie && { lie_words: `${chosen.lie}\u00b0` }) };
+  return { ...head, ...shaft, ...(chosen.loft && { loft_words: `${chosen.loft}\u00b0`, bounce_words: "" }), ...(chosen.lie && { lie_words: `${chosen.lie}\u00b0` }) };
+}
+
+/** @param {Partial<Record<Word, string>>} club @param {Word} key */
+function of(club, key) {
+  return club[key] ?? "";
+}
+
+/** @param {Partial<Record<Word, string>>} then @param {Partial<Record<Word, string>>} now @returns {Difference[]} */
+function apart(then, now) {
   return WORDS.flatMap(([key, name]) => {
-    const [was, is] = [then[key] ?? "", now[key] ?? ""];
-    return was && is && was !== is ? [{ name, then: was, now: is }] : [];
+    const [was, is] = [of(then, key), of(now, key)];
+    return was && is && bare(was) !== bare(is) ? [{ name, then: was, now: is }] : [];
   });
+}
+
+/** A figure that was only worked out and one that was measured can be alike. @param {string} words */
+function bare(words) {
+  return words.replace(/^about /, "");
+}
+
+/** @param {string} then @param {string} now */
+function isLong(then, now) {
+  return `${then}${now}`.length > SHORT_ENOUGH;
 }
 
 /** What was chosen to change, and does. @param {Difference[]} found @param {string[]} changed */
@@ -44,7 +84,7 @@ export function chosenOf(found, changed) {
 /** What comes along with it, in one line; a name alone where its words are long. @param {Difference[]} found @param {string[]} changed */
 export function alsoDifferent(found, changed) {
   return found.filter(({ name }) => !changed.includes(name))
-    .map(({ name, then, now }) => (`${then}${now}`.length > 24 ? name : `${name} ${now}, was ${then}`)).join("; ");
+    .map(({ name, then, now }) => (isLong(then, now) ? name : `${name} ${now}, was ${then}`)).join("; ");
 }
 
 /**

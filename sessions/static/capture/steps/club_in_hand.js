@@ -75,12 +75,21 @@ export function ClubInHand({ view, trial, children }) {
 
 /** @param {{view: VisitState, trial: Trial}} props */
 function Changed({ view, trial }) {
-  const { changed, also_different: also } = trial;
-  if (!changed.length && !also.length) return null;
+  const { changed, also_different: also, beside_now: now } = trial;
+  if (!changed.length && !also.length && !now) return null;
   const words = changed.map((word) => labelOf(view, "changed", word).toLowerCase()).join(" and ");
   return html`<div class="changed">${words && html`<b>Changed:</b> ${words}.`}
     ${changed.length > 1 && html`<span class="two-changes"> ${changed.length} at once prove nothing about either.</span>`}
-    ${also.length > 0 && html`<${Also} also=${also} />`}</div>`;
+    ${also.length > 0 && html`<${Also} also=${also} />`}
+    ${now && html`<${BesideNow} now=${now} />`}</div>`;
+}
+
+/** Against the club played now, small: one difference by name, several as their number with each of them behind a tap. @param {{now: import("../types.js").BesideNow}} props */
+function BesideNow({ now }) {
+  const { against, found, each, caution, rule_id: rule, unknown } = now;
+  if (!each.length) return html`<span class="also">${against}: ${found}.${unknown && ` ${unknown}`}</span>`;
+  return html`<details class="also"><summary>${against}: <span class=${caution ? "two-changes" : ""}>${found}</span></summary>
+    ${caution && html`<p><span class="two-changes">${caution}</span> <small>${rule}</small></p>`}<ul>${each.map((one) => html`<li key=${one}>${one}</li>`)}</ul>${unknown && html`<p>${unknown}</p>`}</details>`;
 }
 
 const SHORT_ENOUGH = 70;

@@ -2,7 +2,7 @@
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
 import { Chips, Field, Icon, SeveralChips } from "../parts.js";
-import { alsoDifferent, chosenOf, driftOffer, differing } from "./changes.js";
+import { againstNow, alsoDifferent, chosenOf, driftOffer, differing } from "./changes.js";
 import { choicesOf } from "./situation.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
@@ -26,9 +26,14 @@ const ROLES = /** @type {Record<string, string>} */ ({ full_shot: "full-shot", t
  * @property {number | null} slot
  * @property {string} loft
  * @property {string} lie
+ * @property {string} swing_weight
+ * @property {string} mass
  * @property {string[]} changed
  * @property {boolean} head_tight
  */
+
+/** What a gauge or a scale said is of one club: with another part it is unread again. */
+const UNREAD = { loft: "", lie: "", swing_weight: "", mass: "" };
 
 /** @param {VisitState} view @returns {Chosen} what carries over: shaft, adapter and slot; never the check, nor what was withdrawn */
 function carriedOver(view) {
@@ -36,7 +41,7 @@ function carriedOver(view) {
   const { shafts, adapters } = view.equipment;
   return {
     club_id: "", trial_head_id: "", trial_shaft_id: inUse(shafts, last?.trial_shaft_id), adapter_id: inUse(adapters, last?.adapter_id),
-    slot: view.trials.at(-1)?.slot ?? view.plan?.slots[0]?.slot ?? null, loft: "", lie: "", changed: [], head_tight: false,
+    slot: view.trials.at(-1)?.slot ?? view.plan?.slots[0]?.slot ?? null, ...UNREAD, changed: [], head_tight: false,
   };
 }
 
@@ -63,7 +68,7 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
       id: newId(), purpose: isBaseline ? "baseline" : isOwn ? "own" : "candidate",
       ...(isOwn ? { club_id: chosen.club_id } : { trial_head_id: chosen.trial_head_id, trial_shaft_id: chosen.trial_shaft_id, adapter_id: chosen.adapter_id }),
       slot: isBaseline || chosen.slot === null ? "" : String(chosen.slot), role: isBaseline ? "" : slot?.role ?? "",
-      loft: chosen.loft, lie: chosen.lie, changed: isBaseline ? [] : chosen.changed, head_tight: chosen.head_tight,
+      loft: chosen.loft, lie: chosen.lie, swing_weight: chosen.swing_weight, mass: chosen.mass, changed: isBaseline ? [] : chosen.changed, head_tight: chosen.head_tight,
     });
     onDone();
   };
@@ -75,7 +80,7 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
     ${!isBaseline && !chosen.club_id && !isTrialClub && view.next_trial && html`<p class="next-why">${view.next_trial}</p>`}
     ${drift && html`<${Drift} drift=${drift} onTake=${() => { setSource("former"); set(partsOf(drift)); }} />`}
     ${!isBaseline && html`<div class="choice" role="group" aria-label="Where it comes from">${sources.map(([word, label]) => html`<button type="button" key=${word}
-      aria-pressed=${String(word === source)} onClick=${() => { setSource(/** @type {Source} */ (word)); set({ club_id: "", trial_head_id: "" }); }}>${label}</button>`)}</div>`}
+      aria-pressed=${String(word === source)} onClick=${() => { setSource(/** @type {Source} */ (word)); set({ club_id: "", trial_head_id: "", ...UNREAD }); }}>${label}</button>`)}</div>`}
     ${source === "trial" && html`<${TrialParts} view=${view} chosen=${chosen} set=${set} />`}
     ${source === "own" && html`<${OwnClubs} view=${view} chosen=${chosen} set=${set} go=${go} />`}
     ${source === "former" && html`<${Former} view=${view} chosen=${chosen} set=${set} />`}
@@ -105,7 +110,7 @@ function missingOf(view, chosen) {
 function partsOf(trial) {
   return {
     club_id: trial.club_id ?? "", trial_head_id: trial.trial_head_id ?? "", trial_shaft_id: trial.trial_shaft_id ?? "",
-    adapter_id: trial.adapter_id ?? "", slot: trial.slot, changed: [], head_tight: false,
+    adapter_id: trial.adapter_id ?? "", slot: trial.slot, ...UNREAD, changed: [], head_tight: false,
   };
 }
 
@@ -120,11 +125,11 @@ function TrialParts({ view, chosen, set }) {
   const { heads, shafts, adapters } = view.equipment;
   const hands = heads.filter((head) => !head.hand || head.hand === view.player.hand);
   return html`<div class="parts"><${Part} label="Head" items=${hands} value=${chosen.trial_head_id} none=${`No ${view.player.hand}-hand head that is in use here.`} canFind=${true}
-      onPick=${(/** @type {string} */ id) => set({ trial_head_id: id, club_id: "", head_tight: false })} />
+      onPick=${(/** @type {string} */ id) => set({ trial_head_id: id, club_id: "", head_tight: false, ...UNREAD })} />
     <${Part} label="Shaft" items=${shafts} value=${chosen.trial_shaft_id} none="No trial shaft in use here."
-      onPick=${(/** @type {string} */ id) => set({ trial_shaft_id: id, head_tight: false })} />
+      onPick=${(/** @type {string} */ id) => set({ trial_shaft_id: id, head_tight: false, ...UNREAD })} />
     <${Part} label="Adapter" items=${adapters} value=${chosen.adapter_id} none="No adapter in use here."
-      onPick=${(/** @type {string} */ id) => set({ adapter_id: id, head_tight: false })} /></div>`;
+      onPick=${(/** @type {string} */ id) => set({ adapter_id: id, head_tight: false, ...UNREAD })} /></div>`;
 }
 
 /**
@@ -169,7 +174,7 @@ function OwnClubs({ view, chosen, set, go }) {
   }
   const items = clubs.map((club) => ({ id: club.id, mark: club.label, name: [club.maker, club.model].filter(Boolean).join(" "), loft_words: loftOf(club) }));
   return html`<div class="next-part" role="group" aria-label="Own club"><h3>Own club</h3><${Items} items=${items} value=${chosen.club_id}
-    onPick=${(/** @type {string} */ id) => set({ club_id: id, trial_head_id: "" })} none="" /></div>`;
+    onPick=${(/** @type {string} */ id) => set({ club_id: id, trial_head_id: "", ...UNREAD })} none="" /></div>`;
 }
 
 /** @param {BagClub} club */
@@ -200,6 +205,7 @@ function Purpose({ view, chosen, set }) {
   const known = choicesOf(view, "changed");
   const found = differing(view, chosen);
   const also = alsoDifferent(found, chosen.changed);
+  const now = againstNow(view, chosen);
   return html`${slots.length > 0 && html`<div class="next-part"><h3 id="next-slot">For</h3><${Chips} labelledBy="next-slot" label="For" choices=${slots}
       value=${String(chosen.slot ?? "")} onPick=${(/** @type {string} */ slot) => set({ slot: Number(slot) || null })} /></div>`}
     ${view.trials.length > 0 && html`<div class="next-part"><h3 id="next-changed">What did you choose to change?</h3>
@@ -208,8 +214,11 @@ function Purpose({ view, chosen, set }) {
       ${chosen.changed.length > 1 && html`<p class="two-changes" role="status">${chosen.changed.length} chosen changes at once: nothing is proved about either.</p>`}
       ${chosenOf(found, chosen.changed).map(({ name, then, now }) => html`<p class="chosen-change" key=${name}>${name} <b>${now}</b>${then.length < 24 && html`<span class="soft">, was ${then}</span>`}</p>`)}
       ${also && html`<p class="also soft">Also different: ${also}.</p>`}</div>`}
+    ${now && html`<p class="also soft">${now}</p>`}
     ${isBent ? html`<div class="fields two"><${Field} id="next-loft" label="Loft as read now" unit="degrees" isFigure=${true} value=${chosen.loft} onType=${(/** @type {string} */ loft) => set({ loft })} />
-        <${Field} id="next-lie" label="Lie as read now" unit="degrees" isFigure=${true} value=${chosen.lie} onType=${(/** @type {string} */ lie) => set({ lie })} /></div>`
-      : html`<button type="button" class="button quiet bent" onClick=${() => setBent(true)}>It was bent or read again</button>`}`;
+        <${Field} id="next-lie" label="Lie as read now" unit="degrees" isFigure=${true} value=${chosen.lie} onType=${(/** @type {string} */ lie) => set({ lie })} />
+        <${Field} id="next-swing-weight" label="Swing weight, adapter and all" help="Letter and figure, as on the scale." value=${chosen.swing_weight} onType=${(/** @type {string} */ read) => set({ swing_weight: read })} />
+        <${Field} id="next-mass" label="Whole club on the scale" unit="g" isFigure=${true} value=${chosen.mass} onType=${(/** @type {string} */ mass) => set({ mass })} /></div>`
+      : html`<button type="button" class="button quiet bent" onClick=${() => setBent(true)}>It was bent, read or weighed</button>`}`;
 }
 

@@ -1,0 +1,48 @@
+"""The rows that evidence is made from. Who has read them already hands them on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from uuid import UUID
+
+from django.db.models import Prefetch
+
+from sessions.models import BagEntry, Block, LoftPlan, PlanSlot, Shot, Trial, Visit
+
+
+@dataclass(frozen=True, slots=True)
+class VisitRows:
+    """A visit's trials in order, with club, blocks, devices and shots, and what is beside them.
+
+    `entries`: the last bag entry of each own club, with the club, by its id. `codes`: the numbers
+    of the clubs that must not be named before the reveal, by trial.
+    """
+
+    trials: Sequence[Trial]
+    entries: Mapping[UUID, BagEntry]
+    plan: LoftPlan | None
+    codes: Mapping[UUID, int]
+
+
+def trials_hit(visit: Visit) -> list[Trial]:
+    """The trials with all that was hit in them."""
+    shots = Shot.objects.select_related("exclusion")
+    blocks = Block.objects.select_related("device").prefetch_related(
+        Prefetch("shots", queryset=shots)
+    )
+    return list(
+        Trial.objects.filter(visit=visit)
+        .select_related("club", "trial_head", "trial_shaft")
+        .prefetch_related(Prefetch("blocks", queryset=blocks))
+        .order_by("sequence")
+    )
+
+
+def current_plan(visit: Visit) -> LoftPlan | None:
+    """The loft plan in force with its slots, strongest first."""
+    return (
+        LoftPlan.objects.filter(visit=visit, is_current=True)
+        .prefetch_related(Prefetch("slots", PlanSlot.objects.order_by("slot")))
+        .first()
+    )
