@@ -250,6 +250,7 @@ def comparison_document(comparison: Comparison, earlier: Sequence[Comparison] = 
         "hiding": comparison.hiding,
         "kind": comparison.kind,
         "balance": balance_words([*earlier, comparison]),
+        **({"chosen": comparison.chosen} if is_told else {}),
         "arms": [
             {
                 "code": arm.code,

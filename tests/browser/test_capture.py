@@ -369,16 +369,23 @@ def test_two_clubs_meet_head_to_head_both_ways_round(fitter: Page, visit: dict[s
     trial_club_in_hand(fitter, "Elm 3", "Sole")
     typed(fitter, "86")
     fitter.get_by_role("link", name="Compare").click()
-    for _ in range(2):
+    again = fitter.get_by_role("button", name="The same clubs again")
+    for time in range(2):
         kinds = fitter.get_by_role("group", name="How they meet")
         expect(kinds.get_by_role("button", name="All against all")).to_have_attribute(
             "aria-pressed", "true"
         )
         kinds.get_by_role("button", name="Head to head").click()
-        for club in (
-            fitter.get_by_role("group", name="Clubs to compare").get_by_role("button").all()
-        ):
-            club.click()
+        clubs = fitter.get_by_role("group", name="Clubs to compare").get_by_role("button")
+        expect(again).to_have_count(time)
+        if time:
+            again.click()
+            expect(again).to_have_count(0)
+        else:
+            for club in clubs.all():
+                club.click()
+        for club in clubs.all():
+            expect(club).to_have_attribute("aria-pressed", "true")
         fitter.get_by_role("button", name="Draw the order").click()
         for _turn in range(2):
             fitter.get_by_role("button", name=re.compile("^Next: ")).click()

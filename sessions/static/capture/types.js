@@ -157,6 +157,7 @@
  * @property {number[]} order
  * @property {string} hiding
  * @property {string} kind all against all, or two head to head
+ * @property {string[]} [chosen] the trials it was drawn from, once they may be told
  * @property {string} balance how many of the orders of these clubs are used, in words, or ""
  * @property {{code: number, trial_id?: string | null, head_name?: string, ratings?: Record<string, number>}[]} arms
  */

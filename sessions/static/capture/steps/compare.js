@@ -55,14 +55,19 @@ function Draw({ store, view, go }) {
   const [kind, setKind] = useState("all_against_all");
   const choices = view.trials.filter((trial) => trial.purpose !== "baseline" && trial.code === null && !trial.hidden)
     .map((trial) => /** @type {Choice} */ ([trial.id, `Club ${trial.number}: ${nameOf(trial)}`]));
+  const revealed = [...view.comparisons].reverse().filter((one) => one.state === "revealed");
+  const before = revealed[0]?.chosen ?? [];
+  const isSame = before.length === trials.length && before.every((id) => trials.includes(id));
+  const mayRepeat = before.length >= 2 && !isSame && before.every((id) => choices.some(([known]) => known === id));
   const slots = new Set(view.trials.filter((trial) => trials.includes(trial.id)).map((trial) => trial.slot));
   const slot = slots.size === 1 ? [...slots][0] ?? null : null;
   const open = () => store.record("comparison.open", { id: newId(), slot: slot === null ? "" : String(slot), trial_ids: trials, covered, kind });
   const canDraw = trials.length >= 2 && view.me.may_capture && view.visit.state === "open";
   return html`<main class="capture-main is-single" id="main">
-    ${[...view.comparisons].reverse().filter((one) => one.state === "revealed").map((one) => html`<${Revealed} key=${one.id} view=${view} comparison=${one} />`)}
+    ${revealed.map((one) => html`<${Revealed} key=${one.id} view=${view} comparison=${one} />`)}
     <section class="panel flow"><h1>Which clubs, side by side?</h1>
       <p class="soft">Clubs that differ in one thing. They are handed over in a drawn order under numbers that say nothing, and rated before the reveal; the first one comes once more at the end.</p>
+      ${mayRepeat && html`<button type="button" class="button same-again" onClick=${() => setTrials(before)}>The same clubs again</button>`}
       ${choices.length >= 2 ? html`<${SeveralChips} label="Clubs to compare" choices=${choices} values=${trials} onPick=${setTrials} />`
         : html`<div class="empty"><h2>Two clubs are needed</h2><p>Hit a few balls with each in Trials first.</p><button type="button" class="button" onClick=${() => go("trials")}>To Trials</button></div>`}
       <div class="draw-kind"><${Chips} label="How they meet" choices=${KINDS} value=${kind} onPick=${setKind} /><p class="soft">${KIND_HELP[kind]}</p></div>
