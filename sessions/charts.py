@@ -26,7 +26,7 @@ from fitshop.charts import (
 )
 from sessions.maths.comparison import Difference
 from sessions.maths.dispersion import Spread
-from sessions.maths.shown import distance_in
+from sessions.maths.shown import distance_in, show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import Baseline, ClubEvidence, SituationFigures
 from sessions.rules.verdicts import Pair
@@ -206,13 +206,13 @@ def _reach_note(found: Difference) -> str:
 
 
 def spread_words(spread: Spread | None, unit: DistanceUnit) -> str:
-    """`5 balls, spread 4`: what stands beside every mean."""
+    """`5 balls, spread 4 yd`: what stands beside every mean."""
     if spread is None:
         return ""
     balls = f"{spread.n} {'ball' if spread.n == 1 else 'balls'}"
     if spread.sd is None:
         return balls
-    return f"{balls}, spread {round(distance_in(spread.sd, unit))}"
+    return f"{balls}, spread {show_distance(spread.sd, unit)}"
 
 
 def _short(club: ClubEvidence) -> str:

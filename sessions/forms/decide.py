@@ -194,7 +194,7 @@ class OverruleCountForm(OverruleForm):
         label="Begin with instead",
         choices=[("", "as suggested"), *((str(n), str(n)) for n in range(1, MOST_WEDGES + 1))],
         required=False,
-        help_text="As suggested, it counts again. The loft plan begins with this number.",
+        help_text="The loft plan begins with this number. “As suggested” takes it back.",
         widget=forms.RadioSelect,
     )
 

@@ -238,6 +238,35 @@ def judged_together(
     return tuple(found[index] for index in range(len(weighed)))
 
 
+def nearer_to(found: Difference, aim: float) -> float | None:
+    """Return how much nearer to ``aim`` A's mean lies than B's, negative where it lies farther.
+
+    Means on one side of the aim differ in nearness as they differ from each other; one on each
+    side differ by far less. Mirrored at the aim, B's balls scatter as before, so that nearness has
+    the same doubt as the difference has, and is told only where it is larger than that.
+
+    Args:
+        found: a difference of means, in one unit with ``aim``.
+        aim: where balls were to end.
+
+    Returns:
+        The nearness, or None where no real difference is called or nearness itself is not told.
+
+    Raises:
+        NotAFigure: ``aim`` is no number.
+    """
+    if not math.isfinite(aim):
+        raise NotAFigure("Balls are aimed at a distance that is a number.")
+    a, b, low, high = found.mean_a, found.mean_b, found.low, found.high
+    if found.verdict != "real difference" or a is None or b is None:
+        return None
+    if found.difference is None or low is None or high is None:
+        return None
+    nearness = abs(b - aim) - abs(a - aim)
+    doubt = max(high - found.difference, found.difference - low)
+    return nearness if abs(nearness) > doubt else None
+
+
 def difference_of_clubs(
     a: Sequence[float],
     b: Sequence[float],

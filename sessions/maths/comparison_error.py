@@ -55,7 +55,9 @@ class OtherBlocks:
         apart = 1 / n_a + 1 / n_b
         if not unpooled:
             return 0.0, 0.0, freedom
-        welch = max(int(unpooled**2 / (share_a**2 / (n_a - 1) + share_b**2 / (n_b - 1))), 1)
+        # In shares of the whole: squares of the least scatter there is would come to nothing.
+        part_a, part_b = share_a / unpooled, share_b / unpooled
+        welch = max(int(1 / (part_a**2 / (n_a - 1) + part_b**2 / (n_b - 1))), 1)
         if self.freedom and self.squares and max(n_a, n_b) < _LOPSIDED * min(n_a, n_b):
             ratio = unpooled / (apart * self.squares / self.freedom)
             if ratio <= _f_quantile(welch, self.freedom):

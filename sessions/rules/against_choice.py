@@ -14,7 +14,7 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import ClubEvidence, SituationFigures
 from sessions.rules.judgements import ALL_ON, JudgementBook, Off, Said, sentences
 from sessions.rules.measures import SPREAD, STRIKES
-from sessions.rules.verdicts import Pair, is_farther, is_more, is_real
+from sessions.rules.verdicts import LINE_OF_AIM, Pair, is_more, is_nearer, is_real
 
 
 def evidence_against(
@@ -73,6 +73,20 @@ class ChosenIn:
         found = self.pair.found(key)
         return found is not None and is_real(found) and is_more(found) != self.is_turned
 
+    def is_farther_in(self, key: str, aim: float) -> bool:
+        """The chosen club ends farther from the aim, and that is told."""
+        candidate_is_nearer = is_nearer(self.pair.found(key), aim)
+        return candidate_is_nearer is not None and candidate_is_nearer == self.is_turned
+
+    def off_words(self, key: str, aim: float) -> str:
+        """`2 yd off against 9 yd`: the other club first."""
+        found = self.pair.found(key)
+        if found is None or found.mean_a is None or found.mean_b is None:
+            return ""
+        a, b = (show_distance(abs(mean - aim), self.unit) for mean in (found.mean_a, found.mean_b))
+        mine, theirs = (b, a) if self.is_turned else (a, b)
+        return f"{theirs} off against {mine}"
+
 
 AGAINST: JudgementBook[ChosenIn, float | None, str] = JudgementBook(
     "DEC-E", "What speaks against a choice"
@@ -87,22 +101,22 @@ def carries_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[st
     if (
         seen.mine.situation.swing == "full"
         and planned_carry_m is not None
-        and is_real(seen.pair.carry)
-        and is_farther(seen.mine.figures.carry, seen.theirs.figures.carry, planned_carry_m)
+        and seen.is_farther_in("carry", planned_carry_m)
     ):
         yield (
             f"{seen.where}: {seen.other} carries nearer to the "
             f"{show_distance(planned_carry_m, seen.unit)} planned for this slot, "
-            "and the difference is real."
+            f"{seen.off_words('carry', planned_carry_m)}, and the difference is real."
         )
 
 
 @AGAINST.judgement("DEC-E02", about="The other club flies straighter, and it is real.")
 def flies_straighter(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[str]:
-    if is_real(seen.pair.side) and is_farther(
-        seen.mine.figures.side, seen.theirs.figures.side, 0.0
-    ):
-        yield f"{seen.where}: {seen.other} flies straighter, and the difference is real."
+    if seen.is_farther_in("side", LINE_OF_AIM):
+        yield (
+            f"{seen.where}: {seen.other} flies straighter, "
+            f"{seen.off_words('side', LINE_OF_AIM)}, and the difference is real."
+        )
 
 
 @AGAINST.judgement("DEC-E03", about="The other club scatters less, and it is real.")

@@ -17,7 +17,7 @@ from sessions.rules.evidence import SlotEvidence
 from sessions.rules.likeness import Likeness
 from sessions.rules.measures import what_of
 from sessions.rules.verdict_words import kind_of, verdict_short
-from sessions.rules.verdicts import RATING, Pair, VerdictKind
+from sessions.rules.verdicts import RATING, Pair, VerdictKind, is_better
 from sessions.rules.wanted import WantedShown, WantedThing, wanted_of
 from sessions.rules.wording import listed
 
@@ -33,6 +33,7 @@ class SheetVerdict:
     what: str
     kind: VerdictKind
     said: str = ""
+    is_worse: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +160,10 @@ def _situation(pair: Pair, unit: DistanceUnit) -> SheetSituation:
         against=pair.against.name,
         verdicts=tuple(
             SheetVerdict(
-                what_of(each.key).lower(), kind_of(each.found), verdict_short(each, pair, unit)
+                what_of(each.key).lower(),
+                kind_of(each.found),
+                verdict_short(each, pair, unit),
+                is_better(each) is False,
             )
             for each in pair.judged
             if each.key in ON_THE_SHEET or each.key.startswith(RATING)

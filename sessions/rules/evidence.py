@@ -13,6 +13,7 @@ from uuid import UUID
 
 from sessions.maths.carry_line import CarryLine
 from sessions.maths.drift import Drift
+from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import (
     Baseline,
     ClubEvidence,
@@ -46,11 +47,13 @@ class SlotEvidence:
     off: Off = ALL_ON
     stop_limits: StopLimits | None = None
 
-    def stops(self, club: ClubEvidence, there: SituationFigures) -> tuple[Said, ...]:
+    def stops(
+        self, club: ClubEvidence, there: SituationFigures, unit: DistanceUnit
+    ) -> tuple[Said, ...]:
         """Whether the club's full shots stop, where they are hit from and at what."""
         if self.stop_limits is None:
             return ()
-        return stops_words(club, there, self.stop_limits, self.off)
+        return stops_words(club, there, self.stop_limits, unit, self.off)
 
     def pairs_of(self, club: ClubEvidence) -> tuple[Pair, ...]:
         return tuple(pair for pair in self.pairs if pair.candidate.key == club.key)
@@ -112,6 +115,7 @@ class VisitEvidence:
     line: CarryLine | None = None
     planned_lofts_deg: Mapping[int, Decimal] = field(default_factory=dict)
     planned_clubs: Mapping[int, UUID] = field(default_factory=dict)
+    planned_carries_m: Mapping[int, float] = field(default_factory=dict)
     owned: tuple[OwnClub, ...] = ()
     drift: Drift | None = None
     near_enough_deg: Decimal = NEAR_ENOUGH_DEG
@@ -151,6 +155,25 @@ class VisitEvidence:
             self.stop_limits,
         )
 
+    def between(self, slot: int, chosen: ClubEvidence, against: ClubEvidence) -> tuple[Pair, ...]:
+        """Two clubs of a slot that the page doesn't hold against each other.
+
+        Any pair of the slot's clubs might be picked so: they share one chance of a false call.
+        """
+        clubs = [club for club in self.slot(slot).played if club.key != against.key]
+        if chosen.key not in {club.key for club in clubs}:
+            clubs.append(chosen)
+        pairs = compared(
+            clubs,
+            against,
+            self.margins,
+            everyone=self.clubs,
+            is_leader=True,
+            elsewhere=self._elsewhere(slot),
+            off=self.off,
+        )
+        return tuple(pair for pair in pairs if pair.candidate.key == chosen.key)
+
     def _held_against(
         self, slot: int | None
     ) -> tuple[tuple[ClubEvidence, ...], ClubEvidence | None, ClubEvidence | None]:
@@ -174,6 +197,9 @@ class VisitEvidence:
         return found
 
     def _planned_carry_m(self, slot: int | None) -> float | None:
+        """As the plan foretold it when it was chosen; else as the line has it for the loft."""
+        if slot is not None and slot in self.planned_carries_m:
+            return self.planned_carries_m[slot]
         loft = None if slot is None else self.planned_lofts_deg.get(slot)
         return None if loft is None or self.line is None else self.line.at(float(loft)).carry_m
 

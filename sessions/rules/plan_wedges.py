@@ -14,8 +14,8 @@ from sessions.rules.set_advice import WEDGES
 from sessions.rules.slot_suggestions import Suggestion
 
 USUAL_WEDGES = 3
-_NUMBER = re.compile(rf"\b([1-{MOST_WEDGES}]|{'|'.join(WEDGES)})\b", re.IGNORECASE)
-_ANY_FIGURE = re.compile(r"\d+")
+# A number first, and then nothing or what it is said for.
+_NUMBER = re.compile(rf"\s*([1-{MOST_WEDGES}]|{'|'.join(WEDGES)})( wedges?)?\s*($|[,;:.])", re.I)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,19 +27,16 @@ class WedgesToPlan:
 
 
 def wedges_said(text: str) -> int | None:
-    """The one number of wedges, 1 to 4, in a person's words; None where it can't be told.
+    """The number of wedges, 1 to 4, that a person's words begin with; None where it isn't plain.
 
     >>> wedges_said("Two, the bag is full"), wedges_said("3"), wedges_said("2 or 3")
     (2, 3, None)
     """
-    if any(not 1 <= int(figures) <= MOST_WEDGES for figures in _ANY_FIGURE.findall(text)):
+    found = _NUMBER.match(text)
+    if found is None:
         return None
-    found = {_count(word) for word in _NUMBER.findall(text)}
-    return found.pop() if len(found) == 1 else None
-
-
-def _count(word: str) -> int:
-    return int(word) if word.isdigit() else WEDGES[word.lower()]
+    word = found.group(1).lower()
+    return int(word) if word.isdigit() else WEDGES[word]
 
 
 def wedges_to_plan(
@@ -47,17 +44,36 @@ def wedges_to_plan(
 ) -> WedgesToPlan:
     """As overruled, else as suggested, else as many as the bag holds, else three.
 
-    Never fewer than the own wedges that must stay, nor more than four.
+    Never fewer than the own wedges that must stay, nor more than four. `overruled_why` is who and
+    why: `Mara Quill: the hybrid stays`.
     """
+    begun = _begun(suggested, in_bag)
     said = wedges_said(overruled)
     if said is not None:
-        count, why = said, Said(f"Overruled on First clubs. {overruled_why}")
-    elif suggested.low is not None:
-        count, why = int(suggested.low), Said(suggested.why, suggested.rule_id)
-    elif in_bag:
-        count, why = in_bag, Said("As many as in the bag now.")
-    else:
-        count, why = USUAL_WEDGES, Said("As most players have.")
-    if must_stay > count:
-        count, why = must_stay, Said("As many as are to stay.")
-    return WedgesToPlan(min(count, MOST_WEDGES), why)
+        begun = WedgesToPlan(said, Said(f"Overruled on First clubs by {_ended(overruled_why)}"))
+    elif overruled:
+        begun = WedgesToPlan(
+            begun.count,
+            Said(
+                f"Overruled by words that hold no number: {_ended(overruled)} {begun.why}",
+                begun.why.rule_id,
+            ),
+        )
+    if must_stay <= begun.count:
+        return begun
+    count = min(must_stay, MOST_WEDGES)
+    most = f" {MOST_WEDGES} are the most." if must_stay > MOST_WEDGES else ""
+    why = f"{begun.why} But {must_stay} are to stay.{most}"
+    return WedgesToPlan(count, Said(why, begun.why.rule_id))
+
+
+def _begun(suggested: Suggestion, in_bag: int) -> WedgesToPlan:
+    if suggested.low is not None:
+        return WedgesToPlan(int(suggested.low), Said(suggested.why, suggested.rule_id))
+    if in_bag:
+        return WedgesToPlan(min(in_bag, MOST_WEDGES), Said("As many as in the bag now."))
+    return WedgesToPlan(USUAL_WEDGES, Said("As most players have."))
+
+
+def _ended(words: str) -> str:
+    return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -128,7 +128,7 @@ def verdict_short(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
     found = each.found
     if kind_of(found) != "real" or found.difference is None:
         return ""
-    side = is_better(pair, each)
+    side = is_better(each)
     good = {True: "better", False: "worse", None: ""}[side]
     measure = MEAN_OF.get(each.key)
     if measure is not None:
@@ -210,5 +210,5 @@ def _advice(found: Difference) -> str:
 
 def _rounded(value: float, kind: Kind) -> str:
     """Whole, or to the half degree's tenth; a minus sign that reads as one."""
-    text = f"{abs(value):.1f}".removesuffix(".0") if kind == "degrees" else str(round(abs(value)))
+    text = f"{abs(value):.1f}".removesuffix(".0") if kind == "degrees" else f"{round(abs(value)):,}"
     return f"\N{MINUS SIGN}{text}" if value < 0 and text != "0" else text

@@ -18,10 +18,10 @@ from sessions.maths.comparison import (
     Weighed,
     judged_together,
     means_weighed,
+    nearer_to,
 )
 from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
 from sessions.maths.comparison_spread import spreads_weighed
-from sessions.maths.dispersion import Spread
 from sessions.rules.club_evidence import ClubEvidence, Margins, SituationFigures
 from sessions.rules.fairness import TwoClubs, cautions_between, unfair_between
 from sessions.rules.judgements import ALL_ON, Off, Said
@@ -29,6 +29,7 @@ from sessions.rules.measures import MEANS, SPREAD, STRIKES
 from sessions.rules.scatter import Scatter
 
 SAME_TARGET_WITHIN_M = 0.5
+LINE_OF_AIM = 0.0
 RATING = "rating: "
 # Less of these is better; how far a ball flies has no good side.
 LESS_IS_BETTER = frozenset({SPREAD, STRIKES, "proximity"})
@@ -242,24 +243,23 @@ def _paired(
     return Pair(club, against, one, other, unfair=unfair, cautions=cautions)
 
 
-def is_nearer_to_line(pair: Pair) -> bool | None:
-    """Whether the candidate's mean lies nearer to the line of aim; None where one is not known."""
-    mine, theirs = pair.one.figures.side, pair.other.figures.side
-    if mine is None or theirs is None:
-        return None
-    return is_farther(theirs, mine, 0.0)
+def is_nearer(found: Difference | None, aim: float) -> bool | None:
+    """Whether the candidate's mean lies nearer to the aim; None where that is not told."""
+    nearness = None if found is None else nearer_to(found, aim)
+    return None if nearness is None else nearness > 0
 
 
-def is_better(pair: Pair, each: Judged) -> bool | None:
+def is_better(each: Judged) -> bool | None:
     """Whether a real difference is to the candidate's good.
 
-    None where none is called or the measure has no good side.
+    None where none is called, the measure has no good side, or two clubs that differ in direction
+    may lie as far from the line of aim, one to each side.
     """
     found = each.found
     if not is_real(found) or found.difference is None:
         return None
     if each.key == "side":
-        return is_nearer_to_line(pair)
+        return is_nearer(found, LINE_OF_AIM)
     if each.key.startswith(RATING):
         return found.difference > found.neutral
     return found.difference < found.neutral if each.key in LESS_IS_BETTER else None
@@ -276,9 +276,3 @@ def is_real(found: Difference | None) -> bool:
 def is_more(found: Difference) -> bool:
     """The candidate has more of it than the club it is held against."""
     return found.difference is not None and found.difference > found.neutral
-
-
-def is_farther(mine: Spread | None, theirs: Spread | None, aim: float) -> bool:
-    if mine is None or theirs is None:
-        return False
-    return abs(mine.mean - aim) > abs(theirs.mean - aim)

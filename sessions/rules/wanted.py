@@ -92,6 +92,8 @@ class Seen:
 NOT_HIT = "Not hit."
 NOT_BOTH = "Not hit with both clubs in the same situation."
 NOT_ITS_JOB = "Not this slot's job."
+# Beside an answer from what was told.
+FEW_FOR_THE_REST = "Too few balls for the rest."
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +177,7 @@ def seen_in(pair: Pair, unit: DistanceUnit) -> tuple[Seen, ...]:
         Seen(
             pair.one.situation.swing,
             kind_of(each.found),
-            is_better(pair, each),
+            is_better(each),
             f"{pair.one.situation.words(unit)}: {verdict_sentence(each, pair, unit)}",
         )
         for each in pair.judged
@@ -234,6 +236,10 @@ class WishSeen:
     @property
     def same(self) -> tuple[Seen, ...]:
         return tuple(one for one in self.shown if one.kind == "none")
+
+    @property
+    def few(self) -> tuple[Seen, ...]:
+        return tuple(one for one in self.shown if one.kind == "few")
 
     @property
     def good(self) -> WantedAnswer:
@@ -308,7 +314,8 @@ def is_better_in_one(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
 )
 def is_the_same(seen: WishSeen, limits: None) -> Iterable[WantedShown]:
     if seen.is_to_be_judged and seen.same and not seen.worse and not seen.better:
-        yield WantedShown(seen.unchanged, _sentences(seen.same))
+        rest = (FEW_FOR_THE_REST,) if seen.few else ()
+        yield WantedShown(seen.unchanged, (*_sentences(seen.same), *rest))
 
 
 @WISHES.judgement(

@@ -69,7 +69,7 @@ def visit_evidence(
     clubs = tuple(_club(group, codes, ratings, late) for group in _by_club(trials))
     baseline, why_not = baseline_of(entries, trials, clubs)
     line, left_out = (None, ()) if baseline is None else line_of(entries, baseline, clubs)
-    lofts, kept = _planned(rows.plan)
+    lofts, kept, foretold = _planned(rows.plan)
     return VisitEvidence(
         clubs=clubs,
         margins=margins_of(in_force),
@@ -79,6 +79,7 @@ def visit_evidence(
         left_out_of_line=left_out,
         planned_lofts_deg=lofts,
         planned_clubs=kept,
+        planned_carries_m=foretold,
         owned=_owned(entries, _hidden_clubs(clubs)),
         drift=_drift(clubs),
         near_enough_deg=Decimal(str(in_force["plan.near_enough_deg"])),
@@ -129,12 +130,15 @@ def _hidden_codes(visit: Visit) -> dict[UUID, int]:
     return dict(running.values_list("arms__trial_id", "arms__code"))
 
 
-def _planned(plan: LoftPlan | None) -> tuple[dict[int, Decimal], dict[int, UUID]]:
-    """The lofts of the plan that counts, and the own clubs that it keeps."""
+def _planned(
+    plan: LoftPlan | None,
+) -> tuple[dict[int, Decimal], dict[int, UUID], dict[int, float]]:
+    """The lofts of the plan that counts, the own clubs that it keeps, the carries it foretold."""
     slots = [] if plan is None else list(plan.slots.all())
     return (
         {slot.slot: slot.target_loft_deg for slot in slots},
         {slot.slot: slot.club_id for slot in slots if slot.club_id is not None},
+        {slot.slot: slot.predicted_carry_m for slot in slots if slot.predicted_carry_m is not None},
     )
 
 

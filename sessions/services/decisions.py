@@ -27,7 +27,7 @@ from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.judgements import Off, Said
 from sessions.rules.verdict_words import verdict_boxes
-from sessions.rules.verdicts import Pair, compared
+from sessions.rules.verdicts import Pair
 from sessions.rules.wanted import (
     NOT_HIT,
     NOT_ITS_JOB,
@@ -170,6 +170,8 @@ def _errors(
             errors[field] = "Reveal the comparison first: this club is still behind a number."
     if chosen is not None and against is not None and chosen.pk == against.pk:
         errors["against"] = "A club can't be chosen against itself."
+    if kept is not None and against is not None and against.club_id == kept.pk:
+        errors["against"] = "A club can't be kept against itself."
     if leaves is not None and leaves.player_id != visit.player_id:
         errors["leaves_bag"] = "This club belongs to another player."
     return errors
@@ -258,8 +260,7 @@ def _pairs(
     names = {chosen.key, against.key}
     if any({pair.candidate.key, pair.against.key} == names for pair in there):
         return there
-    pair = compared([chosen], against, evidence.margins, everyone=evidence.clubs, off=evidence.off)
-    return (*there, *pair)
+    return (*there, *evidence.between(slot, chosen, against))
 
 
 def _speaks_against(
@@ -296,7 +297,8 @@ def _reason(
     to_try: Head | None,
 ) -> str:
     said = reason.strip()[:300]
-    if said:
+    # What stands there where nobody gave a reason is none.
+    if said and said != AS_SHOWN:
         return said
     if to_try is not None:
         return f"To try the set's own wedge: {to_try}."

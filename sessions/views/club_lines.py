@@ -40,7 +40,7 @@ def club_line(
         "name": club.name[:1].upper() + club.name[1:],
         "about": ", ".join(_about(club)),
         "situations": [
-            _situation_line(each, unit) | {"stops": there.stops(club, each)}
+            _situation_line(each, unit) | {"stops": there.stops(club, each, unit)}
             for each in club.situations
         ],
         "strikes": counts_words({Strike(w).label.lower(): n for w, n in club.strikes.items()}),
@@ -92,7 +92,7 @@ def _situation_line(each: SituationFigures, unit: DistanceUnit) -> dict[str, Any
         "carry_doubt": spread_words(figures.carry, unit),
         "side": "" if figures.side is None else show_side(figures.side.mean, unit),
         "side_doubt": spread_words(figures.side, unit),
-        "spin": "" if each.spin is None else f"{round(each.spin.mean, -1):.0f} rpm",
+        "spin": "" if each.spin is None else f"{round(each.spin.mean, -1):,.0f} rpm",
         "more": _more_lines(each, unit),
     }
 
@@ -157,7 +157,7 @@ def drift_words(drift: Drift | None, unit: DistanceUnit) -> str:
 
 
 def mean_words(spread: Spread | None, unit: DistanceUnit) -> str:
-    """`97 yd (5 balls, spread 4)`: never a mean without its doubt."""
+    """`97 yd (5 balls, spread 4 yd)`: never a mean without its doubt."""
     if spread is None:
         return "carry not measured"
     return f"{show_distance(spread.mean, unit)} ({spread_words(spread, unit)})"

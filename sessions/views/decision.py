@@ -15,6 +15,7 @@ from django.utils import timezone
 from fitshop.actor import Actor
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
+from fitshop.selectors import settings_in_force
 from fitshop.views.doors import staff_page
 from sessions.charts import carry_intervals
 from sessions.forms.decide import DecisionForm
@@ -61,7 +62,8 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     if visit is None:
         raise Http404
     unit: DistanceUnit = "m" if visit.player.carry_unit == "m" else "yd"
-    evidence = visit_evidence(visit)
+    settings = settings_in_force()
+    evidence = visit_evidence(visit, settings)
     slots = slots_to_decide(visit, evidence)
     here = _slot_here(request, slots)
     form = sheet = set_wedge = None
@@ -94,7 +96,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
     keep_fix, not_hit = _kept_and_fixed(sheet or ())
     context = frame_of(visit, actor, current="decision") | {
         "slots": [_tab(each, here) for each in slots],
-        "here": None if here is None else _shown(here, unit, beside, beside_now),
+        "here": None if here is None else _shown(here, unit, beside, beside_now, settings.version),
         "next_club": "" if here is None else next_club_said(visit, evidence, here.evidence, unit),
         "preferred": "" if here is None else preferred_words(here.evidence),
         "drift": drift_words(evidence.drift, unit),
@@ -182,7 +184,6 @@ def _initial(here: SlotToDecide, wanted: tuple[WantedThing, ...]) -> dict[str, A
     if row.numbers.get("to_try_id"):
         values["outcome"] = f"try:{row.numbers['to_try_id']}"
     values["against"] = str(row.against_trial_id or "")
-    values["reason_words"] = row.reason
     if row.leaves_bag_id:
         values["leaves"] = f"club:{row.leaves_bag_id}"
     elif row.leaves_bag_words:
@@ -224,9 +225,11 @@ def _decided(
 
 
 def _against(visit: Visit, form: DecisionForm, chosen_id: str) -> Trial | None:
-    """The club it was held against; never the chosen one itself."""
-    against = form.cleaned_data.get("against", "")
-    return None if against == chosen_id else _trial(visit, against)
+    """The club it was held against; never the chosen one itself, nor the one that is kept."""
+    against = _trial(visit, form.cleaned_data.get("against", ""))
+    if against is None or chosen_id in {str(against.pk), str(against.club_id)}:
+        return None
+    return against
 
 
 def _trial(visit: Visit, trial_id: str) -> Trial | None:
@@ -255,6 +258,7 @@ def _shown(
     unit: DistanceUnit,
     beside: Mapping[str, Likeness],
     beside_now: Mapping[str, Likeness],
+    settings_version: int,
 ) -> dict[str, Any]:
     planned = each.planned
     target = ""
@@ -278,7 +282,9 @@ def _shown(
         "intervals": carry_intervals(pairs, unit)
         if any(pair.carry is not None and pair.carry.difference is not None for pair in pairs)
         else None,
-        "decision": None if each.decision is None else _decision_shown(each.decision),
+        "decision": None
+        if each.decision is None
+        else _decision_shown(each.decision, settings_version),
     }
 
 
@@ -299,7 +305,7 @@ def _kept_and_fixed(sheet: tuple[SheetLine, ...]) -> tuple[list[dict[str, Any]],
     return rows, Said(listed(not_hit), by)
 
 
-def _decision_shown(row: Decision) -> dict[str, Any]:
+def _decision_shown(row: Decision, settings_version: int) -> dict[str, Any]:
     return {
         "words": outcome_words(row),
         "against": against_words(row),
@@ -307,6 +313,7 @@ def _decision_shown(row: Decision) -> dict[str, Any]:
         "leaves": row.leaves_bag.label if row.leaves_bag else row.leaves_bag_words,
         "reason": row.reason,
         "by": row.decided_by,
+        "is_under_earlier_settings": row.settings_version != settings_version,
         "against_evidence": row.against_evidence,
         "speaks_against": spoken_against(row),
         "keep_fix": [

@@ -91,12 +91,14 @@ def _row(
 ) -> dict[str, Any]:
     which = _which(slot, one)
     is_bound = bound is not None and bound.prefix == which
+    overruling = shown.overruling(slot, one)
+    initial = {} if overruling is None else {"instead": overruling.instead}
     return {
         "which": which,
         "one": one,
         "tone": _TONE[one.weight],
-        "overruling": shown.overruling(slot, one),
-        "form": bound if is_bound else _form_of(which)(prefix=which),
+        "overruling": overruling,
+        "form": bound if is_bound else _form_of(which)(prefix=which, initial=initial),
     }
 
 
@@ -156,5 +158,10 @@ def _overruled(
     except (StateRefused, Refused) as refused:
         messages.error(request, refused.sentence)
         return True
-    messages.success(request, "Noted. The suggestion stays in sight beside it.")
+    messages.success(
+        request,
+        "Noted. The suggestion stays in sight beside it."
+        if form.cleaned_data["instead"]
+        else "Noted. The suggestion counts again.",
+    )
     return True

@@ -224,12 +224,7 @@ def _baseline_words(evidence: VisitEvidence, unit: DistanceUnit) -> dict[str, st
     found = evidence.baseline
     if found is None:
         return None
-    if found.carry is None:
-        doubt = "as the player says, no ball hit"
-    else:
-        doubt = spread_words(found.carry, unit)
-        if found.carry.sd is not None:
-            doubt += f" {unit}"
+    doubt = spread_words(found.carry, unit) or "as the player says, no ball hit"
     loft = f"{figure(found.loft_deg)}°"
     if found.stamped_loft_deg is not None and found.stamped_loft_deg != found.loft_deg:
         loft += f" (stamped {figure(found.stamped_loft_deg)})"

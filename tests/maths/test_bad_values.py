@@ -365,6 +365,7 @@ NOT_SWEPT: dict[str, str] = {
     "comparison_boundary.contradiction_needed": "a step of judged_together",
     "loft_words.why_wider": "words of a path that loft_plans made",
     "loft_words.why_words": "words of a path that loft_plans made",
+    "comparison.nearer_to": "takes what was judged; its aim is refused in test_comparison",
     "comparison.judged_together": "takes what means_weighed and its like have looked at",
     "comparison_boundary.refuse_margin": "is itself a refusal",
     "comparison_counts.always_valid_shares": "a step of judged_together",

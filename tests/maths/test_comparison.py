@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy import stats
 
@@ -15,6 +15,7 @@ from sessions.maths.comparison import (
     difference_of_clubs,
     judged_together,
     means_weighed,
+    nearer_to,
 )
 from sessions.maths.comparison_boundary import (
     always_valid_t,
@@ -24,6 +25,44 @@ from sessions.maths.comparison_boundary import (
 )
 from sessions.maths.comparison_error import OtherBlocks
 from sessions.maths.errors import NotAFigure
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "aim", "nearer"),
+    [
+        # By hand: doubt is 2 to either side of the difference.
+        (1.0, 5.0, 0.0, 4.0), (5.0, 1.0, 0.0, -4.0), (-1.0, -5.0, 0.0, 4.0),
+        (5.1, -5.0, 0.0, None), (7.0, -5.0, 0.0, None), (7.5, -5.0, 0.0, -2.5),
+        (101.0, 92.0, 100.0, 7.0), (104.0, 97.0, 100.0, None),
+    ],
+)  # fmt: skip
+def test_nearness_is_told_where_it_is_larger_than_its_doubt(
+    a: float, b: float, aim: float, nearer: float | None
+) -> None:
+    real = Difference(
+        6, 6, a, b, a - b, a - b - 2, a - b + 2, 1.0, 1.0, "real difference", None, ""
+    )
+    assert nearer_to(real, aim) == (None if nearer is None else pytest.approx(nearer))
+    few = replace(real, verdict="too few balls")
+    assert nearer_to(few, aim) is None
+    with pytest.raises(NotAFigure):
+        nearer_to(real, math.nan)
+
+
+SCATTER = st.lists(st.floats(-2, 2), min_size=5, max_size=12)
+
+
+@given(right=st.floats(3, 12), left=st.floats(3, 12), a=SCATTER, b=SCATTER)
+def test_mirrored_at_the_aim_the_balls_tell_the_same_nearness(
+    right: float, left: float, a: list[float], b: list[float]
+) -> None:
+    to_the_right, to_the_left = [right + ball for ball in a], [ball - left for ball in b]
+    found = difference_of_clubs(to_the_right, to_the_left, margin=0.5)
+    assume(found.verdict == "real difference")
+    mirrored = difference_of_clubs(to_the_right, [-ball for ball in to_the_left], margin=1e-9)
+    is_told = mirrored.low > 1e-9 or mirrored.high < -1e-9
+    assert (nearer_to(found, 0.0) is not None) is is_told
+
 
 VALUES = st.lists(st.floats(50, 130), max_size=25)
 

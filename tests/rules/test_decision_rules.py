@@ -14,10 +14,10 @@ from sessions.rules.against_choice import AGAINST, ChosenIn, evidence_against
 from sessions.rules.club_evidence import ClubEvidence, Situation, SituationFigures
 from sessions.rules.fairness import CLOUDS, FAIRNESS, TwoClubs, cautions_between
 from sessions.rules.likeness import LIKENESS, Aspect, Likeness
-from sessions.rules.rule_chapters import CHAPTERS, SETTINGS, switch_key
+from sessions.rules.rule_chapters import CHAPTERS, SETTINGS, off_from, switch_key
 from sessions.rules.sole_advice import Job
 from sessions.rules.stopping import STOPS
-from sessions.rules.verdicts import Judged, Pair
+from sessions.rules.verdicts import Judged, Pair, is_better
 from sessions.rules.wanted import (
     ASKED_IN,
     WISHES,
@@ -130,9 +130,9 @@ def mean(value):
 def pair(key, difference, verdict="real difference", mine=0.0, theirs=0.0, neutral=0.0):
     """The chosen club is the candidate; `difference` is its own less the other's."""
     found = Difference(
-        balls_a=6, balls_b=6, mean_a=mine, mean_b=theirs, difference=difference, low=None,
-        high=None, pooled_sd=None, margin=1.0, verdict=verdict, more_balls=None, advice="",
-        neutral=neutral,
+        balls_a=6, balls_b=6, mean_a=mine, mean_b=theirs, difference=difference,
+        low=difference - 2, high=difference + 2, pooled_sd=None, margin=1.0, verdict=verdict,
+        more_balls=None, advice="", neutral=neutral,
     )  # fmt: skip
     figures = {"carry": "carry", "side": "side"}.get(key)
     one, other = (
@@ -161,6 +161,51 @@ def test_only_a_real_difference_speaks_against_a_choice(rule_id):
     (judged,) = speaks.pair.judged
     few = replace(judged, found=replace(judged.found, verdict="too few balls"))
     assert not list(AGAINST.heard(replace(speaks, pair=replace(speaks.pair, judged=(few,))), 100.0))
+
+
+# The same pairs where the chosen club is the one held against.
+TURNED = {
+    "DEC-E01": pair("carry", -9, mine=100, theirs=109),
+    "DEC-E02": pair("side", -4, mine=1, theirs=5),
+    "DEC-E03": pair("spread", 0.5, neutral=1.0),
+    "DEC-E04": pair("proximity", -2),
+    "DEC-E05": pair("strikes", -0.4),
+}
+
+
+@pytest.mark.parametrize("rule_id", TURNED)
+def test_a_pair_is_read_from_either_side(rule_id):
+    seen = TURNED[rule_id]
+    assert list(dict(AGAINST.heard(seen, 100.0))) == []
+    assert list(dict(AGAINST.heard(replace(seen, is_turned=True), 100.0))) == [rule_id]
+
+
+def test_only_a_full_swing_is_held_against_the_plan():
+    (seen,) = (AGAINST_CASES["DEC-E01"][1],)
+    half = replace(seen.pair, one=hit(swing="half"), other=hit(swing="half"))
+    assert not list(AGAINST.heard(replace(seen, pair=half), 100.0))
+
+
+@pytest.mark.parametrize(
+    ("mine", "theirs", "is_worse"),
+    [
+        # Ten yards apart, each about five from the line: real, but neither is the straighter.
+        (5.1, -5.0, False), (4.9, -5.0, False),
+        # Two yards of doubt: nearness is told from more than two on.
+        (7.0, -5.0, False), (7.1, -5.0, True),
+    ],
+)  # fmt: skip
+def test_one_to_the_left_and_one_to_the_right_may_be_as_straight(mine, theirs, is_worse):
+    seen = pair("side", mine - theirs, mine=mine, theirs=theirs)
+    assert bool(list(AGAINST.heard(seen, 100.0))) is is_worse
+    assert is_better(seen.pair.judged[0]) is (False if is_worse else None)
+
+
+def test_how_far_each_is_off_stands_in_the_sentence():
+    ((_, straighter),) = AGAINST.heard(AGAINST_CASES["DEC-E02"][1], 100.0)
+    assert "theirs flies straighter, 1 m off against 5 m, and the difference is real." in straighter
+    ((_, nearer),) = AGAINST.heard(replace(TURNED["DEC-E01"], is_turned=True), 100.0)
+    assert "nearer to the 100 m planned for this slot, 0 m off against 9 m" in nearer
 
 
 TABLES = (
@@ -241,6 +286,38 @@ def test_an_answer_that_is_switched_off_is_not_shown_but_keeps_its_numbers():
     )
     # Another answer is not its business, and no answer takes its place.
     assert wanted_shown("keep", "chip", [BETTER], off).answer == "kept"
+
+
+def test_a_wish_that_is_not_hit_stays_not_hit_whatever_is_switched_off():
+    assert wanted_shown("keep", "chip", [], frozenset({"DEC-W03"})) == WantedShown(
+        "not_shown", ("Not hit with both clubs in the same situation.",), "DEC-W03"
+    )
+
+
+def test_what_was_worse_stands_before_what_was_better():
+    assert wanted_shown("keep", "chip", [BETTER, WORSE]).because == ("worse", "better")
+
+
+def test_kept_by_one_measure_says_that_the_rest_had_too_few_balls():
+    assert wanted_shown("keep", "chip", [SAME]).because == ("same",)
+    assert wanted_shown("keep", "chip", [SAME, FEW]).because == (
+        "same", "Too few balls for the rest.",
+    )  # fmt: skip
+
+
+def test_nothing_set_is_nothing_switched_off():
+    assert off_from({}) == frozenset()
+
+
+@pytest.mark.parametrize(("mine", "theirs"), [(MEASURED, ESTIMATED), (ESTIMATED, MEASURED)])
+def test_spin_is_called_estimated_only_where_it_is_for_both(mine, theirs):
+    assert list(dict(CLOUDS.heard(two(hit(**mine), hit(**theirs)), None))) == ["DEC-C04"]
+
+
+def test_balls_left_out_are_said_whichever_club_has_more_of_them():
+    misread = replace(hit(), figures=MISREAD)
+    for clubs in (two(misread, hit()), two(hit(), misread)):
+        assert list(dict(CLOUDS.heard(clubs, None))) == ["DEC-C03"]
 
 
 def test_a_wish_is_asked_in_every_slot_where_the_shop_says_so():

@@ -51,7 +51,9 @@ def test_degrees_are_said_to_the_tenth_and_spin_to_the_ten():
     )
     spin = replace(REAL, difference=1234.0, low=906.0, high=1562.0, margin=600.0)
     more = ("more than", "less than", "as much as")
-    assert said(spin, kind="rpm", words=more).startswith("1230 rpm more than your 56 (910 to 1560)")
+    assert said(spin, kind="rpm", words=more).startswith(
+        "1,230 rpm more than your 56 (910 to 1,560)"
+    )
 
 
 def test_nothing_measured_is_nothing_to_compare():

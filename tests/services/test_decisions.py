@@ -8,6 +8,7 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.services.shop_settings import settings_change
 from sessions.models import Decision, Shot
 from sessions.rules.verdict_words import verdict_boxes
+from sessions.rules.verdicts import compared
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.decisions import decision_record
 from sessions.services.plans import WantedSlot, plan_choose
@@ -155,6 +156,58 @@ def test_what_the_shop_does_not_hold_against_a_choice_asks_for_no_reason(room):
     assert decision.numbers["speaks_against"] == []
 
 
+def test_a_reason_that_nobody_gave_is_none(room):
+    plan_at(room, "56")
+    club, _, new = duel(room)
+    with pytest.raises(FieldsRefused, match="carries nearer"):
+        decide(room, "keep", club=club, against=new, reason="As the numbers show.")
+
+
+def test_a_club_is_not_kept_against_itself(room):
+    club, own, _ = duel(room)
+    with pytest.raises(FieldsRefused) as refused:
+        decide(room, "keep", club=club, against=own, reason="Its sole")
+    assert refused.value.errors == {"against": "A club can't be kept against itself."}
+
+
+def test_the_carry_that_was_planned_stays_the_one_that_is_held_against(room):
+    plan_at(room, "54")
+    slot = room.visit.loft_plans.get().slots.get(slot=2)
+    # The own club's balls bend the line; the plan was chosen before them.
+    club = room.club("wedge", "54", "54")
+    room.hit(room.block(room.own_trial(club, slot=2)), *TIGHT_84)
+    evidence = visit_evidence(room.visit)
+    assert evidence.line.at(54.0).carry_m != pytest.approx(slot.predicted_carry_m, abs=1)
+    assert evidence.slot(2).planned_carry_m == slot.predicted_carry_m
+
+
+def test_two_clubs_that_the_page_does_not_compare_share_the_chance_of_all_its_pairs(room):
+    _, _, one = duel(room)
+    rush = room.head_trial(room.head("54", model="Rush"), slot=2)
+    room.hit(room.block(rush), *TIGHT_84)
+    evidence = visit_evidence(room.visit)
+    first, second = evidence.club_of(one.pk), evidence.club_of(rush.pk)
+    (pair,) = evidence.between(2, first, second)
+    (alone,) = compared([first], second, evidence.margins, everyone=evidence.clubs)
+    assert pair.carry.high - pair.carry.low > alone.carry.high - alone.carry.low
+    assert {pair.candidate.key, pair.against.key} == {first.key, second.key}
+
+
+def test_what_is_switched_off_is_in_no_pair_of_two_candidates(room):
+    _, _, one = duel(room)
+    rush = room.head_trial(room.head("54", model="Rush"), slot=2)
+    room.hit(room.block(rush), *TIGHT_84)
+
+    def cautions():
+        decision = decide(room, trial=one, against=rush, reason="Feel")
+        (pair,) = [p for p in decision.numbers["verdicts"] if "Rush" in p["against"]]
+        return pair["cautions"]
+
+    assert any("came after those with" in said for said in cautions())
+    settings_change(typed={"judgements.DEC-C02": "off"}, by=room.by, at=AT)
+    assert cautions() == []
+
+
 def test_building_without_a_measured_difference_asks_why(room):
     _, own, new = duel(room, own=(84,), new=(85,))
     with pytest.raises(FieldsRefused, match="No measured difference"):
@@ -184,6 +237,11 @@ def test_a_wish_that_is_another_slots_job_is_not_answered_here(room):
     assert [(r["what"], r["answer"], r["because"]) for r in decision.keep_fix] == [
         ("full", "not_shown", ["Not this slot's job."]), ("sand", "not_shown", ["Not hit."]),
     ]  # fmt: skip
+    assert [row["rule"] for row in decision.keep_fix] == ["DEC-A01", "DEC-W01"]
+    settings_change(typed={"judgements.DEC-A01": "off"}, by=room.by, at=AT)
+    asked = decide(room, "keep", club=club, against=None, reason="Its sole").keep_fix
+    # The own club was hit at full swing, so it keeps it.
+    assert (asked[0]["rule"], asked[0]["answer"]) == ("DEC-W02", "kept")
 
 
 def test_only_a_sets_own_wedge_is_come_back_for(room):

@@ -245,6 +245,70 @@ def test_nothing_tapped_stores_what_the_shots_show_and_a_tap_stands_beside_it(ro
     assert "the shots say: fixed" in client.get(page(room)).content.decode()
 
 
+def decided_against_the_evidence(room, client):
+    room.baseline()
+    slots = [WantedSlot("full_shot", Decimal("50")), WantedSlot("touch", Decimal("56"))]
+    plan_choose(visit=room.visit, slots=slots, is_own=True, why="x", by=room.by, at=AT)
+    club = room.club("wedge", "56", "56")
+    own = room.own_trial(club, slot=2)
+    room.hit(room.block(own), 83, 84, 85, 84, 83, 85, 84, 84)
+    new = room.head_trial(room.head("54"), slot=2)
+    room.hit(room.block(new), 95, 96, 97, 96, 95, 97, 96, 96)
+    return club, own, new
+
+
+def test_a_reason_stands_for_the_choice_that_it_was_given_for_alone(room, client):
+    club, own, new = decided_against_the_evidence(room, client)
+    client.post(page(room), {"outcome": f"build:{new.pk}", "against": str(own.pk)})
+    assert Decision.objects.get().reason == "As the numbers show."
+    again = client.get(page(room)).content.decode()
+    assert 'name="reason_words" value=' not in again
+    answer = client.post(page(room), {"outcome": f"keep:{club.pk}", "against": str(new.pk)})
+    assert answer.status_code == 422
+    assert "Say why you choose otherwise." in answer.content.decode()
+
+
+def test_what_speaks_against_a_choice_stands_with_its_judgement(room, client):
+    club, own, _ = decided_against_the_evidence(room, client)
+    # The page offers the own club to be held against: kept, it is held against nothing.
+    values = {"outcome": f"keep:{club.pk}", "reason": "Feel and sound"}
+    client.post(page(room), values | {"against": str(own.pk)})
+    assert Decision.objects.get().against_trial is None
+    text = client.get(page(room)).content.decode()
+    (strip,) = re.findall(r"<p>Chosen although: (.*?)</p>", text)
+    assert "carries nearer to the" in strip
+    assert strip.endswith('<small class="why-id">DEC-E01</small>')
+    assert "settings of then" not in text
+    settings_change(typed={"judgements.DEC-C02": "off"}, by=room.by, at=AT)
+    assert "Decided under the shop's settings of then." in client.get(page(room)).content.decode()
+    # A decision of before the judgements were named keeps its sentence.
+    row = Decision.objects.get()
+    del row.numbers["speaks_against_rules"]
+    row.save()
+    (strip,) = re.findall(r"<p>Chosen although: (.*?)</p>", client.get(page(room)).content.decode())
+    assert "why-id" not in strip
+
+
+def test_a_wish_of_another_slot_is_asked_where_the_shop_says_so(room, client):
+    room.answer("keep", ["full"])
+    decided_against_the_evidence(room, client)
+    assert "Not this slot's job: Keep full." in sheet_of(room, client)
+    settings_change(typed={"judgements.DEC-A01": "off"}, by=room.by, at=AT)
+    assert "Not this slot's job" not in sheet_of(room, client)
+
+
+def test_what_is_worse_has_no_tick(room, client):
+    club = room.club("wedge", "56", "56")
+    straight = room.block(room.own_trial(club, slot=2))
+    room.hit(straight, *[90] * 8, side_yd=0)
+    off = room.block(room.head_trial(room.head("54"), slot=2))
+    room.hit(off, *[90] * 8, side_yd=20)
+    sheet = sheet_of(room, client)
+    (said,) = re.findall(r'<span class="sheet-verdict is-real">(.*?)direction: worse', sheet)
+    assert "#icon-warning" in said or "warning" in said
+    assert "check" not in said
+
+
 def test_whether_a_full_shot_stops_stands_with_its_figures(room, client):
     club = room.club("wedge", "50", "50")
     figures = {"landing_deg": 50.0, "ball_speed_ms": 42.0}
@@ -253,8 +317,11 @@ def test_whether_a_full_shot_stops_stands_with_its_figures(room, client):
     room.hit(room.block(trial), 110, 111, 112, spin_rpm=9000.0, **figures)
     text = client.get(page(room)).content.decode()
     own, new = text[text.index("<h2>What was hit") :].split("<h3>Orrin Vale")
-    assert "6,500 rpm is little for this ball speed: it runs on. 8,000 rpm and more stop it." in own
+    assert "6,500 rpm is little for a ball of 94 mph, which takes about 8,000 rpm." in own
+    assert "DEC-S03" in own
     assert "A full shot stops: 9,000 rpm, landing at 50°." in new
     settings_change(typed={"comparison.stop_spin_low_rpm": "6000"}, by=room.by, at=AT)
     text = client.get(page(room)).content.decode()
     assert "A full shot stops: 6,500 rpm" in text
+    settings_change(typed={"judgements.DEC-S01": "off"}, by=room.by, at=AT)
+    assert "A full shot stops" not in client.get(page(room)).content.decode()

@@ -179,13 +179,21 @@ def test_the_plan_begins_with_the_number_of_wedges_that_first_clubs_says(room, c
            "s0-wedges-reason_words": "The hybrid stays"}  # fmt: skip
     client.post(page(room), two)
     text = client.get(plan).content.decode()
-    assert "2 wedges to begin with. Overruled on First clubs. mara: The hybrid stays" in text
+    assert "2 wedges to begin with. Overruled on First clubs by mara: The hybrid stays." in text
     assert re.search(r'value="2"[^>]*checked', text)
     assert text.count('<ol class="plan-slots"') == text.count("Plan without this head") / 2
     # Another number that is asked for on the plan's own page goes before.
     assert re.search(r'value="3"[^>]*checked', client.get(plan + "?wedges=3").content.decode())
-    client.post(page(room), two | {"s0-wedges-instead": ""})
+    # The number in force is the one that is marked; another reason alone doesn't take it back.
+    assert re.search(r'name="s0-wedges-instead" value="2"[^>]*checked', _text(client, page(room)))
+    answer = client.post(page(room), two | {"s0-wedges-instead": ""}, follow=True)
+    assert "The suggestion counts again." in answer.content.decode()
     assert "3 wedges to begin with." in client.get(plan).content.decode()
+    assert "Suggested was:" not in _text(client, page(room))
+
+
+def _text(client, address):
+    return client.get(address).content.decode()
 
 
 def test_a_number_of_wedges_that_no_plan_has_is_refused_beside_its_field(room, client):
