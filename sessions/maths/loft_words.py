@@ -19,7 +19,7 @@ def why_words(option: Option, step_deg: Decimal, gap: float, asked: SlotWish) ->
         if option.club is not None and not option.club.is_loft_measured:
             what += ", by its stamp, not measured"
     said = (
-        f"{what}: {show_degrees(step_deg)} degrees below the club before it, a gap of "
+        f"{what}: {show_degrees(step_deg)} degrees more loft than the club before it, a gap of "
         f"{show_percent(gap)} % of the pitching wedge's carry."
     )
     if bend != "none":

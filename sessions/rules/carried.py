@@ -118,7 +118,7 @@ def gap_between(line: CarryLine | None, further: Carried, nearer: Carried) -> Ga
 
 
 def doubt_words(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float) -> str:
-    """` (give or take 3)`: one standard deviation of the gap as a share, where it is known."""
+    """` (give or take 3 %)`: one standard deviation of the gap as a share, where it is known."""
     gap = gap_of(facts, further, nearer)
     if gap is not None:
         doubt_m = gap.doubt_m
@@ -126,4 +126,4 @@ def doubt_words(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m:
         known = [one.sd_m for one in (further, nearer) if one.sd_m is not None and one.sd_m > 0]
         doubt_m = math.hypot(*known)
     share = doubt_m / baseline_m * 100
-    return f" (give or take {share:.0f})" if share > 0 and math.isfinite(share) else ""
+    return f" (give or take {share:.0f} %)" if share > 0 and math.isfinite(share) else ""

@@ -110,13 +110,16 @@ def delivered_bounce_words(
     try:
         lean = [leaned(loft, end, LEAN_DEG).bounce_deg for end in ends]
         opened = [opened_face(loft, end, USUAL_LIE_DEG, OPEN_DEG, RIGHT).bounce_deg for end in ends]
-        said = f"Leaned {LEAN_DEG:.0f}°: {_span(lean)}; opened {OPEN_DEG:.0f}°: {_span(opened)}"
+        said = (
+            f"Bounce as it meets the ground: leaned {LEAN_DEG:.0f}°, {_span(lean)}; "
+            f"opened {OPEN_DEG:.0f}°, {_span(opened)}"
+        )
         if attack_deg is None:
             return f"{said}."
         to_path = [sole_to_path(end, float(attack_deg)) for end in ends]
     except NotAFigure:
         return ""
-    return f"{said}; square, to the path of the measured attack: {_span(to_path)}."
+    return f"{said}; square, to the path of the measured attack, {_span(to_path)}."
 
 
 def _span(figures_deg: list[float]) -> str:

@@ -105,7 +105,7 @@ def one_after_the_other(clubs: TwoClubs, limits: None) -> Iterable[str]:
         return
     yield (
         f"All balls with {then} came after those with {first}: "
-        f"hit a few with {first} again, to see whether the player drifts."
+        f"hit a few with {first} again, to see whether the hour told."
     )
 
 

@@ -144,7 +144,7 @@ def _sentence(
         within = show_distance(by.margin_m, unit)
         return (
             f"Enough balls to choose by: no other club {by.better} than {leader} "
-            f"by more than {within}."
+            f"by more than {within}. Turf, look and feel decide among the nearest."
         )
     if found.key is None:
         return "The balls of this visit are hit: decide with what there is, or come back."

@@ -109,7 +109,7 @@ def loft_step_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 fields=(field,),
                 sentence=(
                     f"{_sentence_start(first)} to {second}: {degrees(step)} of loft, "
-                    f"usual are {figure(low)} to {figure(high)}."
+                    f"{figure(low)} to {figure(high)} are usual."
                 ),
                 hint="What the player carries with the two decides, not the degrees.",
                 numbers=(("from", loft), ("to", next_loft)),
@@ -150,7 +150,7 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                 sentence=(
                     f"{_sentence_start(further.words)} to {nearer.words}: the gap is {share:.1f} %"
                     f"{doubt_words(facts, further, nearer, baseline)} of the "
-                    f"pitching wedge's carry, usual are {figure(low)} to {figure(high)}."
+                    f"pitching wedge's carry, {figure(low)} to {figure(high)} % are usual."
                 ),
                 hint=_gap_hint(further, nearer, share, limits),
                 numbers=(("share", round(share, 1)),),

@@ -70,8 +70,9 @@ def lie_against_the_irons(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]
             continue
         yield Hit(
             fields=(club.field("target_lie_deg"),),
-            sentence=f"{club_words(club)}: its lie is {_lie_text(offset)}, the irons' "
-            f"{_lie_text(irons)}; {_lie_points(facts.player.hand, club.played_loft_deg, apart)}.",
+            sentence=f"{club_words(club)}: its lie is {_lie_text(offset)}, the irons are "
+            f"{_lie_text(irons)}. If the irons are right, "
+            f"{_lie_points(facts.player.hand, club.played_loft_deg, apart)}.",
             hint="Right where the strike on the lie board or in the turf says so: say it.",
             numbers=(("lie", offset), ("irons", irons)),
         )

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sessions.maths.comparison import Difference
-from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.measures import MEAN_OF, SPREAD, STRIKES, Kind, in_unit, unit_words, what_of
 from sessions.rules.verdicts import Judged, Pair, VerdictKind, is_better
@@ -151,13 +150,13 @@ def verdict_short(each: Judged, pair: Pair, unit: DistanceUnit) -> str:
 def _spread_sentence(found: Difference, against: str, unit: DistanceUnit) -> str:
     if found.mean_a is None or found.mean_b is None or found.difference is None:
         return f"{found.balls_a} and {found.balls_b} balls: nothing to compare yet."
-    times = f"{_times(found.difference)} times as wide"
+    # Widths are told apart by how far balls end from their middle one, so that a single wild ball
+    # does not decide; in yards they would stand beside spreads that count such a ball.
+    times = f"{_times(found.difference)} times as wide as with {against}"
     if found.low is not None and found.high is not None:
         times += f" ({_times(found.low)} to {_times(found.high)})"
-    return (
-        f"{show_distance(found.mean_a, unit)} against {show_distance(found.mean_b, unit)} with "
-        f"{against}: {times}, {found.balls_a} and {found.balls_b} balls.{_advice(found)}"
-    )
+    said = f"{times}, {found.balls_a} and {found.balls_b} balls.{_advice(found)}"
+    return said[:1].upper() + said[1:]
 
 
 def _times(ratio: float) -> str:
@@ -184,7 +183,7 @@ def _seen(each: Judged, unit: DistanceUnit) -> str:
     if found.mean_a is None or found.mean_b is None:
         return ""
     if each.key == SPREAD:
-        return f" ({show_distance(found.mean_a, unit)} against {show_distance(found.mean_b, unit)})"
+        return "" if found.difference is None else f" ({_times(found.difference)} times as wide)"
     if each.key == STRIKES:
         return f" ({round(100 * found.mean_a)} % against {round(100 * found.mean_b)} % bad)"
     measure = MEAN_OF.get(each.key)

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from sessions.maths.bending import planned_bend
 from sessions.maths.shown import (
+    distance_in,
     show_degrees,
     show_distance,
     show_length,
@@ -183,14 +184,20 @@ def gap_rows(
         after = known[place + 1] if place + 1 < len(known) else None
         gap = None if after is None else gap_between(evidence.line, one, after)
         said = "" if after is None else "not known"
-        if gap is not None:
-            said = _with_doubt(gap.mean_m, gap.doubt_m, unit)
-        elif after is not None and one.carry_m is not None and after.carry_m is not None:
-            said = show_distance(one.carry_m - after.carry_m, unit)
+        if after is not None and one.carry_m is not None and after.carry_m is not None:
+            said = _gap_as_read(one.carry_m, after.carry_m, unit)
+            if gap is not None:
+                said += _doubt(gap.doubt_m, unit)
         carry = "not known" if one.carry_m is None else show_distance(one.carry_m, unit)
         turned = "" if gap is None else _in_a_hundred(gap.overlap)
         rows.append(GapRow(one.words, carry, said, turned))
     return tuple(rows)
+
+
+def _gap_as_read(further_m: float, nearer_m: float, unit: DistanceUnit) -> str:
+    """The gap between two carries as they are read, so that whoever subtracts them finds it."""
+    further, nearer = (round(distance_in(carry_m, unit)) for carry_m in (further_m, nearer_m))
+    return f"{further - nearer} {unit}"
 
 
 def _in_a_hundred(chance: float) -> str:
@@ -229,8 +236,12 @@ def _played(club: SpecClub) -> Decimal | None:
 
 
 def _with_doubt(value_m: float, sd_m: float | None, unit: DistanceUnit) -> str:
-    shown = show_distance(value_m, unit)
+    return show_distance(value_m, unit) + _doubt(sd_m, unit)
+
+
+def _doubt(sd_m: float | None, unit: DistanceUnit) -> str:
+    """`, give or take 2`: one standard deviation; nothing where none is known."""
     if sd_m is None or sd_m <= 0:
-        return shown
+        return ""
     doubt = show_distance(sd_m, unit).split(" ")[0]
-    return f"{shown}, give or take {'less than 1' if doubt == '0' else doubt}"
+    return f", give or take {'less than 1' if doubt == '0' else doubt}"

@@ -49,8 +49,8 @@ def test_a_bent_head_says_its_bend_its_bounce_and_why() -> None:
     assert slot.bend_deg == D(1)
     assert slot.bounce_after_deg == D(11)
     assert slot.why == (
-        "A new head stamped 54, bent 1 weak: 5 degrees below the club before it, a gap of 11 % "
-        "of the pitching wedge's carry. The bend leaves less offset."
+        "A new head stamped 54, bent 1 weak: 5 degrees more loft than the club before it, a gap of "
+        "11 % of the pitching wedge's carry. The bend leaves less offset."
     )
 
 

@@ -77,22 +77,22 @@ def test_a_suggested_bounce_is_said_as_it_is_delivered() -> None:
     # of 10 the sole's normal (0.17365, 0, -0.98481) turns to x 0.31082, z -0.94736: 18.2 degrees;
     # of 7, (0.12187, 0, -0.99255) turns to x 0.26333, z -0.96276: 15.3.
     assert delivered_bounce_words(D(56), D(7), D(10)) == (
-        "Leaned 5°: 2 to 5°; opened 20°: 15 to 18°."
+        "Bounce as it meets the ground: leaned 5°, 2 to 5°; opened 20°, 15 to 18°."
     )
 
 
 def test_a_low_bounce_leaned_may_be_less_than_none_and_a_high_one_has_no_end() -> None:
     # 4 - 5 = -1. Of 11: (0.19081, 0, -0.98163) turns to x 0.32647, z -0.94158: 19.1.
-    assert "Leaned 5°: \N{MINUS SIGN}1 to 1°;" in delivered_bounce_words(D(60), D(4), D(6))
+    assert "leaned 5°, \N{MINUS SIGN}1 to 1°;" in delivered_bounce_words(D(60), D(4), D(6))
     assert delivered_bounce_words(D(56), D(11), None) == (
-        "Leaned 5°: 6° and more; opened 20°: 19° and more."
+        "Bounce as it meets the ground: leaned 5°, 6° and more; opened 20°, 19° and more."
     )
 
 
 def test_a_measured_attack_says_how_the_sole_stands_to_its_path() -> None:
     # 7 + 6 = 13, 10 + 6 = 16.
     said = delivered_bounce_words(D(56), D(7), D(10), D(-6))
-    assert said.endswith("; square, to the path of the measured attack: 13 to 16°.")
+    assert said.endswith("; square, to the path of the measured attack, 13 to 16°.")
 
 
 def test_without_a_bounce_nothing_is_said_of_it() -> None:

@@ -79,7 +79,7 @@ def test_enough_is_said_with_how_near():
     sentence = said(club("Sedge", 99.0, 101.0, 100.0, 100.5), club("Rush", 80.0, 81.0, 79.5))
     assert sentence == (
         "Enough balls to choose by: no other club carries nearer to the plan than Sedge "
-        "by more than 3 m."
+        "by more than 3 m. Turf, look and feel decide among the nearest."
     )
 
 
@@ -96,7 +96,7 @@ def test_at_a_target_the_nearest_leads():
     )
     assert sentence == (
         "Enough balls to choose by: no other club ends nearer to the target than Sedge "
-        "by more than 1 m."
+        "by more than 1 m. Turf, look and feel decide among the nearest."
     )
 
 

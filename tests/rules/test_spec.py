@@ -327,10 +327,10 @@ def test_a_carry_gap_is_said_in_proportion_with_its_doubt() -> None:
     facts = with_first(predicted_carry_m=100.0, predicted_carry_sd_m=3.6)
     sentences = [f.sentence for f in spec_findings(facts, LIMITS) if f.id == "SPEC-W011"]
     assert sentences == [
-        "The pitching wedge to Slot 1, 50°: the gap is 16.7 % (give or take 3) of the pitching "
-        "wedge's carry, usual are 8 to 13.",
-        "Slot 1, 50° to Slot 2, 55°: the gap is 3.3 % (give or take 3) of the pitching wedge's "
-        "carry, usual are 8 to 13.",
+        "The pitching wedge to Slot 1, 50°: the gap is 16.7 % (give or take 3 %) of the pitching "
+        "wedge's carry, 8 to 13 % are usual.",
+        "Slot 1, 50° to Slot 2, 55°: the gap is 3.3 % (give or take 3 %) of the pitching wedge's "
+        "carry, 8 to 13 % are usual.",
     ]
 
 
@@ -386,7 +386,8 @@ def test_a_lie_points_a_left_hander_s_face_the_other_way() -> None:
     }
     # tan(face) = tan 50 x sin 1.01 = 1.191754 x 0.017627 = 0.021007: 1.20 degrees.
     assert said["right"] == (
-        "Slot 1, 50°: its lie is 1.01 upright, the irons' as made; the face points 1.2° left."
+        "Slot 1, 50°: its lie is 1.01 upright, the irons are as made. "
+        "If the irons are right, the face points 1.2° left."
     )
     assert said["left"].endswith("the face points 1.2° right.")
 

@@ -112,7 +112,7 @@ def test_every_measure_with_figures_is_judged_and_the_undecided_stand_in_a_line(
     strikes = next(box for box in verdict_boxes(pair, "yd") if box.what == "Strikes")
     assert strikes.kind == "real"
     assert strikes.sentence.startswith("0 of 8 struck badly, 8 of 8 with your 56")
-    assert "spread of carry (1 yd against 1 yd)" in undecided(pair, "yd")
+    assert "spread of carry (1.0 times as wide)" in undecided(pair, "yd")
     assert "not today" in undecided(pair, "yd")
 
 

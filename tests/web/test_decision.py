@@ -325,3 +325,10 @@ def test_whether_a_full_shot_stops_stands_with_its_figures(room, client):
     assert "A full shot stops: 6,500 rpm" in text
     settings_change(typed={"judgements.DEC-S01": "off"}, by=room.by, at=AT)
     assert "A full shot stops" not in client.get(page(room)).content.decode()
+
+
+def test_a_narrower_spread_is_said_by_its_share_of_the_other(room, client):
+    pitches(room)
+    text = client.get(page(room)).content.decode()
+    (said,) = re.findall(r"<p>(Less than 0\.\d|\d\.\d) times as wide as with your 56 \(", text)
+    assert float(said.split()[-1]) < 0.5

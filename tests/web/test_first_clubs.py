@@ -213,4 +213,4 @@ def test_a_suggested_bounce_is_said_as_it_is_delivered(room, client):
     """Mid, 7 to 10: leaned 5 it is 2 to 5; beside a measured attack 4.5 down, 11.5 to 14.5."""
     say(room, attack_deg="-4.5", ground_summer="normal", ground_winter="normal", sand=["firm"])
     text = client.get(page(room)).content.decode()
-    assert "Leaned 5°: 2 to 5°; opened 20°: 15 to 18°; square, to the path" in text
+    assert "leaned 5°, 2 to 5°; opened 20°, 15 to 18°; square, to the path" in text

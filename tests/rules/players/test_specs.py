@@ -108,7 +108,7 @@ def test_the_hole_of_a_strong_set_is_named_and_sixteen_clubs_are_stopped() -> No
         other_clubs=13,
     )
     assert by_id(bag)["SPEC-W010"][0].sentence == (
-        "The pitching wedge, 40.4° to Slot 1, own 56°: 15.6 degrees of loft, usual are 4 to 6."
+        "The pitching wedge, 40.4° to Slot 1, own 56°: 15.6 degrees of loft, 4 to 6 are usual."
     )
     two_more = (new(2, "45.5", 127, "35.5"), new(3, "50.5", 112, "35.5"))
     sixteen = replace(bag, clubs=(*bag.clubs, *two_more))
