@@ -39,11 +39,11 @@ def intervals(chart: Intervals, *, paper: bool = False, width: int = 288) -> str
     edges = [*values, *margins, 0.0]
     at = scale(min(edges), max(edges), 12, width - 12)
     height = len(chart.reaches) * 58.0
-    if margins:
-        pen.rect("band", at(margins[0]), 0, at(margins[1]) - at(margins[0]), height)
     pen.line("zero", at(0), height, at(0), height + 6)
     for index, reach in enumerate(chart.reaches):
         y = 20.0 + index * 58
+        if margins:  # under the label, which is read across it
+            pen.rect("band", at(margins[0]), y + 8, at(margins[1]) - at(margins[0]), 24)
         pen.line("zero", at(0), y + 9, at(0), y + 31)
         shown = signed(reach.value, chart.decimals)
         room = width - len(shown) * LETTER - 12
@@ -55,7 +55,7 @@ def intervals(chart: Intervals, *, paper: bool = False, width: int = 288) -> str
         if reach.value is not None:
             pen.circle("dot here" if reach.here else "dot", at(reach.value), y + 20, 6.5)
     for end, anchor in ((min(edges), "start"), (0.0, "middle"), (max(edges), "end")):
-        if end == 0 or abs(at(end) - at(0)) > 48:
+        if end == 0 or abs(at(end) - at(0)) > 30:
             pen.text("soft", at(end), height + 24, signed(end, chart.decimals), anchor)
     return pen.svg(chart.title, said(intervals_table(chart)), width, height + 32)
 

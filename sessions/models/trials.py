@@ -85,6 +85,8 @@ class Trial(Identified):
     length_mm = unmeasured(LengthField)
     swing_weight_points = unmeasured(SwingWeightField)
     mass_g = unmeasured(MassField)
+    # The whole club on the scale. Else it was added up from its parts, which rarely agrees with it.
+    mass_is_measured = models.BooleanField(default=False)
     grooves = models.CharField(max_length=8, choices=Grooves.choices, default=Grooves.UNKNOWN)
 
     # What was chosen to change since the last club, and what came along with it.

@@ -15,7 +15,7 @@ from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.played_now import beside_now
 from sessions.selectors.capture_trials import compared_words
-from sessions.selectors.capture_words import Document
+from sessions.selectors.capture_words import Document, as_text
 from sessions.selectors.equipment import LengthUnit, Played, played_club
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.likeness import likeness
@@ -37,7 +37,9 @@ def played_now_documents(
 ) -> list[Document]:
     """The club played now for each slot, in the words that a club on the shelf has as well.
 
-    Without a plan also for the clubs that are tried for no slot.
+    With the figures behind them, so that the tablet can hold a club that is still on the shelf
+    against it by the rule of `likeness`. Without a plan also for the clubs that are tried for no
+    slot.
     """
     if evidence is None:
         return []
@@ -47,7 +49,13 @@ def played_now_documents(
             "slot": slot,
             "club_id": str(own.club_id),
             "name": own.name,
+            "head_name": made.head_name,
             **compared_words(made, unit),
+            "angles": {
+                "loft": as_text(made.loft_deg),
+                "lie": as_text(made.lie_deg),
+                "bounce": as_text(made.bounce_deg),
+            },
         }
         for slot in slots
         if (own := evidence.played_now(slot)) is not None

@@ -50,6 +50,7 @@ from sessions.models.words import (
     Wetness,
 )
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.wording import LEAST_BEND_DEG
 from sessions.selectors.capture_bag import bag_document, interview_document, plan_document
 from sessions.selectors.capture_clock import clock_document
 from sessions.selectors.capture_now import (
@@ -64,7 +65,7 @@ from sessions.selectors.capture_trials import (
     trial_document,
     trials_of,
 )
-from sessions.selectors.capture_words import Document, length_shown
+from sessions.selectors.capture_words import Document, as_text, length_shown
 from sessions.selectors.catalogue import head_sole
 from sessions.selectors.equipment import (
     CHANGES,
@@ -72,6 +73,7 @@ from sessions.selectors.equipment import (
     LengthUnit,
     adapters_for,
     devices_for,
+    head_angles,
     head_words,
     heads_for,
     played_loft_words,
@@ -171,6 +173,8 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
             for trial in trials
         ],
         "played_now": played_now_documents(told, rows, length_unit),
+        # From here on two angles are not alike: the tablet counts as `likeness` does.
+        "apart_from_deg": as_text(LEAST_BEND_DEG),
         "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
         "comparisons": [
             comparison_document(one, comparisons[:place]) for place, one in enumerate(comparisons)
@@ -264,6 +268,7 @@ def _equipment(
                 "bounce_words": head_words(one)["bounce_words"],
                 "sole_words": head_sole(one.head),
                 "played": head_words(one),
+                "angles": head_angles(one),
                 "hand": one.head.hand,
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),

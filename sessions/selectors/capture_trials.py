@@ -134,7 +134,8 @@ def trial_document(
 
 
 def _words(trial: Trial, length_unit: LengthUnit) -> dict[str, str]:
-    mass = trial.mass_g
+    # What was added up from the parts is no reading, and would look like one.
+    mass = trial.mass_g if trial.mass_is_measured else None
     return {
         **compared_words(trial, length_unit),
         "head_name": trial.head_name,

@@ -84,7 +84,8 @@ def stop_words(item: Equipment, zone: str, at: datetime, *, says_why: bool = Tru
 class Played:
     """A club as it is in the player's hand: the columns of a Trial that are copied when it starts.
 
-    Metric; None is not measured. A loft is measured where a gauge said it, not the stamp.
+    Metric; None is not measured. A loft is measured where a gauge said it, not the stamp; a mass
+    where the whole club was on the scale, not its parts.
     """
 
     head_name: str
@@ -103,6 +104,7 @@ class Played:
     length_mm: Decimal | None = None
     swing_weight_points: Decimal | None = None
     mass_g: Decimal | None = None
+    mass_is_measured: bool = False
     grooves: str = Grooves.UNKNOWN
 
     def weighed(self, swing_weight_points: Decimal | None, mass_g: Decimal | None) -> Played:
@@ -111,6 +113,7 @@ class Played:
             self,
             swing_weight_points=_first(swing_weight_points, self.swing_weight_points),
             mass_g=_first(mass_g, self.mass_g),
+            mass_is_measured=self.mass_is_measured or mass_g is not None,
         )
 
     @property
@@ -178,6 +181,28 @@ def head_words(trial_head: TrialHead) -> dict[str, str]:
     }
 
 
+def head_angles(trial_head: TrialHead) -> dict[str, Any]:
+    """A trial head's figures for a tablet that holds it against another club by the shop's rule.
+
+    `bends_from` is the loft and the bounce from which the bounce follows a loft that is read anew,
+    as `played_trial_head` has it, and whether that bounce was measured; None where it doesn't.
+    """
+    head = trial_head.head
+    loft = _first(trial_head.measured_loft_deg, head.stamped_loft_deg)
+    measured, at_check = trial_head.measured_bounce_deg, trial_head.measured_loft_deg
+    is_checked = measured is not None and at_check is not None
+    start = (at_check, measured) if is_checked else (head.stamped_loft_deg, head.bounce_deg)
+    return {
+        "loft": _text(loft),
+        "lie": _text(_first(trial_head.measured_lie_deg, head.lie_deg)),
+        "bounce": _text(_head_bounce(trial_head, loft)[0]),
+        "stamped_bounce": _text(head.bounce_deg),
+        "bends_from": None
+        if None in start
+        else {"loft": _text(start[0]), "bounce": _text(start[1]), "is_measured": is_checked},
+    }
+
+
 def shaft_words(trial_shaft: TrialShaft, length: str) -> dict[str, str]:
     """A trial shaft likewise; `length` as the shop writes it."""
     shaft = trial_shaft.shaft
@@ -214,6 +239,7 @@ def played_club(
         length_mm=entry.length_mm if entry else None,
         swing_weight_points=entry.swing_weight_points if entry else None,
         mass_g=entry.mass_g if entry else None,
+        mass_is_measured=entry is not None and entry.mass_g is not None,
         grooves=entry.grooves if entry else Grooves.UNKNOWN,
     )
 
@@ -225,6 +251,10 @@ def last_entry(visit: Visit, club: Club) -> BagEntry | None:
         .order_by("-recorded_at", "-sequence")
         .first()
     )
+
+
+def _text(value: Decimal | None) -> str | None:
+    return None if value is None else figure(value)
 
 
 def _first(*values: Decimal | None) -> Decimal | None:

@@ -19,7 +19,8 @@ def also_different(
 ) -> list[str]:
     """What came along with the chosen changes, in small words: `mass 452 g, was 449 g`.
 
-    What is not known of one of the two clubs is not compared, except by name.
+    What is not known of one of the two clubs is not compared, except by name; nor is a mass off the
+    scale with one that was added up.
     """
     return [
         f"{aspect} {now_words}, was {then_words}"
@@ -38,6 +39,8 @@ def _compared(
         is_chosen = (chosen_as or aspect) in changed
         return aspect, is_chosen, _said(then, words), _said(new, words)
 
+    is_mass_alike = before.mass_is_measured == now.mass_is_measured
+    mass: Callable[[Decimal], str] = show_mass if is_mass_alike else _nothing
     length: Callable[[Decimal], str] = lambda value: show_length(value, unit)  # noqa: E731
     return [
         both("loft", "loft_deg", degrees),
@@ -50,7 +53,7 @@ def _compared(
         both("lie", "lie_deg", degrees),
         both("grip", "grip_name", str),
         both("swing weight", "swing_weight_points", show_swing_weight),
-        both("mass", "mass_g", show_mass),
+        both("mass", "mass_g", mass),
         both("grooves", "grooves", lambda word: "" if word == Grooves.UNKNOWN else str(word)),
     ]
 
@@ -129,6 +132,10 @@ def _bounces_said(before: Trial, now: Played) -> tuple[str, str]:
     then, new = bounce_of(before), bounce_of(now)
     is_alike = then.removeprefix("about ") == new.removeprefix("about ")
     return then, then if is_alike else new
+
+
+def _nothing(value: Any) -> str:
+    return ""
 
 
 def _said(value: Any, words: Callable[[Any], str]) -> str:

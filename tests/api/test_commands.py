@@ -69,9 +69,18 @@ def test_a_trial_club_is_weighed_as_it_is_handed_over(tablet, room):
     trial = Trial.objects.get()
     assert show_swing_weight(trial.swing_weight_points) == "D2.5"
     assert str(trial.mass_g) == "461.20"
+    [told] = tablet.get(f"/api/v1/visits/{room.visit.pk}/state").json()["trials"]
+    assert (told["swing_weight_words"], told["mass_words"]) == ("D2.5", "461.2 g")
     (refused,) = receipts(tablet, room, trial_start(room, swing_weight="heavy", mass="90"))
     assert set(refused["errors"]) == {"swing_weight", "mass"}
     assert Trial.objects.count() == 1
+
+
+def test_a_mass_that_was_added_up_is_not_shown_as_a_reading(tablet, room):
+    receipts(tablet, room, trial_start(room, swing_weight="d2,5"))
+    [told] = tablet.get(f"/api/v1/visits/{room.visit.pk}/state").json()["trials"]
+    assert Trial.objects.get().mass_g is not None
+    assert (told["swing_weight_words"], told["mass_words"]) == ("D2.5", "")
 
 
 def block_start(trial_id, **changes):

@@ -1,5 +1,6 @@
 """The club in the hand against the one played now in its slot, as the tablet is told it."""
 
+import dataclasses
 import uuid
 from decimal import Decimal as D
 
@@ -8,6 +9,8 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
+from fitshop.actor import Role
+from fitshop.services.shop_settings import settings_change
 from sessions.models import LoftPlan, PlanSlot, Visit
 from sessions.services.bag import bag_club_record
 from sessions.services.comparisons import comparison_open, comparison_reveal
@@ -113,6 +116,42 @@ def test_only_the_club_in_the_hand_is_told_and_never_an_own_one(tablet, room):
     assert [each is not None for each in said(tablet, room)] == [False, False, False, True]
 
 
+def test_a_shop_that_switched_the_caution_off_still_counts_what_differs(tablet, room):
+    own(room, loft_deg=D(58), bounce_deg=None, stamped_bounce_deg=None, lie_deg=D(62))
+    trial_start(**room.trial(trial_head=room.other_head))
+    [before] = said(tablet, room)
+    assert (before["rule_id"], before["caution"][:15]) == ("DEC-L01", "2 things differ")
+    manager = dataclasses.replace(room.fitter, roles=frozenset({Role.MANAGER}))
+    settings_change(typed={"judgements.DEC-L01": "off"}, by=manager, at=AT)
+    [now] = said(tablet, room)
+    assert (now["found"], now["caution"], now["rule_id"]) == ("2 things differ", "", "")
+    assert now["each"] == ["loft 56° against 58°", "lie 64° against 62°"]
+
+
+def test_a_trial_club_that_serves_as_the_baseline_is_held_against_nothing(tablet, room):
+    own(room, loft_deg=D(58), lie_deg=D(62))
+    trial_start(**room.trial(trial_head=room.other_head))
+    assert said(tablet, room)[-1]["found"] == "2 things differ"
+    trial_start(**room.trial(trial_head=room.other_head, purpose="baseline"))
+    assert said(tablet, room) == [None, None]
+
+
+def test_a_head_on_the_shelf_brings_the_figures_that_it_is_held_by(tablet, room):
+    heads = {one["mark"]: one["angles"] for one in state(tablet, room)["equipment"]["heads"]}
+    # Stamped 54 with 10, measured 53: the bounce is a degree less. Nobody measured a bounce.
+    assert heads["T-17"] == {
+        "loft": "53", "lie": "63.5", "bounce": "9", "stamped_bounce": "10",
+        "bends_from": {"loft": "54", "bounce": "10", "is_measured": False},
+    }  # fmt: skip
+    room.head.measured_bounce_deg = D("9.4")
+    room.head.save()
+    heads = {one["mark"]: one["angles"] for one in state(tablet, room)["equipment"]["heads"]}
+    assert (heads["T-17"]["bounce"], heads["T-17"]["bends_from"]) == (
+        "9.4", {"loft": "53", "bounce": "9.4", "is_measured": True},
+    )  # fmt: skip
+    assert state(tablet, room)["apart_from_deg"] == "0.5"
+
+
 def test_where_the_last_club_is_the_one_played_now_its_differences_are_said_once(tablet, room):
     club = own(room, loft_deg=D(58))
     start_own(room, club)
@@ -137,7 +176,8 @@ def test_before_the_hand_over_each_slot_s_club_is_told_in_words(tablet, room):
     assert (one["slot"], one["name"], one["loft_words"]) == (1, "your old 52", "52°")
     assert (one["shaft_name"], one["length_words"]) == ("", "")
     assert two == {
-        "slot": 2, "club_id": two["club_id"], "name": "your 56", "loft_words": "56°",
+        "slot": 2, "club_id": two["club_id"], "name": "your 56", "head_name": "56",
+        "angles": {"loft": "56", "lie": "64", "bounce": "12"}, "loft_words": "56°",
         "bounce_words": "12°", "sole_words": "", "shaft_name": "Ferrin Reed 105, firm",
         "length_words": "35 1/4 in", "lie_words": "64°", "grip_name": "",
     }  # fmt: skip

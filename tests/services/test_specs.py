@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 from decimal import Decimal
+from itertools import pairwise
 
 import pytest
 
@@ -10,7 +11,9 @@ from fitshop.models import AuditEntry, Location
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Acceptance, Decision, FinalSpec, PlanSlot, Shaft
+from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.spec_page import shown_findings
+from sessions.selectors.spec_words import gap_rows
 from sessions.selectors.specs import accepted_of
 from sessions.services.specs import (
     SpecHasErrors,
@@ -439,3 +442,16 @@ def test_an_acceptance_leaves_its_numbers_in_the_audit_and_in_the_signature(room
     spec_sign(spec=spec, edition=2, by=room.fitter, at=AT)
     signature = AuditEntry.objects.get(action="fitting.spec.signed").after["accepted"]
     assert {"rule": "SPEC-W001", "by": "Mara Quill", "reason": "tried and liked"} in signature
+
+
+def test_a_gap_is_what_is_left_when_the_carries_as_read_are_subtracted(room):
+    clubs = list(drafted(room).clubs.order_by("slot"))
+    yard = 0.9144
+    # 100.6 and 86.4 yards read 101 and 86: by themselves the gap of 14.2 would read 14.
+    for club, carry in zip(clubs, (100.6, 86.4), strict=False):
+        club.predicted_carry_m = carry * yard
+    rows = gap_rows(clubs[:2], visit_evidence(room.visit), "yd")
+    carries = [int(row.carry.split()[0]) for row in rows]
+    gaps = [int(row.gap.split()[0]) for row in rows if row.gap]
+    assert carries[-2:] == [101, 86]
+    assert gaps == [a - b for a, b in pairwise(carries)]

@@ -1,14 +1,16 @@
 """What is put into the player's hand: checked, copied, and compared with the club before."""
 
 import datetime as dt
+import importlib
 import uuid
 from decimal import Decimal
 
 import pytest
+from django.apps import apps
 
 from fitshop.models import AuditEntry
 from fitshop.refusals import FieldsRefused, StateRefused
-from sessions.models import Block, Head, Trial
+from sessions.models import BagEntry, Block, Command, Head, Trial
 from sessions.services.bag import bag_club_record
 from sessions.services.equipment import equipment_withdraw
 from sessions.services.shots import shot_record
@@ -73,6 +75,50 @@ def test_what_the_scale_says_now_wins_over_the_sum_of_the_parts(room):
     # The next club was not put on the scale: nothing of the one before is said of it.
     again = trial_start(**room.trial())
     assert (again.swing_weight_points, again.mass_g) == (None, Decimal("459.0"))
+
+
+def test_one_club_off_the_scale_and_then_added_up_is_not_called_different(room):
+    trial_start(**room.trial(mass_g=Decimal("461.2")))
+    again = trial_start(**room.trial())
+    assert (again.mass_g, again.mass_is_measured, again.also_different) == (459, False, [])
+    # And the other way round.
+    assert trial_start(**room.trial(mass_g=Decimal("461.2"))).also_different == []
+
+
+def test_two_readings_are_compared_and_so_are_two_sums(room):
+    trial_start(**room.trial(mass_g=Decimal("461.2")))
+    read = trial_start(**room.trial(mass_g=Decimal("464")))
+    assert (read.mass_is_measured, read.also_different) == (True, ["mass 464 g, was 461.2 g"])
+    trial_start(**room.trial())
+    room.shaft.measured_mass_g = Decimal("141")
+    # 301.5 + 141 + 7.5, by hand.
+    assert trial_start(**room.trial()).also_different == ["mass 450 g, was 459 g"]
+
+
+def test_an_own_club_s_mass_is_a_reading(room):
+    club = own_club(room, loft_deg=Decimal(45))
+    assert start_own(room, club).mass_is_measured is False
+    BagEntry.objects.update(mass_g=Decimal("455.5"))
+    trial = start_own(room, club)
+    assert (trial.mass_g, trial.mass_is_measured) == (Decimal("455.5"), True)
+
+
+def test_masses_from_before_are_marked_as_what_they_were(room):
+    """The migration: an own club's was read, a trial club's only where a tablet sent it along."""
+    club = own_club(room, loft_deg=Decimal(45), mass_g=Decimal("455.5"))
+    own, added_up = start_own(room, club), trial_start(**room.trial())
+    read = trial_start(**room.trial(mass_g=Decimal("461.2")))
+    for trial, mass in ((added_up, " "), (read, "461.2")):
+        Command.objects.create(
+            id=uuid.uuid4(), visit=room.visit, kind="trial.start", sha256="", receipt={},
+            body={"id": str(trial.pk), "mass": mass}, staff_id=room.fitter.staff_id,
+            received_at=AT, sequence=100 + trial.number,
+        )  # fmt: skip
+    Trial.objects.update(mass_is_measured=False)
+    step = importlib.import_module("sessions.migrations.0014_whole_clubs_on_the_scale")
+    step.readings_marked(apps, None)
+    marked = {trial.pk for trial in Trial.objects.filter(mass_is_measured=True)}
+    assert marked == {own.pk, read.pk}
 
 
 def test_a_head_that_was_not_checked_for_tightness_is_not_handed_over(room):

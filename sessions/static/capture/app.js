@@ -5,6 +5,7 @@ import { VisitStore } from "./state.js";
 import { Stops } from "./stops.js";
 import { Bag } from "./steps/bag.js";
 import { Baseline } from "./steps/baseline.js";
+import { refusedHandOver } from "./steps/hand_over.js";
 import { Compare } from "./steps/compare.js";
 import { Interview } from "./steps/interview.js";
 import { Trials } from "./steps/trials.js";
@@ -52,7 +53,7 @@ function App({ store }) {
   const room = ROOMS[step];
   if (!room) return html`<${Told} title="There is no such step" sentence="Go back to Today and open the visit again." />`;
   if (!view) return html`<${Opening} store=${store} />`;
-  const owned = (/** @type {Refusal} */ refusal) => room.owns.includes(refusal.command.kind);
+  const owned = (/** @type {Refusal} */ refusal) => room.owns.includes(refusal.command.kind) || refusal === refusedHandOver(store, view, step);
   return html`<${VisitBar} view=${view} step=${step} onGo=${go} />
     <${Stops} store=${store} view=${view} />
     <${Warning} view=${view} />

@@ -112,7 +112,7 @@ export function NeedsAttention({ store, shownElsewhere }) {
   return html`<section class="attention" aria-label="Needs attention" role="alert">
     ${items.map((refusal) => html`<div class="strip error" key=${refusal.command.id}><${Icon} name="warning" />
       <p><b>${NAMES[refusal.command.kind] ?? refusal.command.kind} was not stored${typedWords(refusal) && `: ${typedWords(refusal)}`}.</b>
-        ${" "}${[refusal.sentence, ...Object.values(refusal.errors)].filter(Boolean).join(" ")}</p>
+        ${" "}${refusal.sentence || Object.values(refusal.errors).join(" ")}</p>
       <button type="button" class="button" onClick=${() => store.dismiss(refusal.command.id)}>Seen</button></div>`)}
   </section>`;
 }

@@ -24,8 +24,8 @@ export function pauseUntilLook(failures) {
  */
 export function subjectOf({ kind, body }) {
   const about = { "interview.answer": body.question, "bag.club": body.club_id }[kind];
-  // The air has no name of its own: the next reading takes the refused one's place.
-  if (kind === "conditions.record") return `${kind} `;
+  // Neither the air nor the hand has a name of its own: the next one takes the refused one's place.
+  if (kind === "conditions.record" || kind === "trial.start") return `${kind} `;
   return about ? `${kind} ${about}` : `${kind} ${body.id ?? ""}`;
 }
 
@@ -39,6 +39,7 @@ export class VisitStore {
   /** Counts the receipts: what comes from the server is worth another look. */ receipts = 0;
   /** @type {Set<() => void>} */ listeners = new Set();
   /** What was shown behind a number, by comparison and number. @type {Map<string, string>} */ shown = new Map();
+  /** The last hand-over that was recorded here, by its command. */ handedOver = "";
   isLoading = false;
   isLoadWanted = false;
   /** The ETag of what is held. */ tag = "";
@@ -141,6 +142,7 @@ export class VisitStore {
   record(kind, body) {
     const command = makeCommand(kind, body, this.heardAt);
     const subject = subjectOf(command);
+    if (kind === "trial.start") this.handedOver = command.id;
     this.refused = this.refused.filter((one) => subjectOf(one.command) !== subject);
     this.outbox.add(command);
     return command;

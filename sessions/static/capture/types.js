@@ -112,6 +112,7 @@
  * @property {string} [length_words]
  * @property {string} [lie_words]
  * @property {string} [swing_weight_words]
+ * @property {string} [mass_words] as the scale said, "" where the club was not on it
  * @property {string} [grooves]
  * @property {string[]} changed
  * @property {string[]} also_different
@@ -130,7 +131,16 @@
 /** @typedef {{against: string, found: string, each: string[], caution: string, rule_id: string, unknown: string}} BesideNow */
 
 /** What two clubs are held against each other in, "" where it is not known. @typedef {"loft_words" | "bounce_words" | "sole_words" | "shaft_name" | "length_words" | "lie_words" | "grip_name"} HeldWord */
-/** The player's own club that is played now for a slot. @typedef {{slot: number | null, club_id: string, name: string} & Record<HeldWord, string>} PlayedNow */
+/** The player's own club that is played now for a slot. @typedef {{slot: number | null, club_id: string, name: string, angles: Angles} & Record<HeldWord | "head_name", string>} PlayedNow */
+/**
+ * The figures behind the words, in degrees; with a loft that is read anew the bounce moves from `bends_from`.
+ * @typedef {object} Angles
+ * @property {string | null} loft
+ * @property {string | null} lie
+ * @property {string | null} bounce
+ * @property {string | null} [stamped_bounce]
+ * @property {{loft: string, bounce: string, is_measured: boolean} | null} [bends_from]
+ */
 
 /**
  * @typedef {object} Item one thing of the trial equipment
@@ -145,6 +155,7 @@
  * @property {boolean} [withdrawn]
  * @property {string} [withdrawn_words]
  * @property {Record<string, string>} [played] its words as a club in the hand bears them
+ * @property {Angles} [angles] of a head
  */
 
 /** @typedef {{id: string, name: string, measures_spin?: boolean, tracks_flight?: boolean}} Device */
@@ -174,6 +185,7 @@
  * @property {string} air the last recorded conditions in words, or ""
  * @property {Trial[]} trials
  * @property {PlayedNow[]} [played_now] by slot; none while a hidden comparison runs
+ * @property {string} [apart_from_deg] from here on two angles are not alike
  * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment
  * @property {string} [next_trial] which club to hand over next and why, or ""
  * @property {Comparison[]} comparisons

@@ -1,5 +1,6 @@
-// What changes with the next club, in words, and which club would show drift. Only words are
-// compared here: what they mean, and the whole club's mass, the server works out at the hand-over.
+// What changes with the next club, in words, and which club would show drift. Against the club
+// before only words are compared; the whole club's mass the server works out at the hand-over.
+import { beside, heldOf } from "./held.js";
 
 /** @typedef {import("../types.js").VisitState} VisitState */
 /** @typedef {import("../types.js").Trial} Trial */
@@ -8,11 +9,12 @@
 /** @typedef {import("../types.js").HeldWord | "head_name"} Word */
 /** @typedef {{club_id: string, trial_head_id: string, trial_shaft_id: string, slot: number | null, loft: string, lie: string}} Choosing */
 
-/** A word of a club and its name; by these names a fitter chooses, but for head and bounce, which only come along. @type {[Word, string][]} */
+/** A word of a club and its name; by these names a fitter chooses, but for head and bounce, which come along with a sole. @type {[Word, string][]} */
 const WORDS = [
   ["loft_words", "loft"], ["length_words", "length"], ["shaft_name", "shaft"], ["lie_words", "lie"], ["sole_words", "sole"],
   ["grip_name", "grip"], ["head_name", "head"], ["bounce_words", "bounce"],
 ];
+const OF_A_SOLE = ["head", "bounce"];
 /** Words that are longer than this, together, go by their name alone. */
 const SHORT_ENOUGH = 24;
 
@@ -29,7 +31,7 @@ function before(view) {
  */
 export function differing(view, chosen) {
   const then = before(view);
-  return !then || chosen.club_id ? [] : apart(then, wordsOf(view, chosen));
+  return !then || chosen.club_id ? [] : apart(then, heldOf(view, chosen));
 }
 
 /**
@@ -40,17 +42,10 @@ export function differing(view, chosen) {
 export function againstNow(view, chosen) {
   const own = view.played_now?.find((one) => one.slot === chosen.slot);
   if (!own || chosen.club_id || before(view)?.club_id === own.club_id) return "";
-  const now = wordsOf(view, chosen);
-  if (!WORDS.some(([key]) => of(own, key) && now[key])) return "";
-  const found = apart(own, now).map(({ name, then, now: is }) => (isLong(then, is) ? name : `${name} ${is} for ${then}`));
-  return `Against ${own.name}, played now: ${found.join("; ") || "nothing known to differ"}.`;
-}
-
-/** The words of the club that is chosen. @param {VisitState} view @param {Choosing} chosen @returns {Partial<Record<Word, string>>} */
-function wordsOf(view, chosen) {
-  const head = view.equipment.heads.find((one) => one.id === chosen.trial_head_id)?.played;
-  const shaft = view.equipment.shafts.find((one) => one.id === chosen.trial_shaft_id)?.played;
-  return { ...head, ...shaft, ...(chosen.loft && { loft_words: `${chosen.loft}\u00b0`, bounce_words: "" }), ...(chosen.lie && { lie_words: `${chosen.lie}\u00b0` }) };
+  const found = beside(heldOf(view, chosen), own, view.apart_from_deg);
+  if (!found) return "";
+  const count = found.isSeveral ? `${found.count} things differ: ` : "";
+  return `Against ${own.name}, played now: ${count}${found.each.join("; ") || "nothing known to differ"}. ${found.unknown}`.trim();
 }
 
 /** @param {Partial<Record<Word, string>>} club @param {Word} key */
@@ -83,7 +78,7 @@ export function chosenOf(found, changed) {
 
 /** What comes along with it, in one line; a name alone where its words are long. @param {Difference[]} found @param {string[]} changed */
 export function alsoDifferent(found, changed) {
-  return found.filter(({ name }) => !changed.includes(name))
+  return found.filter(({ name }) => !changed.includes(OF_A_SOLE.includes(name) && changed.includes("sole") ? "sole" : name))
     .map(({ name, then, now }) => (isLong(then, now) ? name : `${name} ${now}, was ${then}`)).join("; ");
 }
 

@@ -23,11 +23,17 @@ export function slotLine(view, trial) {
 /** A loft that is not the stamped one never goes without its stamp, not even on a phone. */
 const OFF_STAMP = /, (bent|measured) /;
 
-/** One line of it, for a phone, and its stamp below where the two differ. @param {Trial} trial */
+/** One line of it, for a phone; below it the stamp where the two differ, and what the scale said. @param {Trial} trial */
 export function handLine(trial) {
   if (trial.code !== null) return html`<b>${trial.code}</b> in hand`;
   if (trial.hidden) return html`<b>Not named</b> while a comparison runs`;
-  return html`<b>${trial.loft_words || trial.head_name}</b> ${trial.bounce_words && `${plain(trial.bounce_words, "bounce")}, `}${trial.loft_words ? trial.head_name : ""}${OFF_STAMP.test(trial.stamped_words ?? "") && html`<br /><span class="soft">${trial.stamped_words}</span>`}`;
+  const below = [OFF_STAMP.test(trial.stamped_words ?? "") ? trial.stamped_words : "", balanceOf(trial)].filter(Boolean).join(". ");
+  return html`<b>${trial.loft_words || trial.head_name}</b> ${trial.bounce_words && `${plain(trial.bounce_words, "bounce")}, `}${trial.loft_words ? trial.head_name : ""}${below && html`<br /><span class="soft">${below}</span>`}`;
+}
+
+/** "D2.5, 461.2 g", as far as it was read. @param {Trial} trial */
+function balanceOf(trial) {
+  return [trial.swing_weight_words, trial.mass_words].filter(Boolean).join(", ");
 }
 
 /** The word once, whether the server said it or not. @param {string} words @param {string} word */
@@ -56,7 +62,7 @@ export function ClubInHand({ view, trial, children }) {
   const sole = (trial.sole_words ?? "").replace(/^sole /, "");
   const facts = [
     [trial.length_words ? "Length" : "Lie", [trial.length_words, trial.lie_words && (trial.length_words ? `lie ${trial.lie_words}` : trial.lie_words)].filter(Boolean).join(", ")],
-    ["Shaft", trial.shaft_name], ["Head", trial.loft_words ? trial.head_name : ""], ["Balance", trial.swing_weight_words],
+    ["Shaft", trial.shaft_name], ["Head", trial.loft_words ? trial.head_name : ""], ["Balance", balanceOf(trial)],
     ["Grooves", trial.grooves && trial.grooves !== "unknown" ? labelOf(view, "grooves", trial.grooves) : ""],
   ].filter(([, words]) => words);
   return html`<section class="panel in-hand" aria-label="Club in hand">

@@ -1,8 +1,11 @@
 // The next club into the player's hand: nobody swings meanwhile, so this may take the entry's place.
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
-import { Chips, Field, Icon, SeveralChips } from "../parts.js";
+import { Chips, Icon, SeveralChips } from "../parts.js";
 import { againstNow, alsoDifferent, chosenOf, driftOffer, differing } from "./changes.js";
+import { inHand } from "./club_in_hand.js";
+import { chosenAgain, NotHandedOver } from "./hand_over.js";
+import { goTo, lookAgain, READINGS, Readings, wrongReadings } from "./readings.js";
 import { choicesOf } from "./situation.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
@@ -12,6 +15,7 @@ import { choicesOf } from "./situation.js";
 /** @typedef {import("../types.js").BagClub} BagClub */
 /** @typedef {import("../types.js").Choice} Choice */
 /** @typedef {"trial" | "own" | "former"} Source */
+/** @typedef {import("./readings.js").Reading} Reading */
 
 /** In the order that proves most. @type {Choice[]} */
 const CHANGES = [["loft", "Loft"], ["length", "Length"], ["shaft", "Shaft"], ["lie", "Lie"], ["sole", "Sole"], ["grip", "Grip"], ["swing weight", "Swing weight"]];
@@ -51,17 +55,26 @@ function inUse(items, id) {
 }
 
 /**
- * @param {{store: VisitStore, view: VisitState, purpose: "baseline" | "trials", onDone: () => void, canClose: boolean, go: (step: string) => void}} props
+ * @param {{store: VisitStore, view: VisitState, purpose: "baseline" | "trials", refused: import("../types.js").Refusal | null, onDone: () => void, canClose: boolean, go: (step: string) => void}} props
  */
-export function NextClub({ store, view, purpose, onDone, canClose, go }) {
+export function NextClub({ store, view, purpose, refused, onDone, canClose, go }) {
   const isBaseline = purpose === "baseline";
-  const [source, setSource] = useState(/** @type {Source} */ (isBaseline ? "own" : "trial"));
-  const [chosen, setChosen] = useState(() => carriedOver(view));
+  const [source, setSource] = useState(/** @type {Source} */ (isBaseline || refused?.command.body.club_id ? "own" : "trial"));
+  const [chosen, setChosen] = useState(() => /** @type {Chosen} */ (refused ? chosenAgain(refused) : carriedOver(view)));
+  // A reading is judged once its field was left, all of them at the hand-over.
+  const [judged, setJudged] = useState(/** @type {Reading[]} */ (refused ? [...READINGS] : []));
   const set = (/** @type {Partial<Chosen>} */ part) => setChosen({ ...chosen, ...part });
   const isTrialClub = Boolean(chosen.trial_head_id);
   const missing = missingOf(view, chosen);
   const drift = isBaseline || chosen.club_id || isTrialClub ? null : driftOffer(view);
+  const wrong = wrongReadings(chosen, refused);
+  const errors = Object.fromEntries(judged.map((key) => [key, wrong[key]]));
   const handOver = () => {
+    if (Object.keys(wrong).length > 0) {
+      setJudged([...READINGS]);
+      goTo(wrong);
+      return;
+    }
     const isOwn = Boolean(chosen.club_id);
     const slot = view.plan?.slots.find((one) => one.slot === chosen.slot);
     store.record("trial.start", {
@@ -76,7 +89,8 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
   const sources = [["trial", "Trial club"], ["own", "Player's own"], ["former", "A former club"]];
   return html`<section class="panel entry next-club" aria-label="Next club">
     <div class="sheet-head"><h2 class="sheet-title">${isBaseline ? "Which club first?" : "Next club"}</h2>
-      ${canClose && html`<button type="button" class="button" onClick=${onDone}>Back to the balls</button>`}</div>
+      ${canClose && html`<button type="button" class="button" onClick=${onDone}>${refused ? "Keep the club before" : "Back to the balls"}</button>`}</div>
+    ${refused && html`<${NotHandedOver} refused=${refused} inHand=${nameInHand(view)} />`}
     ${!isBaseline && !chosen.club_id && !isTrialClub && view.next_trial && html`<p class="next-why">${view.next_trial}</p>`}
     ${drift && html`<${Drift} drift=${drift} onTake=${() => { setSource("former"); set(partsOf(drift)); }} />`}
     ${!isBaseline && html`<div class="choice" role="group" aria-label="Where it comes from">${sources.map(([word, label]) => html`<button type="button" key=${word}
@@ -84,12 +98,19 @@ export function NextClub({ store, view, purpose, onDone, canClose, go }) {
     ${source === "trial" && html`<${TrialParts} view=${view} chosen=${chosen} set=${set} />`}
     ${source === "own" && html`<${OwnClubs} view=${view} chosen=${chosen} set=${set} go=${go} />`}
     ${source === "former" && html`<${Former} view=${view} chosen=${chosen} set=${set} />`}
-    ${!isBaseline && (isTrialClub || chosen.club_id) && html`<${Purpose} view=${view} chosen=${chosen} set=${set} />`}
+    ${!isBaseline && (isTrialClub || chosen.club_id) && html`<${Purpose} view=${view} chosen=${chosen} set=${set} errors=${errors} onLeave=${(/** @type {Reading} */ key) => setJudged([...judged, key])} />`}
     <div class="hand-over">${isTrialClub && html`<label class="tick head-tight"><input type="checkbox" checked=${chosen.head_tight}
         onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => set({ head_tight: event.currentTarget.checked })} /><span><b>Head tight: checked</b></span></label>`}
       <button type="button" class="button go main" disabled=${missing !== ""} onClick=${handOver}>Hand it over</button>
-      ${missing && html`<span class="soft" role="status">${missing}</span>`}</div>
+      ${(missing || lookAgain(errors)) && html`<span class="soft" role="status">${missing || lookAgain(errors)}</span>`}</div>
   </section>`;
+}
+
+/** The club that is in hand as far as the shop knows, as it may be named. @param {VisitState} view */
+function nameInHand(view) {
+  const trial = inHand(view);
+  if (!trial) return "";
+  return trial.code !== null ? `number ${trial.code}` : trial.hidden ? "the club before" : [trial.loft_words, trial.head_name].filter(Boolean).join(" ");
 }
 
 /** What stands in the way, in words; empty where nothing does. @param {VisitState} view @param {Chosen} chosen */
@@ -198,9 +219,9 @@ function Former({ view, chosen, set }) {
   return html`<div class="next-part" role="group" aria-label="Had in hand before"><h3>Had in hand before</h3><${Items} items=${items} value=${now?.id ?? ""} onPick=${pick} none="Nothing was handed over yet." /></div>`;
 }
 
-/** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void}} props */
-function Purpose({ view, chosen, set }) {
-  const [isBent, setBent] = useState(false);
+/** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void, errors: import("./readings.js").Errors, onLeave: (key: Reading) => void}} props */
+function Purpose({ view, chosen, set, errors, onLeave }) {
+  const [isBent, setBent] = useState(READINGS.some((key) => chosen[key] !== ""));
   const slots = (view.plan?.slots ?? []).map((one) => /** @type {Choice} */ ([String(one.slot), one.label || `Slot ${one.slot}, ${ROLES[one.role] ?? ""}`]));
   const known = choicesOf(view, "changed");
   const found = differing(view, chosen);
@@ -215,10 +236,7 @@ function Purpose({ view, chosen, set }) {
       ${chosenOf(found, chosen.changed).map(({ name, then, now }) => html`<p class="chosen-change" key=${name}>${name} <b>${now}</b>${then.length < 24 && html`<span class="soft">, was ${then}</span>`}</p>`)}
       ${also && html`<p class="also soft">Also different: ${also}.</p>`}</div>`}
     ${now && html`<p class="also soft">${now}</p>`}
-    ${isBent ? html`<div class="fields two"><${Field} id="next-loft" label="Loft as read now" unit="degrees" isFigure=${true} value=${chosen.loft} onType=${(/** @type {string} */ loft) => set({ loft })} />
-        <${Field} id="next-lie" label="Lie as read now" unit="degrees" isFigure=${true} value=${chosen.lie} onType=${(/** @type {string} */ lie) => set({ lie })} />
-        <${Field} id="next-swing-weight" label="Swing weight, adapter and all" help="Letter and figure, as on the scale." value=${chosen.swing_weight} onType=${(/** @type {string} */ read) => set({ swing_weight: read })} />
-        <${Field} id="next-mass" label="Whole club on the scale" unit="g" isFigure=${true} value=${chosen.mass} onType=${(/** @type {string} */ mass) => set({ mass })} /></div>`
+    ${isBent ? html`<${Readings} read=${chosen} hasAdapter=${chosen.adapter_id !== "" && !chosen.club_id} errors=${errors} set=${set} onLeave=${onLeave} />`
       : html`<button type="button" class="button quiet bent" onClick=${() => setBent(true)}>It was bent, read or weighed</button>`}`;
 }
 

@@ -6,6 +6,7 @@ import { carryWords } from "../figures.js";
 import { Icon, Rating } from "../parts.js";
 import { AirSheet } from "./air.js";
 import { ClubInHand, handLine, inHand } from "./club_in_hand.js";
+import { refusedHandOver } from "./hand_over.js";
 import { LookedAt } from "./looked_at.js";
 import { NextClub } from "./next_club.js";
 import { Says } from "./says.js";
@@ -46,7 +47,12 @@ export function Bay({ store, view, go, kind }) {
   const [situation, setSituation] = useSituation(view);
   const shots = trial ? shotsIn(trial, situation) : [];
   const now = shots.find((shot) => shot.id === amending) ?? null;
+  const refused = refusedHandOver(store, view, kind);
   const close = () => setSheet("");
+  const handOverDone = () => {
+    if (refused) store.dismiss(refused.command.id);
+    close();
+  };
   if (view.visit.state !== "open") return html`<${LookedAt} store=${store} view=${view} kind=${kind} />`;
   const buttons = html`${trial && kind === "baseline" && html`<p class="soft">Full, stock swings with the pitching wedge that stays: its carry anchors every gap below. Then the 9-iron, if there is time.</p>`}
     <div class="hand-buttons">
@@ -58,16 +64,16 @@ export function Bay({ store, view, go, kind }) {
       <button type="button" class="button" onClick=${() => setSheet("air")}>The air</button>
     </div>`;
   const middle = () => {
-    if (sheet === "air") return html`<${AirSheet} store=${store} view=${view} onClose=${close} />`;
-    if (!trial || sheet === "next") {
-      return html`<${NextClub} store=${store} view=${view} purpose=${kind} canClose=${trial !== null} onDone=${close} go=${go} />`;
+    if (sheet === "air" && !refused) return html`<${AirSheet} store=${store} view=${view} onClose=${close} />`;
+    if (refused || !trial || sheet === "next") {
+      return html`<${NextClub} key=${refused?.command.id ?? "next"} store=${store} view=${view} purpose=${kind} refused=${refused} canClose=${trial !== null} onDone=${handOverDone} go=${go} />`;
     }
     if (sheet === "withdraw") return html`<${Withdraw} store=${store} view=${view} trial=${trial} onDone=${close} />`;
     if (sheet === "ratings") return html`<${PlayerSays} store=${store} trial=${trial} onClose=${close} />`;
     return html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind=${kind}
       amending=${now} onAmended=${() => setAmending(null)} />`;
   };
-  const isWide = sheet !== "air" && (!trial || sheet === "next");
+  const isWide = refused !== null || (sheet !== "air" && (!trial || sheet === "next"));
   return html`<main class=${`capture-main is-trials${isWide ? " is-choosing" : ""}`} id="main"><h1 class="unseen">${kind === "baseline" ? "Baseline" : "Trials"}</h1>
     <${ClubInHand} view=${view} trial=${trial}>${buttons}<//>
     ${trial && html`<p class="hand-line">${handLine(trial)}</p>`}
