@@ -20,6 +20,7 @@ from sessions.maths.comparison import (
     difference_of_clubs,
     judged_together,
     means_weighed,
+    nearer_to,
 )
 from sessions.maths.comparison_counts import shares_weighed
 from sessions.maths.comparison_error import OtherBlocks
@@ -256,6 +257,29 @@ def test_false_real_difference_of_two(page: CalibrationPage) -> None:
         rows,
         note=f"Wanted: at most 10 %. {tries:,} visits a figure; next to no margin, so that only "
         "the interval stands between chance and a false call.",
+    )
+
+
+def test_false_nearness(page: CalibrationPage) -> None:
+    """One club to the left, one as far to the right: different for sure, and neither straighter."""
+    tries, rows = 2_000, []
+    rng = np.random.default_rng(SEED)
+    for off, one_sd, other_sd in ((3, 4, 4), (5, 4, 4), (8, 4, 4), (5, 3, 6)):
+        false = 0
+        for _ in range(tries):
+            right = rng.normal(off, one_sd, 30).tolist()
+            left = rng.normal(-off, other_sd, 30).tolist()
+            false += any(
+                nearer_to(difference_of_clubs(right[:a], left[:b], margin=0.001), 0.0) is not None
+                for a, b in IN_TURN
+            )
+        rows.append([f"{off} to either side, spreads {one_sd} and {other_sd}", share(false, tries)])
+        assert false / tries <= 0.10, off
+    page.table(
+        "False “straighter”: two clubs as far off, one to each side, a look after every ball",
+        ["the two", "ever called"],
+        rows,
+        note=f"Wanted: at most 10 %. {tries:,} visits a figure, up to 30 balls a side.",
     )
 
 

@@ -288,3 +288,15 @@ def test_the_evidence_costs_the_same_queries_for_one_shot_and_for_fifty(
     room.hit(block, *([96] * 49))
     with django_assert_num_queries(len(once)):
         visit_evidence(room.visit)
+
+
+def test_better_than_another_candidate_mends_nothing_of_the_club_played_now(room):
+    room.answer("fix", ["full"])
+    room.club("wedge", "54", "54")  # played now, and not hit
+    wild = room.head_trial(room.head("54"), slot=2)
+    room.hit(room.block(wild), 80, 110, 82, 108, 79, 111, 81, 109)
+    steady = room.head_trial(room.head("54", model="Rush"), slot=2)
+    room.hit(room.block(steady), *TIGHT_96)
+    decision = decide(room, trial=steady, against=wild, reason="It scatters less")
+    (row,) = decision.keep_fix
+    assert (row["answer"], row["rule"]) == ("not_shown", "DEC-W03")

@@ -16,6 +16,7 @@ from sessions.selectors.spec_page import shown_findings
 from sessions.selectors.spec_words import gap_rows
 from sessions.selectors.specs import accepted_of
 from sessions.services.specs import (
+    DraftIsOpen,
     SpecHasErrors,
     SpecMoved,
     spec_check,
@@ -278,6 +279,15 @@ def test_a_signed_spec_is_changed_by_a_new_version_that_replaces_it(room):
     assert (first.state, second.version) == ("superseded", 2)
 
 
+def test_an_open_draft_is_withdrawn_only_where_it_is_named(room):
+    first = drafted(room)
+    for named in (None, 2):
+        with pytest.raises(DraftIsOpen, match="Version 1 is drafted already and not signed"):
+            spec_draft(visit=room.visit, by=room.fitter, at=AT, instead_of=named)
+    first.refresh_from_db()
+    assert (first.state, FinalSpec.objects.count()) == ("draft", 1)
+
+
 def test_a_new_version_keeps_what_was_typed_and_what_was_accepted(room):
     first = drafted(room)
     spec_club_change(
@@ -286,7 +296,9 @@ def test_a_new_version_keeps_what_was_typed_and_what_was_accepted(room):
         by=room.fitter, at=AT,
     )  # fmt: skip
     accept_all(room, first)
-    second = spec_draft(visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1))
+    second = spec_draft(
+        visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1), instead_of=1
+    )
     first.refresh_from_db()
     club = second.clubs.get(slot=2)
     assert (first.state, second.version) == ("withdrawn", 2)
@@ -301,7 +313,9 @@ def test_a_slot_that_was_decided_anew_starts_from_the_decision(room):
         by=room.fitter, at=AT,
     )  # fmt: skip
     Decision.objects.filter(slot=2).update(decided_at=AT + timedelta(minutes=5))
-    second = spec_draft(visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1))
+    second = spec_draft(
+        visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1), instead_of=1
+    )
     assert second.clubs.get(slot=2).target_lie_deg == 63
 
 
