@@ -6,41 +6,26 @@ counted as such), warm-up likewise; a shot that is only left out of the mean is 
 
 from __future__ import annotations
 
-import math
-from collections import Counter
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from decimal import Decimal
 from uuid import UUID
 
 from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.flow import ComparisonState
-from sessions.maths.block_context import BlockContext
-from sessions.maths.dispersion import (
-    ShotFigures,
-    block_figures,
-    mean_points,
-    proximity,
-    spread,
-)
 from sessions.maths.drift import BallInOrder, Drift, drift
 from sessions.models import (
     BagEntry,
-    Block,
     Club,
     Comparison,
     LoftPlan,
     Rating,
-    Shot,
     Trial,
     Visit,
 )
-from sessions.models.words import AsFlown, Face, Grooves, LeftOut, Wetness
 from sessions.rules.club_evidence import (
     ClubEvidence,
     Margins,
     OwnClub,
-    Situation,
-    SituationFigures,
 )
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.rule_chapters import off_from
@@ -48,6 +33,7 @@ from sessions.rules.stopping import stop_limits_from
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
 from sessions.selectors.carry_base import baseline_of, entry_loft, line_of, trial_on_line
 from sessions.selectors.equipment import bounce_figure
+from sessions.selectors.situations import situations_of
 from sessions.selectors.visit_rows import VisitRows, current_plan, trials_hit
 
 
@@ -201,7 +187,7 @@ def _club(
     last = trials[-1]
     said = {asked: score for trial in trials for asked, score in ratings.get(trial.pk, {}).items()}
     code = next((codes[trial.pk] for trial in trials if trial.pk in codes), None)
-    situations = tuple(_situations(trials, late))
+    situations = tuple(situations_of(trials, late))
     slot = next((t.slot for t in reversed(trials) if t.slot is not None), None)
     if code is not None:
         return ClubEvidence(
@@ -273,125 +259,6 @@ def trial_bounce_words(trial: Trial) -> str:
     if trial.bounce_deg == trial.stamped_bounce_deg:
         return said
     return f"{said} (stamped {figure(trial.stamped_bounce_deg)})"
-
-
-def _situations(trials: Sequence[Trial], late: str) -> Iterable[SituationFigures]:
-    """A club's shots by situation, in the order in which each was first hit.
-
-    `late` is what was said afterwards of blocks that have no answer of their own, as flown or not.
-    """
-    groups: dict[tuple[object, ...], list[tuple[Trial, Block]]] = {}
-    for trial in trials:
-        for block in trial.blocks.all():
-            if block.is_warm_up:
-                continue
-            key = (block.swing, block.target_m, block.hit_from, block.ground, block.wetness,
-                   block.face, block.ball, block.device_id, _figures_are(block, late),
-                   block.carry_got)  # fmt: skip
-            groups.setdefault(key, []).append((trial, block))
-    for group in groups.values():
-        yield _situation_figures(group, late)
-
-
-def _figures_are(block: Block, late: str) -> AsFlown:
-    """As flown, normalised or unanswered: the block's own answer, else the later one."""
-    own = AsFlown(block.as_flown)
-    return AsFlown(late) if own == AsFlown.UNANSWERED and late else own
-
-
-def _situation_figures(group: Sequence[tuple[Trial, Block]], late: str) -> SituationFigures:
-    trial, block = group[-1]
-    shots = [shot for _, each in group for shot in each.shots.all() if not shot.is_warm_up]
-    known = [shot for shot in shots if not _is_undone(shot)]
-    counted = [shot for shot in known if not _is_left_out(shot)]
-    in_mean = [shot for shot in counted if shot.in_mean]
-    figures = tuple(
-        ShotFigures(
-            carry_m=shot.carry_m,
-            side_m=shot.side_m,
-            strike="" if shot.strike == "clean" else shot.strike,
-            misread=_is_left_out(shot),
-            counted_in_mean=shot.in_mean,
-            strike_up_mm=shot.strike_up_mm,
-            strike_toe_mm=shot.strike_toe_mm,
-        )
-        for shot in known
-    )
-    spins = _measured(in_mean, "spin_rpm")
-    points = mean_points(figures)
-    target = block.target_m
-    return SituationFigures(
-        situation=_situation(block),
-        context=_context(trial, block, _figures_are(block, late)),
-        figures=block_figures(figures),
-        shots=figures,
-        carries_m=_measured(in_mean, "carry_m"),
-        sides_m=_measured(in_mean, "side_m"),
-        launches_deg=_measured(in_mean, "launch_deg"),
-        landings_deg=_measured(in_mean, "landing_deg"),
-        spins_rpm=spins,
-        ball_speeds_ms=_measured(in_mean, "ball_speed_ms"),
-        distances_m=()
-        if target is None
-        else tuple(math.hypot(side, carry - target) for side, carry in points),
-        near=None if target is None else proximity(points, target),
-        order=tuple(shot.sequence for shot in counted),
-        carries_in_order=tuple(
-            (shot.sequence, shot.carry_m) for shot in in_mean if shot.carry_m is not None
-        ),
-        spin_got=block.get_spin_got_display(),
-        turf=dict(Counter(shot.turf for shot in counted if shot.turf)),
-        spin=spread(spins),
-        block_ids=tuple(each.pk for _, each in group),
-        is_figures_answered_later=bool(late)
-        and any(each.as_flown == AsFlown.UNANSWERED for _, each in group),
-    )
-
-
-def _measured(shots: Sequence[Shot], field: str) -> tuple[float, ...]:
-    """The figures of one kind; a shot without one is not a nought."""
-    return tuple(value for shot in shots if (value := getattr(shot, field)) is not None)
-
-
-def _situation(block: Block) -> Situation:
-    extra = []
-    if block.wetness == Wetness.WET:
-        extra.append("wet")
-    if block.face != Face.SQUARE:
-        extra.append(f"face {block.get_face_display()}")
-    return Situation(
-        swing=block.swing,
-        swing_label=block.get_swing_display(),
-        hit_from=block.hit_from,
-        from_label=block.get_hit_from_display(),
-        target_m=block.target_m,
-        extra=tuple(extra),
-    )
-
-
-def _context(trial: Trial, block: Block, figures: AsFlown) -> BlockContext:
-    return BlockContext(
-        swing=block.get_swing_display(),
-        surface=block.get_hit_from_display(),
-        ground=block.get_ground_display(),
-        wet=block.get_wetness_display(),
-        face=block.get_face_display(),
-        ball=f"{block.get_ball_display()} ball",
-        device=None if block.device is None else block.device.name,
-        figures=None if figures == AsFlown.UNANSWERED else str(figures.label),
-        carry_got=block.get_carry_got_display(),
-        grooves=None if trial.grooves == Grooves.UNKNOWN else trial.get_grooves_display(),
-    )
-
-
-def _is_left_out(shot: Shot) -> bool:
-    return getattr(shot, "exclusion", None) is not None
-
-
-def _is_undone(shot: Shot) -> bool:
-    """Mistyped or undone: it was never a ball of this club, so it isn't counted as a misread."""
-    left_out = getattr(shot, "exclusion", None)
-    return left_out is not None and left_out.reason != LeftOut.MISREAD
 
 
 def last_bag_entries(visit: Visit) -> dict[UUID, BagEntry]:

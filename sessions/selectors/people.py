@@ -142,6 +142,13 @@ def letter_refusal(player: Player) -> str | None:
     return None
 
 
+def greeting_of(player: Player) -> str:
+    """Whom every letter about a player speaks to: a child's is read by the guardian."""
+    if player.kind == PlayerKind.JUNIOR and player.guardian_name:
+        return f"{player.guardian_name}, about {player.given_name}'s clubs"
+    return str(player.given_name)
+
+
 def addressee_of(player: Player) -> Addressee | None:
     """Where letters may go; None where `letter_refusal` says why they may not."""
     if letter_refusal(player) is not None:

@@ -17,7 +17,7 @@ from sessions.models.words import ClubSource, Outcome, PlayerKind
 from sessions.selectors.decisions import FIX_ANSWERS, KEEP_ANSWERS
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.finish import summary_messages, summary_occasion
-from sessions.selectors.people import letter_refusal
+from sessions.selectors.people import greeting_of, letter_refusal
 from sessions.selectors.spec_facts import current_decisions, leaving, spec_clubs
 from sessions.selectors.spec_words import carry_said, club_lines, gap_lines, loft_said
 from sessions.selectors.specs import signed_spec
@@ -45,7 +45,7 @@ def letter_values(spec: FinalSpec) -> dict[str, Any]:
     """What the summary says: the sheet as promised, whom it greets now, and what it replaces."""
     return {
         **sheet_values(spec),
-        "greeting": _greeting(spec.visit),
+        "greeting": greeting_of(spec.visit.player),
         "replaces": _letters_replaced(spec),
     }
 
@@ -122,14 +122,6 @@ def _letters_replaced(spec: FinalSpec) -> list[str]:
 
 def _day(moment: datetime) -> str:
     return f"{moment:%a} {moment.day} {moment:%b %Y}"
-
-
-def _greeting(visit: Visit) -> str:
-    """Whom the letter speaks to: a child's is read by the guardian."""
-    player = visit.player
-    if player.kind == PlayerKind.JUNIOR and player.guardian_name:
-        return f"{player.guardian_name}, about {player.given_name}'s clubs"
-    return str(player.given_name)
 
 
 def _source_words(club: SpecClub) -> str:
