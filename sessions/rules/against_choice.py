@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from sessions.maths.shown import show_distance
 from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.carried import is_carry
 from sessions.rules.club_evidence import ClubEvidence, SituationFigures
 from sessions.rules.judgements import ALL_ON, JudgementBook, Off, Said, sentences
 from sessions.rules.measures import SPREAD, STRIKES
@@ -101,6 +102,7 @@ def carries_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[st
     if (
         seen.mine.situation.swing == "full"
         and planned_carry_m is not None
+        and is_carry(planned_carry_m)
         and seen.is_farther_in("carry", planned_carry_m)
     ):
         yield (

@@ -90,8 +90,8 @@ RULES_OF_GOLF = "rules-of-golf"
 
 @BAG.judgement(
     "PLAN-N01",
-    about="Two own neighbours less than this apart carry the same: their lofts are checked first, "
-    "then their grooves are looked at.",
+    about="Two own neighbours with less than the set step of loft between them carry the same: "
+    "their lofts are checked first, then their grooves are looked at.",
     thresholds=("spec.same_loft_deg",),
 )
 def carry_the_same(two: Neighbours, limits: NoteLimits) -> Iterable[str]:
@@ -107,7 +107,7 @@ def carry_the_same(two: Neighbours, limits: NoteLimits) -> Iterable[str]:
 
 @BAG.judgement(
     "PLAN-N02",
-    about="Two own neighbours further apart than this leave a hole.",
+    about="Two own neighbours with more than the set step of loft between them leave a hole.",
     thresholds=("spec.loft_step_high_deg",),
 )
 def leave_a_hole(two: Neighbours, limits: NoteLimits) -> Iterable[str]:

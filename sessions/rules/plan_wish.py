@@ -186,7 +186,7 @@ def sole_of_the_job(suggested: SoleSuggestion, limits: SoleLimits) -> Iterable[S
 
 
 @TRAITS.judgement(
-    "PLAN-T01", about="From this width on it is a wide sole.", thresholds=("plan.wide_sole_mm",)
+    "PLAN-T01", about="From the set width on a sole is wide.", thresholds=("plan.wide_sole_mm",)
 )
 def wide(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
     if shape.width_mm >= limits.wide_sole_mm:
@@ -195,7 +195,7 @@ def wide(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
 
 @TRAITS.judgement(
     "PLAN-T02",
-    about="Up to this width it is a narrower sole.",
+    about="Up to the set width a sole is narrower.",
     thresholds=("plan.narrow_sole_mm",),
 )
 def narrow(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:

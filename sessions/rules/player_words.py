@@ -1,0 +1,152 @@
+"""What a spec and its decisions say, put to the player: no word that only a workshop knows.
+
+A signed sheet keeps texts, not figures, so that it reads the same for ever; they are put in the
+player's words here, each time that a sheet or a letter is made of them. Common practice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from sessions.rules.wording import figure
+
+_BEND = re.compile(r"bent (?P<much>\d+(?:\.\d+)?) (?P<way>weak|strong|upright|flat)\b")
+_WAYS = {
+    "weak": "{} of loft added",
+    "strong": "{} of loft taken off",
+    "upright": "{} more upright",
+    "flat": "{} flatter",
+}
+_SAID_PLAINLY = {
+    "on the 60 degree plane (Rules)": "sole to grip end, as the Rules measure it",
+    "bench ruler along the shaft": "along the shaft, by a ruler",
+    " (reckoned from the bend)": " (worked out, not measured)",
+}
+_SHOTS = {
+    "full": "full shots",
+    "three-quarter": "three-quarter shots",
+    "half": "half shots",
+    "pitch": "pitches",
+    "chip": "chips",
+    "flop": "flop shots",
+    "sand": "shots from sand",
+}
+_ANSWERS = {
+    ("keep", "kept"): "no worse than with your old club.",
+    ("keep", "lost"): "not as good as with your old club.",
+    ("keep", "not shown"): "that day's balls don't show it, so we can't say.",
+    ("fix", "fixed"): "better than with your old club.",
+    ("fix", "not fixed"): "no better than with your old club.",
+    ("fix", "not shown"): "that day's balls don't show it, so we can't say.",
+}
+# Reasons that the fitter taps, where they speak of the player.
+_REASONS = {"The player trusts it": "You trust it"}
+# Kinds of club that a bag holds more than one of.
+_MANY = ("fairway woods", "hybrids", "irons above the 9")
+_ONE = ("driver", "putter")
+
+
+def degrees_said(value: Decimal) -> str:
+    """`half a degree`, `one degree`, `1.5 degrees`.
+
+    >>> degrees_said(Decimal("0.5")), degrees_said(Decimal("0.7")), degrees_said(Decimal(2))
+    ('half a degree', '0.7 of a degree', '2 degrees')
+    """
+    said = {Decimal("0.25"): "a quarter of a degree", Decimal("0.5"): "half a degree"}
+    said[Decimal(1)] = "one degree"
+    if value in said:
+        return said[value]
+    return f"{figure(value)} of a degree" if value < 1 else f"{figure(value)} degrees"
+
+
+def plainly(text: str) -> str:
+    """A line of a club without the workshop's words.
+
+    >>> plainly("54.5° (stamped 54, bent 0.5 weak)")
+    '54.5° (stamped 54, half a degree of loft added)'
+    """
+    for trade, plain in _SAID_PLAINLY.items():
+        text = text.replace(trade, plain)
+    return _BEND.sub(lambda bend: _WAYS[bend["way"]].format(degrees_said(Decimal(bend["much"]))),
+                     text)  # fmt: skip
+
+
+def to_its_owner(text: str) -> str:
+    """`Own 60` is `Your 60` to its owner; `own Old 56, Maker` is `your old 56, Maker`."""
+    first, _, rest = text.partition(" ")
+    if first.casefold() != "own" or not rest:
+        return text
+    rest = f"old {rest[4:]}" if rest.startswith("Old ") else rest
+    return f"{'Your' if first[0] == 'O' else 'your'} {rest}"
+
+
+def leaves_the_bag(words: str) -> str:
+    """What comes out of the bag: an own club by its label, or one of a kind.
+
+    >>> leaves_the_bag("52"), leaves_the_bag("hybrids")
+    ('Your old 52 leaves the bag.', 'One of your hybrids leaves the bag.')
+    """
+    kind = words.casefold()
+    if kind.startswith("another of the "):
+        return f"Another of your {words[len('another of the ') :]} leaves the bag."
+    if kind in _MANY:
+        return f"One of your {words} leaves the bag."
+    if kind in _ONE:
+        return f"Your {words} leaves the bag."
+    label = words[4:] if kind.startswith("old ") else words
+    return f"Your old {label} leaves the bag."
+
+
+def wish_answered(kind: str, label: str, answer: str) -> str:
+    """A thing to keep or to fix, and what became of it; the wish alone where nothing is known.
+
+    >>> wish_answered("Keep", "Chip", "not shown")
+    "Your chips: that day's balls don't show it, so we can't say."
+    """
+    shots = _SHOTS.get(label.casefold(), label[:1].lower() + label[1:])
+    said = _ANSWERS.get((kind.casefold(), answer.casefold().replace("_", " ")))
+    if said is None:
+        wish = "keep" if kind.casefold() == "keep" else "improve"
+        return f"You wanted to {wish} your {shots}."
+    return f"Your {shots}: {said}"
+
+
+def said_to_the_player(values: Mapping[str, Any]) -> dict[str, Any]:
+    """The values of a spec sheet as its player reads them; the frozen ones are left alone."""
+    clubs = [_club(club) for club in values["clubs"]]
+    renamed = {
+        club["name"]: told["name"]
+        for club, told in zip(values["clubs"], clubs, strict=True)
+        if club["name"] != told["name"]
+    }
+    return {
+        **values,
+        "clubs": clubs,
+        "gaps": [[_renamed(row[0], renamed), *row[1:]] for row in values["gaps"]],
+        "leaving": [leaves_the_bag(words) for words in values["leaving"]],
+        "keep_fix": [wish_answered(*row) for row in values["keep_fix"]],
+    }
+
+
+def _club(club: Mapping[str, Any]) -> dict[str, Any]:
+    is_own = str(club["source"]).startswith("yours")
+    return {
+        **club,
+        "name": to_its_owner(club["name"]) if is_own else club["name"],
+        "loft": plainly(club["loft"]),
+        "why": _REASONS.get(club["why"], club["why"]),
+        "lines": [[label, _line(label, words, is_own)] for label, words in club["lines"]],
+    }
+
+
+def _line(label: str, words: str, is_own: bool) -> str:
+    return to_its_owner(words) if is_own and label == "Head" else plainly(words)
+
+
+def _renamed(name: str, renamed: Mapping[str, str]) -> str:
+    """A row of the gaps begins with its club's name, then a comma and the loft."""
+    club, comma, loft = name.rpartition(", ")
+    return f"{renamed.get(club, club)}{comma}{loft}" if comma else renamed.get(name, name)
