@@ -117,8 +117,10 @@ def gap_between(line: CarryLine | None, further: Carried, nearer: Carried) -> Ga
         return None
 
 
-def doubt_words(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float) -> str:
-    """` (give or take 3 %)`: one standard deviation of the gap as a share, where it is known."""
+def doubt_percent(
+    facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float
+) -> float | None:
+    """One standard deviation of the gap as a share [%]; None where it is not known."""
     gap = gap_of(facts, further, nearer)
     if gap is not None:
         doubt_m = gap.doubt_m
@@ -126,4 +128,10 @@ def doubt_words(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m:
         known = [one.sd_m for one in (further, nearer) if one.sd_m is not None and one.sd_m > 0]
         doubt_m = math.hypot(*known)
     share = doubt_m / baseline_m * 100
-    return f" (give or take {share:.0f} %)" if share > 0 and math.isfinite(share) else ""
+    return share if share > 0 and math.isfinite(share) else None
+
+
+def doubt_words(facts: SpecFacts, further: Carried, nearer: Carried, baseline_m: float) -> str:
+    """` (give or take 3 %)`, where a doubt is known."""
+    share = doubt_percent(facts, further, nearer, baseline_m)
+    return "" if share is None else f" (give or take {share:.0f} %)"

@@ -185,7 +185,7 @@ def full_shot_club(loft_deg: Decimal, touch_from_deg: Decimal) -> Iterable[Role]
 
 @ROLES.judgement(
     "PLAN-R02",
-    about="From this loft on a slot is a touch club, until somebody says otherwise.",
+    about="From the set loft on a slot is a touch club, until somebody says otherwise.",
     thresholds=("plan.touch_from_deg",),
     is_fixed=True,
 )

@@ -15,6 +15,7 @@ from sessions.rules.carried import (
     Carried,
     baseline_carry,
     carried,
+    doubt_percent,
     doubt_words,
     gap_of,
     gap_percent,
@@ -152,10 +153,29 @@ def carry_gap_unusual(facts: SpecFacts, limits: SpecLimits) -> Iterator[Hit]:
                     f"{doubt_words(facts, further, nearer, baseline)} of the "
                     f"pitching wedge's carry, {figure(low)} to {figure(high)} % are usual."
                 ),
-                hint=_gap_hint(further, nearer, share, limits),
+                hint=_within_doubt(facts, further, nearer, baseline, share, limits)
+                or _gap_hint(further, nearer, share, limits),
                 numbers=(("share", round(share, 1)),),
                 besides=(further.field,),
             )
+
+
+def _within_doubt(
+    facts: SpecFacts,
+    further: Carried,
+    nearer: Carried,
+    baseline_m: float,
+    share: float,
+    limits: SpecLimits,
+) -> str:
+    """What to do about a gap that is out by less than its doubt; "" for any other."""
+    doubt = doubt_percent(facts, further, nearer, baseline_m)
+    out_by = max(share - float(limits.gap_high_pct), float(limits.gap_low_pct) - share)
+    if doubt is None or out_by >= doubt:
+        return ""
+    return (
+        "It is out by less than its doubt: hit a few more balls with both before a loft is changed."
+    )
 
 
 def _gap_hint(further: Carried, nearer: Carried, share: float, limits: SpecLimits) -> str:
