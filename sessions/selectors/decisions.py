@@ -198,9 +198,11 @@ def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
         before = sum(1 for rating in one.ratings.all() if rating.before_reveal)
         after = sum(1 for rating in one.ratings.all() if not rating.before_reveal)
         words = "blind" if _was_blind(one) else f"{_NOT_BLIND[one.hiding]}, not blind"
+        words += f", {one.get_kind_display()}"
         if one.peeks.all():
             words += ", and somebody looked behind a number"
-        words += f"; rated {before} times before the reveal" if before else "; not rated blind"
+        often = "once" if before == 1 else f"{before} times"
+        words += f"; rated {often} before the reveal" if before else "; not rated blind"
         words += f" and {after} after it" if after else ""
         held = _held([arm.trial for arm in one.arms.all()])
         for arm in one.arms.all():
