@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cache
 from importlib import import_module
+from itertools import groupby
 from uuid import UUID
 
 from django.conf import settings
@@ -23,7 +25,7 @@ from fitshop.models import (
     Staff,
 )
 from fitshop.policy import SHOP_POLICY, ShopAction
-from fitshop.setting import Setting, Value
+from fitshop.setting import Setting, SettingWords, Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,126 @@ def settings_in_force(version: int | None = None) -> SettingsInForce:
         if key in kinds:
             values[key] = kinds[key].parsed(text)
     return SettingsInForce(version=newest if version is None else version, values=values)
+
+
+@cache
+def setting_words() -> SettingWords:
+    """How settings read in this shop: named in the project's settings, as the arrow asks."""
+    words: SettingWords = import_module(settings.SETTING_WORDS).WORDS
+    return words
+
+
+@dataclass(frozen=True, slots=True)
+class SettingRow:
+    """One setting as it stands on the set-up page; `changed_by` only where it is not as born."""
+
+    setting: Setting
+    text: str
+    unit: str
+    default: str
+    source: str
+    error: str = ""
+    is_changed: bool = False
+    changed_by: str = ""
+    changed_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SettingSection:
+    """Settings under one sub-head: `chapter` is told where a new chapter begins."""
+
+    chapter: str
+    title: str
+    rows: tuple[SettingRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SettingGroup:
+    name: str
+    about: str
+    sections: tuple[SettingSection, ...]
+
+    @property
+    def rows(self) -> tuple[SettingRow, ...]:
+        return tuple(row for section in self.sections for row in section.rows)
+
+    @property
+    def changed(self) -> int:
+        return sum(row.is_changed for row in self.rows)
+
+    @property
+    def has_errors(self) -> bool:
+        return any(row.error for row in self.rows)
+
+
+def setting_groups(
+    in_force: SettingsInForce, *, typed: Mapping[str, str], errors: Mapping[str, str]
+) -> list[SettingGroup]:
+    """Every declared setting for the set-up page; what was typed and refused stands in its place.
+
+    Two queries beside those in force, whatever was ever changed.
+    """
+    shop = the_shop()
+    unit = shop.length_unit if shop else "in"
+    last = _last_changes()
+    rows = [
+        _setting_row(setting, in_force[setting.key], unit, typed, errors, last)
+        for setting in declared_settings()
+    ]
+    words = setting_words()
+    return [
+        SettingGroup(name, words.abouts.get(name, ""), _sections(list(members)))
+        for name, members in groupby(rows, key=lambda row: row.setting.group)
+    ]
+
+
+def _setting_row(
+    setting: Setting,
+    value: Value,
+    length_unit: str,
+    typed: Mapping[str, str],
+    errors: Mapping[str, str],
+    last: Mapping[str, tuple[str, datetime]],
+) -> SettingRow:
+    words = setting_words()
+    text, unit = words.shown(setting, value, length_unit)
+    is_changed = value != setting.default
+    by, at = last.get(setting.key, ("", None)) if is_changed else ("", None)
+    default = " ".join(words.shown(setting, setting.default, length_unit)).strip()
+    if setting.kind == "choice":
+        default = dict(setting.named_choices).get(default, default)
+    return SettingRow(
+        setting=setting,
+        text=typed.get(setting.key, text),
+        unit=unit,
+        default=default,
+        source=words.source(setting),
+        error=errors.get(setting.key, ""),
+        is_changed=is_changed,
+        changed_by=by,
+        changed_at=at,
+    )
+
+
+def _sections(rows: list[SettingRow]) -> tuple[SettingSection, ...]:
+    heads = setting_words().heads
+    sections: list[SettingSection] = []
+    chapter = ""
+    for head, members in groupby(rows, key=lambda row: heads.get(row.setting.key, ("", ""))):
+        sections.append(
+            SettingSection(head[0] if head[0] != chapter else "", head[1], tuple(members))
+        )
+        chapter = head[0]
+    return tuple(sections)
+
+
+def _last_changes() -> dict[str, tuple[str, datetime]]:
+    """Who changed each setting last, and when."""
+    rows = SettingValue.objects.order_by("version__number")
+    return {
+        key: (by, at)
+        for key, by, at in rows.values_list("key", "version__made_by", "version__made_at")
+    }
 
 
 def the_shop() -> Shop | None:
@@ -104,6 +226,14 @@ def fitters_for(actor: Actor) -> QuerySet[Staff]:
 
 def staff_list() -> QuerySet[Staff]:
     return Staff.objects.prefetch_related("role_rows", "locations").order_by("username")
+
+
+def staff_member(staff_id: str) -> Staff | None:
+    """Someone who works or worked here; None for what is no id of anybody."""
+    try:
+        return Staff.objects.filter(pk=UUID(staff_id)).first()
+    except ValueError:
+        return None
 
 
 def messages_for(actor: Actor) -> QuerySet[OutgoingMessage]:

@@ -7,9 +7,10 @@ anywhere else.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
-from typing import Literal
+from typing import Literal, Protocol
 
 Value = Decimal | int | bool | str
 
@@ -23,7 +24,9 @@ class Setting:
     """One thing a shop may set.
 
     `sentence` says what it does, as a manager would read it; `source` is a key of the
-    bibliography or "common practice". `choices` is used by kind "choice" only.
+    bibliography or "common practice". `choices` is used by kind "choice" only; `choice_names`
+    are their names in the same order where the choices themselves are codes. A `quantity` of
+    "length" is shown and typed in the shop's own length unit, whatever it is stored in.
     """
 
     key: str
@@ -34,12 +37,22 @@ class Setting:
     low: Decimal | None = None
     high: Decimal | None = None
     choices: tuple[str, ...] = ()
+    choice_names: tuple[str, ...] = ()
     source: str = "common practice"
+    quantity: Literal["", "length"] = ""
 
     @property
     def group(self) -> str:
         """The part of the key before the first dot: where it stands on the page."""
         return self.key.split(".", 1)[0]
+
+    @property
+    def named_choices(self) -> tuple[tuple[str, str], ...]:
+        """What is stored and what is read: by name where they have names, else as declared."""
+        if not self.choice_names:
+            return tuple((choice, choice) for choice in self.choices)
+        named = zip(self.choices, self.choice_names, strict=True)
+        return tuple(sorted(named, key=lambda pair: pair[1]))
 
     def parsed(self, typed: str) -> Value:
         """Read what a manager typed. Raises SettingRefused with a sentence for the field."""
@@ -72,7 +85,10 @@ class Setting:
         """The value as it is typed and stored: `parsed(shown(value)) == value`."""
         if isinstance(value, bool):
             return "yes" if value else "no"
-        return format(value, "f") if isinstance(value, Decimal) else str(value)
+        if not isinstance(value, Decimal):
+            return str(value)
+        text = format(value, "f")
+        return text.rstrip("0").rstrip(".") if "." in text else text
 
     def _in_unit(self) -> str:
         return f" in {self.unit}" if self.unit else ""
@@ -83,3 +99,29 @@ class Setting:
         if self.high is not None and number > self.high:
             raise SettingRefused(f"At most {self.high}{' ' + self.unit if self.unit else ''}.")
         return number
+
+
+class SettingWords(Protocol):
+    """How the buildings above say a setting: what the shop's own building can't know of golf."""
+
+    def shown(self, setting: Setting, value: Value, length_unit: str) -> tuple[str, str]:
+        """The value as it is typed in this shop, and the unit that stands behind it."""
+        ...
+
+    def read(self, setting: Setting, typed: str, length_unit: str) -> Value:
+        """Read what was typed in this shop. Raises SettingRefused."""
+        ...
+
+    def source(self, setting: Setting) -> str:
+        """Where its default comes from, as a person reads it."""
+        ...
+
+    @property
+    def abouts(self) -> Mapping[str, str]:
+        """A sentence for the top of a group, by the group's name."""
+        ...
+
+    @property
+    def heads(self) -> Mapping[str, tuple[str, str]]:
+        """The chapter and the section under which a setting stands, by its key."""
+        ...

@@ -262,6 +262,10 @@ DECLARED_SETTINGS = [
     "sessions.rules.rule_chapters",  # what is judged before there is a spec, on or off
     "orders.declared",
 ]
+# How they read on the set-up page: the shop's units, titles of sources, sub-heads.
+SETTING_WORDS = "sessions.rules.setting_words"
+# The demo's accounts, printed on its sign-in page; read with DEMO on only.
+DEMO_PEOPLE = "orders.demo.people"
 
 REST_FRAMEWORK = {
     "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],

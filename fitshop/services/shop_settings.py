@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime
 
 from django.db import transaction
@@ -12,7 +12,7 @@ from fitshop.models import SettingsVersion, SettingValue
 from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.selectors import declared_settings, settings_in_force
 from fitshop.services.audit import audit_record
-from fitshop.setting import SettingRefused
+from fitshop.setting import Setting, SettingRefused, Value
 
 
 class SettingsRefused(Exception):
@@ -24,9 +24,16 @@ class SettingsRefused(Exception):
 
 
 @transaction.atomic
-def settings_change(*, typed: Mapping[str, str], by: Actor, at: datetime) -> SettingsVersion | None:
+def settings_change(
+    *,
+    typed: Mapping[str, str],
+    by: Actor,
+    at: datetime,
+    read: Callable[[Setting, str], Value] = Setting.parsed,
+) -> SettingsVersion | None:
     """Take over what a manager typed; None where nothing differs from what is in force.
 
+    `read` understands what is typed in the shop's own units; without it, in the stored ones.
     Raises Refused, SettingsRefused. Writes SettingsVersion, SettingValue, AuditEntry.
     """
     SHOP_POLICY.require(by, ShopAction.SETTING_CHANGE)
@@ -37,7 +44,7 @@ def settings_change(*, typed: Mapping[str, str], by: Actor, at: datetime) -> Set
         if key not in declared:
             continue
         try:
-            values[key] = declared[key].parsed(text)
+            values[key] = read(declared[key], text)
         except SettingRefused as refusal:
             errors[key] = str(refusal)
     if errors:

@@ -7,10 +7,12 @@ from datetime import datetime
 
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
+from django.db.models import Q
 
 from fitshop.actor import Actor, ActorKind, Role
 from fitshop.models import Bay, Location, Shop, Staff, StaffLocation, StaffRole
 from fitshop.policy import SHOP_POLICY, ShopAction
+from fitshop.refusals import StateRefused
 from fitshop.services.audit import audit_record
 
 
@@ -101,6 +103,56 @@ def staff_enter(
         at=at,
     )
     return person
+
+
+@transaction.atomic
+def staff_stop(*, person: Staff, by: Actor, at: datetime) -> Staff:
+    """Someone no longer works here: they can't sign in, and all that they did stays as it is.
+
+    The next request of theirs is signed out, since the sign-in knows nobody who is not active.
+    Raises Refused, StateRefused. Writes Staff.
+    """
+    SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
+    # All managers are locked, so that two can't stop each other at once.
+    managers = list(Staff.objects.select_for_update().filter(_MANAGES, is_active=True))
+    row = Staff.objects.select_for_update().get(pk=person.pk)
+    if row.pk == by.staff_id:
+        raise StateRefused("You can't end your own work here. Ask another manager.")
+    if not row.is_active:
+        raise StateRefused(f"{row} no longer works here already.")
+    if {manager.pk for manager in managers} == {row.pk}:
+        raise StateRefused(f"{row} is the last manager. Enter another manager first.")
+    return _works_here(row, False, action="shop.staff.stopped", by=by, at=at)
+
+
+@transaction.atomic
+def staff_return(*, person: Staff, by: Actor, at: datetime) -> Staff:
+    """Someone works here again, under the same name, password and roles.
+
+    Raises Refused, StateRefused. Writes Staff.
+    """
+    SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
+    row = Staff.objects.select_for_update().get(pk=person.pk)
+    if row.is_active:
+        raise StateRefused(f"{row} works here already.")
+    return _works_here(row, True, action="shop.staff.returned", by=by, at=at)
+
+
+_MANAGES = Q(pk__in=StaffRole.objects.filter(role=Role.MANAGER.value).values("staff"))
+
+
+def _works_here(row: Staff, is_active: bool, *, action: str, by: Actor, at: datetime) -> Staff:
+    row.is_active = is_active
+    row.save(update_fields=["is_active"])
+    audit_record(
+        action=action,
+        subject=row,
+        before={"is_active": not is_active},
+        after={"is_active": is_active, "username": row.username},
+        by=by,
+        at=at,
+    )
+    return row
 
 
 def _place(person: Staff, *, roles: list[Role], locations: list[Location]) -> None:

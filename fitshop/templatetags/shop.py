@@ -110,6 +110,12 @@ def counted(number: int, words: str) -> str:
 
 
 @register.filter
+def has_now(steps: list[dict[str, Any]]) -> bool:
+    """``{% if steps|has_now %}``: whether the page at hand is one of the steps of the visit."""
+    return any(step["state"] == "now" for step in steps)
+
+
+@register.filter
 def telephone(number: str) -> str:
     """``{{ player.phone|telephone }}``: E.164 as people read it, "+353 86 123 4567"."""
     try:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import partial
+from importlib import import_module
 from typing import Any
 
 from django.conf import settings
@@ -44,9 +45,18 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "shop_name": shop.name if shop else "",
         "the_shop": shop,
         "demo": settings.DEMO,
+        "demo_accounts": _demo_accounts,  # asked by the sign-in page only
         "nav_items": _nav_items(request),
         "kept_for": partial(kept.kept_for, request),  # asked by the sign-in page only
     }
+
+
+def _demo_accounts() -> dict[str, Any] | None:
+    """The accounts that the demo shop makes, and their one password; never outside the demo."""
+    if not settings.DEMO:
+        return None
+    people = import_module(settings.DEMO_PEOPLE)
+    return {"names": people.ACCOUNTS, "password": people.PASSWORD}
 
 
 def _nav_items(request: HttpRequest) -> list[dict[str, Any]]:

@@ -1,6 +1,6 @@
 """The shop's settings, and a real shop's first start."""
 
-from itertools import groupby
+from collections.abc import Callable
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
@@ -11,9 +11,10 @@ from django.utils import timezone
 from fitshop.actor import Actor, system_actor
 from fitshop.forms import FirstStartForm
 from fitshop.policy import SHOP_POLICY, ShopAction
-from fitshop.selectors import declared_settings, settings_in_force, the_shop
+from fitshop.selectors import setting_groups, setting_words, settings_in_force, the_shop
 from fitshop.services.shop_settings import SettingsRefused, settings_change
 from fitshop.services.staff import ShopIsSetUp, shop_set_up
+from fitshop.setting import Setting, Value
 from fitshop.views.doors import staff_page
 
 
@@ -45,7 +46,9 @@ def set_up(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     if request.method == "POST":
         typed = {key: text for key, text in request.POST.items() if "." in key}
         try:
-            version = settings_change(typed=typed, by=actor, at=timezone.now())
+            version = settings_change(
+                typed=typed, by=actor, at=timezone.now(), read=_in_the_shops_units()
+            )
         except SettingsRefused as refusal:
             errors = refusal.errors
         else:
@@ -54,22 +57,17 @@ def set_up(request: HttpRequest, *, actor: Actor) -> HttpResponse:
             )
             return redirect("set_up")
     in_force = settings_in_force()
-    rows = [
-        {
-            "setting": setting,
-            "text": typed.get(setting.key, setting.shown(in_force[setting.key])),
-            "default": setting.shown(setting.default),
-            "error": errors.get(setting.key, ""),
-        }
-        for setting in declared_settings()
-    ]
-    groups = [
-        (name, list(members))
-        for name, members in groupby(rows, key=lambda row: row["setting"].group)
-    ]
+    groups = setting_groups(in_force, typed=typed, errors=errors)
     return render(
         request,
         "fitshop/set_up.html",
         {"groups": groups, "version": in_force.version, "errors": errors},
         status=422 if errors else 200,
     )
+
+
+def _in_the_shops_units() -> Callable[[Setting, str], Value]:
+    shop = the_shop()
+    unit = shop.length_unit if shop else "in"
+    words = setting_words()
+    return lambda setting, typed: words.read(setting, typed, unit)

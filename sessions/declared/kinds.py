@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from fitshop.setting import Setting
@@ -35,9 +36,15 @@ def inches(key: str, default_in: str, sentence: str, *, low_in: str, high_in: st
     )
 
 
+def length_step(key: str, default_in: str, sentence: str, *, low_in: str, high_in: str) -> Setting:
+    """A difference between two clubs' lengths: the shop reads it in its own length unit."""
+    step = inches(key, default_in, sentence, low_in=low_in, high_in=high_in)
+    return replace(step, quantity="length")
+
+
 def club_length(key: str, default_in: str, sentence: str) -> Setting:
     """A length that a club can have by the Equipment Rules: 18 to 48 inches."""
-    return inches(key, default_in, sentence, low_in="18", high_in="48")
+    return length_step(key, default_in, sentence, low_in="18", high_in="48")
 
 
 def whole(key: str, default: int, sentence: str, *, unit: str, low: int, high: int) -> Setting:

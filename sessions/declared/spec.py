@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from fitshop.setting import Setting
-from sessions.declared.kinds import club_length, degrees, inches, percent, whole
+from sessions.declared.kinds import club_length, degrees, length_step, percent, whole
 
 BENDING: tuple[Setting, ...] = (
     degrees(
@@ -102,13 +102,13 @@ LENGTHS: tuple[Setting, ...] = (
         low=Decimal("1500"),
         high=Decimal("2300"),
     ),
-    club_length("spec.length_junior_low_mm", "28", "The smallest juniors' wedge."),
-    club_length("spec.length_junior_high_mm", "34", "The tallest juniors' wedge."),
+    club_length("spec.length_junior_low_mm", "28", "The shortest of the juniors' wedges."),
+    club_length("spec.length_junior_high_mm", "34", "The longest of the juniors' wedges."),
     Setting(
         key="spec.junior_height_low_mm",
         kind="decimal",
         default=Decimal("1120"),
-        sentence="The height that goes with the smallest juniors' wedge; "
+        sentence="The height that goes with the shortest of the juniors' wedges; "
         "between the two heights the expected length follows the child's height.",
         unit="mm",
         low=Decimal("800"),
@@ -118,12 +118,12 @@ LENGTHS: tuple[Setting, ...] = (
         key="spec.junior_height_high_mm",
         kind="decimal",
         default=Decimal("1650"),
-        sentence="The height that goes with the tallest juniors' wedge.",
+        sentence="The height that goes with the longest of the juniors' wedges.",
         unit="mm",
         low=Decimal("1400"),
         high=Decimal("2000"),
     ),
-    inches(
+    length_step(
         "spec.length_junior_slack_mm",
         "1",
         "How far a child's wedge may be from the length expected at that height.",
@@ -230,14 +230,14 @@ THROUGH_THE_SET: tuple[Setting, ...] = (
         "least, with high hands by this at most.",
         high="3",
     ),
-    inches(
+    length_step(
         "spec.length_run_longer_mm",
         "0.0625",
         "A more lofted club may be longer than the one before it by this at most.",
         low_in="0",
         high_in="2",
     ),
-    inches(
+    length_step(
         "spec.length_run_shorter_mm",
         "0.75",
         "A more lofted club may be shorter than the one before it by this at most.",

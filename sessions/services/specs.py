@@ -56,16 +56,30 @@ class SpecHasErrors(StateRefused):
         self.findings = tuple(findings)
 
 
+class DraftIsOpen(StateRefused):
+    """There is one that nobody has signed yet: it is not withdrawn unasked."""
+
+    def __init__(self, spec: FinalSpec) -> None:
+        super().__init__(
+            f"Version {spec.version} is drafted already and not signed: it stands below. "
+            "To withdraw it for a new one, say so under Draft again from the decisions."
+        )
+        self.spec = spec
+
+
 class SpecMoved(StateRefused):
     """Somebody else changed it meanwhile. What was typed is not stored."""
 
 
 @transaction.atomic
-def spec_draft(*, visit: Visit, by: Actor, at: datetime) -> FinalSpec:
-    """Draft a new version from the decisions; an open draft before it is withdrawn.
+def spec_draft(
+    *, visit: Visit, by: Actor, at: datetime, instead_of: int | None = None
+) -> FinalSpec:
+    """Draft a new version from the decisions. An open draft is withdrawn for it only where its
+    version was named: `instead_of`.
 
     What was typed into the version before stays for clubs that were not decided anew.
-    Raises Refused, StateRefused. Writes FinalSpec, SpecClub, AuditEntry.
+    Raises Refused, StateRefused, DraftIsOpen. Writes FinalSpec, SpecClub, AuditEntry.
     """
     room = Visit.objects.select_for_update(of=("self",)).get(pk=visit.pk)
     FITTING_POLICY.require(by, FittingAction.SPEC_DRAFT, location_id=room.location_id)
@@ -73,6 +87,8 @@ def spec_draft(*, visit: Visit, by: Actor, at: datetime) -> FinalSpec:
         raise StateRefused("Nothing is decided yet. Decide each slot first; the spec follows.")
 
     before = room.specs.first()
+    if before is not None and before.state in OPEN_STATES and before.version != instead_of:
+        raise DraftIsOpen(before)
     settings = settings_in_force()
     spec = FinalSpec(
         visit=room,

@@ -43,9 +43,16 @@ def spec(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
 @staff_page(FITTING_POLICY, FittingAction.SPEC_DRAFT)
 @require_POST
 def spec_draft_view(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
+    """Draft; one that is open is withdrawn for it only where the form names its version."""
     visit = _visit(actor, visit_id)
+    named = request.POST.get("instead_of", "")
     try:
-        made = spec_draft(visit=visit, by=actor, at=timezone.now())
+        made = spec_draft(
+            visit=visit,
+            by=actor,
+            at=timezone.now(),
+            instead_of=int(named) if named.isdecimal() else None,
+        )
     except (Refused, StateRefused) as refusal:
         notes.error(request, refusal.sentence)
     else:

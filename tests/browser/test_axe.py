@@ -38,6 +38,7 @@ NOT_VISITED: dict[str, str] = {
     "workshop_today_panel": "a part of Today",
     "workshop_search_panel": "a part of the search",
     "workshop_player_panel": "a part of the player's page",
+    "workshop_clubs_panel": "a part of the player's page",
     "workshop_spec_panel": "a part of the spec's page",
     "workshop_reports_panel": "a part of the reports",
     "verdicts": "a part of the trials page",
@@ -46,6 +47,7 @@ NOT_VISITED: dict[str, str] = {
     "shot_file": "needs a file that was read: the sheet of columns is looked at in test_capture",
     "spec_sheet": "a PDF",
     "ticket": "a PDF",
+    "as_built": "a PDF",
 }
 
 

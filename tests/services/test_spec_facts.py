@@ -220,7 +220,7 @@ def test_a_pulled_shaft_is_typed_kept_and_found(room):
     )
     found = {f.id for f in spec_check(spec=spec, by=room.fitter, at=AT)}
     assert "SPEC-W081" in found
-    again = drafted(room)
+    again = spec_draft(visit=room.visit, by=room.fitter, at=AT, instead_of=1)
     assert SpecClub.objects.get(spec=again, slot=2).shaft_is_pulled is True
     lines = {line.label: line.words for line in spec_page(again, length_unit="in").clubs[1].lines}
     assert "taper tip, out of an older club" in lines["Shaft"]

@@ -296,9 +296,7 @@ def test_a_new_version_keeps_what_was_typed_and_what_was_accepted(room):
         by=room.fitter, at=AT,
     )  # fmt: skip
     accept_all(room, first)
-    second = spec_draft(
-        visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1), instead_of=1
-    )
+    second = spec_draft(visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1), instead_of=1)
     first.refresh_from_db()
     club = second.clubs.get(slot=2)
     assert (first.state, second.version) == ("withdrawn", 2)
@@ -313,9 +311,7 @@ def test_a_slot_that_was_decided_anew_starts_from_the_decision(room):
         by=room.fitter, at=AT,
     )  # fmt: skip
     Decision.objects.filter(slot=2).update(decided_at=AT + timedelta(minutes=5))
-    second = spec_draft(
-        visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1), instead_of=1
-    )
+    second = spec_draft(visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1), instead_of=1)
     assert second.clubs.get(slot=2).target_lie_deg == 63
 
 
@@ -382,7 +378,7 @@ def test_another_location_does_not_write_this_one_s_specs(room):
 def test_what_was_accepted_stands_in_every_later_version_until_its_number_changes(room):
     first = drafted(room)
     accept_all(room, first)
-    again = drafted(room)
+    again = spec_draft(visit=room.visit, by=room.fitter, at=AT, instead_of=1)
     spec_check(spec=again, by=room.fitter, at=AT)
     stands = {one.finding.id: one for one in accepted_of(again)}
     assert (stands["SPEC-W023"].by, stands["SPEC-W023"].at) == ("Mara Quill", AT)

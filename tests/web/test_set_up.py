@@ -1,11 +1,20 @@
 """The shop's own pages: first start, settings, staff, messages, and how a refusal reads."""
 
+import re
+from decimal import Decimal
+from html import unescape
+
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from fitshop.models import Location, Shop, Staff
+from fitshop.models import Location, SettingsVersion, Shop, Staff
 from fitshop.selectors import settings_in_force
 from fitshop.services.messages import message_queue
+from fitshop.templatetags.shop import day
+from sessions.maths.references import BIBLIOGRAPHY
+from sessions.rules.rule_chapters import CHAPTERS
 from tests.fixtures_desk import AT, CLOCKWORK, PASSWORD, a_desk
 
 pytestmark = pytest.mark.django_db
@@ -102,6 +111,23 @@ def test_someone_is_entered_and_a_taken_name_is_refused(browser, desk):
     assert "signs in under this name already" in again.text
 
 
+def test_someone_is_stopped_in_a_second_step_and_comes_back(browser, desk):
+    page = browser.get(reverse("staff")).text
+    assert "All that Odo" in page
+    assert "stays as it is" in page
+    mara = Staff.objects.get(username="mara")
+    assert f'name="stops" value="{desk.odo.pk}"' in page
+    assert f'name="stops" value="{mara.pk}"' not in page  # nobody stops oneself
+    stopped = browser.post(reverse("staff"), {"stops": str(desk.odo.pk)}, follow=True).text
+    assert "no longer works here and can&#x27;t sign in" in stopped
+    assert f'name="returns" value="{desk.odo.pk}"' in stopped
+    browser.post(reverse("staff"), {"returns": str(desk.odo.pk)})
+    assert Staff.objects.get(pk=desk.odo.pk).is_active
+    own = browser.post(reverse("staff"), {"stops": str(mara.pk)}, follow=True).text
+    assert "end your own work here" in own
+    assert browser.post(reverse("staff"), {"stops": "nobody"}).status_code == 404
+
+
 def test_a_fitter_is_refused_the_settings_with_the_policys_sentence(client, desk):
     client.force_login(desk.odo)
     answer = client.get(reverse("set_up"))
@@ -139,3 +165,97 @@ def test_a_fault_has_a_page_that_needs_no_database():
     from django.template.loader import render_to_string
 
     assert "A fault on our side" in render_to_string("500.html")
+
+
+# --- how the settings read ----------------------------------------------------------------
+
+
+def field_of(page, key):
+    """From the label of one setting to the next: what stands with it."""
+    start = page.index(f'<label for="{key}">')
+    end = page.find("<label for=", start + 1)
+    return " ".join(page[start:end].split())
+
+
+def queries_of_the_page(browser):
+    with CaptureQueriesContext(connection) as asked:
+        browser.get(reverse("set_up"))
+    return len(asked.captured_queries)
+
+
+def test_lengths_read_in_the_shop_s_inches_and_take_fractions(browser):
+    page = browser.get(reverse("set_up")).text
+    assert 'value="35 3/4"' in field_of(page, "spec.length_man_high_mm")
+    assert "<span>in</span>" in field_of(page, "spec.length_man_high_mm")
+    assert 'value="1/16"' in field_of(page, "spec.length_run_longer_mm")
+    assert "908.050" not in page
+    assert "927.10" not in page
+    browser.post(reverse("set_up"), {"spec.length_man_high_mm": "36 1/4 in"})
+    assert settings_in_force()["spec.length_man_high_mm"] == Decimal("920.75")
+    browser.post(reverse("set_up"), {"spec.length_man_high_mm": "36"})
+    assert settings_in_force()["spec.length_man_high_mm"] == Decimal("914.4")
+    answer = browser.post(reverse("set_up"), {"spec.length_man_high_mm": "60"})
+    assert "At most 48 in." in answer.text
+
+
+def test_a_page_that_is_saved_as_it_stands_changes_nothing(browser):
+    browser.post(reverse("set_up"), {"spec.length_man_high_mm": "900 mm"})
+    page = browser.get(reverse("set_up"))
+    assert 'value="900 mm"' in page.text  # no sixteenth of an inch: rounded it would move
+    typed = {row.setting.key: row.text for group in page.context["groups"] for row in group.rows}
+    assert "Nothing changed." in browser.post(reverse("set_up"), typed, follow=True).text
+
+
+def test_a_shop_that_measures_in_millimetres_reads_them_and_may_type_inches(browser):
+    Shop.objects.update(length_unit="mm")
+    field = field_of(browser.get(reverse("set_up")).text, "spec.length_man_high_mm")
+    assert 'value="908.05"' in field
+    assert "<span>mm</span>" in field
+    browser.post(reverse("set_up"), {"spec.length_man_high_mm": "35 in"})
+    assert settings_in_force()["spec.length_man_high_mm"] == 889
+
+
+def test_what_differs_from_how_it_was_born_says_who_changed_it_and_when(browser):
+    browser.post(reverse("set_up"), {"visit.minutes": "75"})
+    browser.post(reverse("set_up"), {"visit.minutes": "80", "visit.warm_up_balls": "8"})
+    browser.post(reverse("set_up"), {"visit.warm_up_balls": "10"})  # as it was born
+    page = browser.get(reverse("set_up"))
+    at = SettingsVersion.objects.get(number=2).made_at
+    assert f"changed by Mara Quill, {day(at)}" in field_of(page.text, "visit.minutes")
+    assert "Default 90 minutes." in field_of(page.text, "visit.minutes")
+    assert "changed by" not in field_of(page.text, "visit.warm_up_balls")
+    changed = {group.name: group.changed for group in page.context["groups"]}
+    assert changed["visit"] == 1
+    assert sum(changed.values()) == 1
+    assert "<b>1 changed</b>" in page.text
+
+
+def test_more_changes_make_no_more_queries(browser):
+    browser.post(reverse("set_up"), {"visit.minutes": "75"})
+    few = queries_of_the_page(browser)
+    for minutes, balls in (("80", "8"), ("85", "9")):
+        browser.post(reverse("set_up"), {"visit.minutes": minutes, "visit.warm_up_balls": balls})
+    assert queries_of_the_page(browser) == few > 0
+
+
+def test_the_judgements_stand_under_the_rule_book_s_heads_and_name_their_limit(browser):
+    page = " ".join(unescape(browser.get(reverse("set_up")).text).split())
+    assert "One that is switched off says nothing; nothing else takes its place." in page
+    assert f'<a href="{reverse("rule_book")}">the rule book</a>' in page
+    for chapter in CHAPTERS:
+        assert page.count(f">{chapter.title}</h3>") == 1
+        for book in chapter.books:
+            if any(not one.is_fixed for one in book.printed):
+                assert f"<h4>{book.title}</h4>" in page
+    assert "PLAN-T01. From the set width on" in page
+    points_at_nothing = re.compile(r"\b(from|up to|than|below|above) this\b|this apart", re.I)
+    limited = [one for chapter in CHAPTERS for one in chapter.judgements if one.thresholds]
+    assert not [one.about for one in limited if points_at_nothing.search(one.about)]
+
+
+def test_sources_and_countries_are_words_and_no_keys(browser):
+    page = browser.get(reverse("set_up"))
+    rows = [row for group in page.context["groups"] for row in group.rows]
+    assert not [row.source for row in rows if row.source in BIBLIOGRAPHY]
+    assert [row for row in rows if row.setting.source in BIBLIOGRAPHY]
+    assert '<option value="IE" selected>Ireland</option>' in page.text

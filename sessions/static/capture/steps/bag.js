@@ -75,7 +75,7 @@ export function Bag({ store, view, go }) {
     </fieldset></div>
   </main>
   <footer class="capture-foot">
-    <p class="tally"><b>${clubs.length} wedges and short irons</b>, ${total} of ${MOST_CLUBS} clubs</p>
+    <p class="tally"><b>${clubs.length} ${clubs.length === 1 ? "wedge or short iron" : "wedges and short irons"}</b>, ${total} of ${MOST_CLUBS} clubs</p>
     <button type="button" class="button" onClick=${() => go("baseline")}>To the baseline</button>
     <${Sent} store=${store} />
   </footer>`;
