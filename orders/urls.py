@@ -2,13 +2,14 @@
 
 from django.urls import path
 
-from orders.views import bench, orders, panels
+from orders.views import bench, orders, panels, papers
 
 urlpatterns = [
     path("bench", bench.bench, name="bench"),
     path("orders/new/<uuid:visit_id>", orders.order_new, name="order_new"),
     path("orders/<int:number>", orders.order, name="order"),
-    path("orders/<int:number>/ticket.pdf", orders.ticket_pdf, name="ticket"),
+    path("orders/<int:number>/ticket.pdf", papers.ticket_pdf, name="ticket"),
+    path("orders/<int:number>/as-built.pdf", papers.as_built_pdf, name="as_built"),
     path("orders/<int:number>/release", orders.order_release_view, name="order_release"),
     path("orders/<int:number>/revise", orders.order_revise_view, name="order_revise"),
     path("orders/<int:number>/cancel", orders.order_cancel_view, name="order_cancel"),
@@ -40,6 +41,11 @@ urlpatterns = [
         "workshop/players/<uuid:player_id>",
         panels.workshop_player_panel,
         name="workshop_player_panel",
+    ),
+    path(
+        "workshop/players/<uuid:player_id>/clubs",
+        panels.workshop_clubs_panel,
+        name="workshop_clubs_panel",
     ),
     path("workshop/visits/<uuid:visit_id>", panels.workshop_spec_panel, name="workshop_spec_panel"),
     path("workshop/reports", panels.workshop_reports_panel, name="workshop_reports_panel"),

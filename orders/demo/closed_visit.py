@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from fitshop.actor import Actor, ActorKind, Role
 from fitshop.models import Bay, Location, Staff
 from orders.demo import first_fitting as told
 from orders.demo.catalogue_heads import head_name
@@ -252,9 +253,23 @@ def _plan(visit: Visit, clubs: dict[str, Club], clock: Clock) -> None:
     plan_choose(visit=visit, slots=slots, is_own=False, why="", by=DEMO_ACTOR, at=clock.tick())
 
 
+def _fitter(visit: Visit) -> Actor:
+    """Whoever fitted: decides and signs by name, since the player reads that name."""
+    person = visit.fitter
+    assert person is not None
+    return Actor(
+        kind=ActorKind.STAFF,
+        name=str(person),
+        staff_id=person.pk,
+        roles=frozenset(Role(row.role) for row in person.role_rows.all()),
+        location_ids=frozenset([visit.location_id]),
+    )
+
+
 def _decisions(
     visit: Visit, clubs: dict[str, Club], trials: dict[str, Trial], clock: Clock
 ) -> None:
+    fitter = _fitter(visit)
     for slot, role, outcome, chosen, against, kept, leaves, reason in told.DECISIONS:
         decision_record(
             visit=visit,
@@ -268,13 +283,14 @@ def _decisions(
             leaves_bag_words="",
             keep_fix=[],  # answered as the shots show
             reason=reason,
-            by=DEMO_ACTOR,
+            by=fitter,
             at=clock.tick(),
         )
 
 
 def _signed_spec(visit: Visit, clock: Clock) -> FinalSpec:
-    spec = spec_draft(visit=visit, by=DEMO_ACTOR, at=clock.tick())
+    fitter = _fitter(visit)
+    spec = spec_draft(visit=visit, by=fitter, at=clock.tick())
     for slot, added in told.SPEC.items():
         values: dict[str, Any] = dict(added)
         values["target_swing_weight_points"] = Decimal(values["target_swing_weight_points"])
@@ -283,18 +299,18 @@ def _signed_spec(visit: Visit, clock: Clock) -> FinalSpec:
             spec_club=spec.clubs.get(slot=slot),
             values=values,
             edition=spec.edition,
-            by=DEMO_ACTOR,
+            by=fitter,
             at=clock.tick(),
         )
-    for finding in spec_check(spec=spec, by=DEMO_ACTOR, at=clock.tick()):
+    for finding in spec_check(spec=spec, by=fitter, at=clock.tick()):
         if finding.wants_a_look:
             warning_accept(
                 spec=spec,
                 rule=finding.id,
                 fields=finding.fields,
                 reason=told.ACCEPTED,
-                by=DEMO_ACTOR,
+                by=fitter,
                 at=clock.tick(),
             )
     spec.refresh_from_db()
-    return spec_sign(spec=spec, edition=spec.edition, by=DEMO_ACTOR, at=clock.tick())
+    return spec_sign(spec=spec, edition=spec.edition, by=fitter, at=clock.tick())

@@ -127,7 +127,7 @@ DECISIONS = (
     (1, "full_shot", "build", "oak 2", "own 52", None, "52",
      "Fills the hole below the pitching wedge."),
     (2, "touch", "build", "oak 4", "elm 2", None, "56", "Cleaner out of the turf."),
-    (3, "touch", "keep", None, None, "60", None, "He trusts it, and its gap is right."),
+    (3, "touch", "keep", None, None, "60", None, "You trust it, and its gap is right."),
 )  # fmt: skip
 
 # What the fitter adds to each new club of the spec: swing weight points above D0, the rest.

@@ -10,10 +10,25 @@ from django.template.loader import render_to_string
 from fitshop.rendering import pdf_from
 
 
+def html(values: Mapping[str, Any]) -> str:
+    """The whole document."""
+    # Letters queued before this sheet said who accepted what hold a text there: it isn't printed.
+    clubs = [
+        club if isinstance(club["accepted"], list) else {**club, "accepted": []}
+        for club in values["clubs"]
+    ]
+    said = {
+        **values,
+        "clubs": clubs,
+        "any_accepted": any(club["accepted"] for club in clubs),
+    }
+    return render_to_string("documents/as_built.html", said)
+
+
 def pdf(values: Mapping[str, Any]) -> bytes:
     """The PDF; `values` come from `orders.selectors.as_built.as_built_values`."""
     return pdf_from(
-        render_to_string("documents/as_built.html", dict(values)),
+        html(values),
         css=["fitshop/paper.css"],
         identifier=f"as built {values['number']} {values['letter']} {values['date']}",
         title=f"As built, order {values['number']}",

@@ -1,8 +1,10 @@
 """Readings at the bench against their targets, and the bend to make against the head's limits.
 
 A reading is never better than its gauge: within the gauge's repeatability of the limit, on
-either side, it says "measure twice", and the mean of the readings decides. That is a word to
-the builder and blocks nothing. Each reading must be a figure of one gauge, all in one unit.
+either side, it says "measure twice", and the mean of the readings decides. The word blocks
+nothing by itself: one reading on the near side of the limit passes. One past the limit is not
+out yet: it is neither passed nor accepted, but read once more, and then the mean decides.
+Each reading must be a figure of one gauge, all in one unit.
 Tolerances are common practice and the shop's to set (`orders.declared`).
 """
 
@@ -47,11 +49,16 @@ class ReadingVerdict:
     def is_in(self) -> bool:
         """True where the figure may be signed as it is.
 
-        A reading near the limit counts by its mean, since "measure twice" blocks nothing.
+        One reading near the limit passes where it is not past it: "measure twice" is a word.
         """
         if self.verdict is Verdict.MEASURE_TWICE:
             return self.out_by == 0
         return self.verdict is Verdict.IN
+
+    @property
+    def wants_second_reading(self) -> bool:
+        """True where one reading is past the limit by less than its gauge can tell."""
+        return self.verdict is Verdict.MEASURE_TWICE and not self.is_in
 
     def sentence(self, unit: str = "", *, in_one: Decimal = Decimal(1), places: int = 2) -> str:
         """What the builder reads: `Out by 0.3 degrees (0.8 over).`
@@ -75,6 +82,8 @@ class ReadingVerdict:
             case Verdict.MEASURE_TWICE:
                 return f"Measure twice: {off}, too near the limit for one reading."
             case _:
+                if self.off == 0:
+                    return f"{off} ({mean.removesuffix(', ')})." if mean else f"{off}."
                 return f"In ({mean}{off})."
 
 

@@ -125,7 +125,7 @@ def what_to_do(step: str, words: Mapping[str, Any]) -> str:
         case Step.DRY_WEIGHT:
             added = f": {dry['to_add']} to add" if dry["to_add"] else ""
             aim = f" ({dry['aim']} before the epoxy)" if dry["aim"] else ""
-            return f"For {dry['target'] or 'no set figure'}{aim}{added} (most {dry['most']})"
+            return f"For {dry['target'] or 'no set figure'}{aim}{added} (at most {dry['most']})"
         case Step.EPOXY:
             return "Mixed by its sheet; seated again after five minutes, aligned, racked"
         case Step.GRIPPED:
@@ -236,8 +236,8 @@ def _most(club: OrderClub) -> str:
         limit = limits.pop()
         if limit == 0:
             return "Not bent: ask the maker first"
-        return f"Most {figure(limit)}° each way, loft and lie together"
-    return "Most " + ", ".join(f"{figure(limit)} {way}" for way, limit in ways.items())
+        return f"At most {figure(limit)}° each way, both together"
+    return "At most " + ", ".join(f"{figure(limit)} {way}" for way, limit in ways.items())
 
 
 def _bounce(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, str | None]:

@@ -98,7 +98,17 @@ class Figure:
 
     @property
     def is_out(self) -> bool:
-        return self.verdict.verdict is not Verdict.NOT_MEASURED and not self.verdict.is_in
+        return self.verdict.verdict is Verdict.OUT
+
+    @property
+    def is_near(self) -> bool:
+        """True for one reading too near the limit: read once more, and the mean decides."""
+        return self.verdict.verdict is Verdict.MEASURE_TWICE
+
+    @property
+    def wants_second_reading(self) -> bool:
+        """True where a second reading is needed before the check may pass it."""
+        return self.concession is None and self.verdict.wants_second_reading
 
 
 def settings_of(revision: OrderRevision) -> SettingsInForce:
@@ -207,6 +217,30 @@ def figures_of(
         for measure, target in targets
         if target is not None
     ]
+
+
+@dataclass(frozen=True, slots=True)
+class BendsAccepted:
+    """Loft and lie left as they are by someone's word; settled where neither is to be bent."""
+
+    loft: Concession | None
+    lie: Concession | None
+    is_settled: bool
+
+
+def bend_is_unsure(figures: Sequence[Figure]) -> bool:
+    """True where loft or lie is to be read once more before anybody bends by it."""
+    bends = (each for each in figures if each.measure in (Measure.LOFT, Measure.LIE))
+    return any(each.wants_second_reading for each in bends)
+
+
+def bends_accepted(figures: Sequence[Figure]) -> BendsAccepted | None:
+    """What was accepted of loft and lie as they now read; None where nothing was."""
+    bends = {each.measure: each for each in figures if each.measure in (Measure.LOFT, Measure.LIE)}
+    loft, lie = bends[Measure.LOFT], bends[Measure.LIE]
+    if loft.concession is None and lie.concession is None:
+        return None
+    return BendsAccepted(loft.concession, lie.concession, loft.may_pass and lie.may_pass)
 
 
 def grip_diameters_of(club: OrderClub, settings: Mapping[str, Value]) -> GripDiameters:

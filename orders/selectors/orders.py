@@ -12,6 +12,7 @@ from orders.flow import OrderState
 from orders.models import BuildOrder, Check, Gauge, OrderClub, OrderRevision, PartsWait
 from orders.policy import ORDER_POLICY, OrderAction
 from sessions.models import FinalSpec, Visit
+from sessions.selectors.clubs_owned import BuiltKey, LoftBuilt
 
 OVER = (OrderState.HANDED_OVER, OrderState.CANCELLED)
 SCANNED = re.compile(r"(?:^|\b|/)(?:orders?[ /])?(\d{3,7})\b", re.IGNORECASE)
@@ -117,6 +118,21 @@ def visit_for(actor: Actor, visit_id: UUID) -> Visit | None:
 
 def player_orders(actor: Actor, player_id: UUID) -> QuerySet[BuildOrder]:
     return orders_for(actor).filter(visit__player_id=player_id).order_by("-number")
+
+
+def lofts_built(actor: Actor, player_id: UUID) -> dict[BuiltKey, LoftBuilt]:
+    """The loft of every club of this player's that was handed over, by its order and slot."""
+    orders = player_orders(actor, player_id).filter(handed_over_at__isnull=False)
+    rows = OrderClub.objects.filter(
+        revision__order__in=orders.order_by(),
+        revision__is_current=True,
+        as_built_loft_deg__isnull=False,
+    ).select_related("revision__order")
+    return {
+        (row.revision.order_id, row.slot): LoftBuilt(row.as_built_loft_deg, handed_over_at)
+        for row in rows
+        if (handed_over_at := row.revision.order.handed_over_at) is not None
+    }
 
 
 def rework_causes(actor: Actor) -> list[tuple[str, int]]:

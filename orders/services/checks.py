@@ -129,6 +129,8 @@ def concession_sign(
         return figure.concession
     if figure.verdict.is_in:
         raise StateRefused("That figure is in tolerance: there is nothing to accept.")
+    if figure.wants_second_reading:
+        raise StateRefused("Read it a second time first: the mean decides whether it is out.")
 
     concession = Concession.objects.create(
         club=row,
@@ -156,16 +158,22 @@ def concession_sign(
 
 def _refuse_what_is_out(revision: OrderRevision) -> None:
     settings = settings_of(revision).values
-    said = [
-        f"Slot {club.slot}, {figure.measure.label}: {figure.sentence}"
+    open_ones = [
+        (club, figure)
         for club in revision.clubs.all()
         for figure in figures_of(club, settings)
         if not figure.may_pass
     ]
-    if said:
-        raise StateRefused(
-            " ".join(said) + " Send it to rework, or have it accepted by a fitter or manager."
-        )
+    if not open_ones:
+        return
+    said = [
+        f"Slot {club.slot}, {figure.measure.label}: "
+        + ("read it a second time first." if figure.wants_second_reading else figure.sentence)
+        for club, figure in open_ones
+    ]
+    if not all(figure.wants_second_reading for _, figure in open_ones):
+        said.append("Send it to rework, or have it accepted by a fitter or manager.")
+    raise StateRefused(" ".join(said))
 
 
 def _refuse_the_builder(revision: OrderRevision, by: Actor) -> None:

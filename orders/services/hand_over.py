@@ -22,7 +22,7 @@ from orders.services.bench_refusals import refuse_while_curing
 from orders.services.moves import club_move, current_revision, locked_order, order_move
 from sessions.models import Club
 from sessions.models.words import ClubSource
-from sessions.selectors.people import addressee_of
+from sessions.selectors.people import addressee_of, greeting_of
 from sessions.services.leaving import clubs_leave
 
 HANDED_OVER_HOW = {"collected": "collected in the shop", "posted": "posted"}
@@ -179,8 +179,8 @@ def _letter_queued(
         return None
     shop = the_shop()
     values = {
-        "name": addressee.name,
-        "player": str(order.visit.player),
+        "greeting": greeting_of(order.visit.player),
+        "given_name": order.visit.player.given_name,
         "is_guardian": addressee.name != str(order.visit.player),
         "number": order.number,
         "location": order.location.name,

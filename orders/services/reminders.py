@@ -19,7 +19,7 @@ from orders.models import BuildOrder
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.grooves import forecast_of
 from sessions.models import Club
-from sessions.selectors.people import addressee_of
+from sessions.selectors.people import addressee_of, greeting_of
 
 KIND = "groove_check"
 # One check after a hand-over; what comes later counts from the check itself.
@@ -71,8 +71,8 @@ def _reminder_queued(order: BuildOrder, *, by: Actor, at: datetime) -> OutgoingM
         return None
     shop = the_shop()
     values = {
-        "name": addressee.name,
-        "player": str(order.visit.player),
+        "greeting": greeting_of(order.visit.player),
+        "given_name": order.visit.player.given_name,
         "is_guardian": addressee.name != str(order.visit.player),
         "since": order.handed_over_at,
         "shop_name": shop.name if shop else "",

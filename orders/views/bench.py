@@ -25,7 +25,9 @@ from orders.selectors.club_balance import changes_at_bench, finished_at_bench
 from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
 from orders.selectors.figures import (
     MEASURES,
+    bend_is_unsure,
     bend_now,
+    bends_accepted,
     figures_of,
     is_glued,
     settings_of,
@@ -41,6 +43,7 @@ from orders.selectors.orders import (
     open_wait,
     order_for,
 )
+from orders.selectors.reading_words import reading_words, unit_beside
 from orders.services.bench import reading_record, reading_strike_out, step_finish
 from orders.services.checks import concession_sign
 from orders.views.asking import went_through
@@ -191,6 +194,7 @@ def _club_page(
     words = club_values(club, unit, settings, order.location.zone_info)
     words["bend"] = bend_values(club, settings, wants_left=True)
     next_step = work.next_step(done)
+    figures = figures_of(club, settings, length_unit=unit)
     now: dt.datetime = timezone.now()
     is_curing = club.cure_until is not None and club.cure_until > now
     may_work = ORDER_POLICY.is_allowed(
@@ -224,8 +228,14 @@ def _club_page(
         "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),
         "built": _readings(actor, club, Stage.AS_BUILT, refused_reading),
-        "figures": figures_of(club, settings),
-        "struck_out": [each for each in club.readings.all() if each.struck_out_at is not None],
+        "figures": figures,
+        "bends_accepted": bends_accepted(figures),
+        "bend_is_unsure": bend_is_unsure(figures),
+        "struck_out": [
+            (each, reading_words(each))
+            for each in club.readings.all()
+            if each.struck_out_at is not None
+        ],
         "may_work": may_work,
         "may_read_received": may_work and not {Step.BENT_BARE, Step.BENT_BUILT} & done.keys(),
         "shows_built": reads_built and not is_curing,
@@ -289,7 +299,11 @@ def _readings(
                 "measure": measure,
                 "label": measure.label.capitalize(),
                 "form": form,
-                "readings": standing_readings(club, stage, measure),
+                "unit": unit_beside(measure, _length_unit()),
+                "readings": [
+                    (reading, reading_words(reading))
+                    for reading in standing_readings(club, stage, measure)
+                ],
                 "is_optional": _is_optional(club, measure),
             }
         )

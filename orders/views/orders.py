@@ -1,4 +1,4 @@
-"""One order: made, released, revised, cancelled, checked, told, handed over, printed."""
+"""One order: made, released, revised, cancelled, checked, told, handed over."""
 
 from __future__ import annotations
 
@@ -15,10 +15,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
-from fitshop.rendering import RenderingFailed
 from fitshop.selectors import settings_in_force, the_shop
 from fitshop.views.doors import staff_page
-from orders.documents import ticket
 from orders.flow import OrderState
 from orders.forms import (
     ArrivedForm,
@@ -46,11 +44,9 @@ from orders.selectors.orders import (
     open_wait,
     order_for,
     order_of_visit,
-    revision_for,
     spec_to_order,
     visit_for,
 )
-from orders.selectors.ticket import ticket_values
 from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
 from orders.services.checks import check_sign
 from orders.services.hand_over import order_hand_over, order_ready, order_tell
@@ -69,10 +65,10 @@ def found(actor: Actor, number: int) -> BuildOrder:
 @staff_page(ORDER_POLICY, OrderAction.ORDER_VIEW)
 @require_safe
 def order(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
-    return _order_page(request, found(actor, number), actor)
+    return order_page(request, found(actor, number), actor)
 
 
-def _order_page(
+def order_page(
     request: HttpRequest,
     row: BuildOrder,
     actor: Actor,
@@ -97,7 +93,7 @@ def _order_page(
                 "done": sum(step in done for step in steps),
                 "steps": len(steps),
                 "next": TO_DO[Step(next_step)] if next_step is not None else "",
-                "out": [figure for figure in figures if figure.is_out],
+                "out": [each for each in figures if each.is_out or each.wants_second_reading],
             }
         )
     slots = [(each["club"].slot, f"{each['club'].slot} {each['club'].name}") for each in clubs]
@@ -179,7 +175,7 @@ def _asked(
             return redirect("order", number=row.number)
         row = found(actor, row.number)
     shown = {} if form is None else {form_name: form}
-    return _order_page(request, row, actor, status=422, **shown)
+    return order_page(request, row, actor, status=422, **shown)
 
 
 @staff_page(ORDER_POLICY, OrderAction.ORDER_CREATE)
@@ -226,7 +222,7 @@ def order_revise_view(request: HttpRequest, number: int, *, actor: Actor) -> Htt
     spec = spec_to_order(row.visit)
     if spec is None:
         messages.error(request, "There is no signed spec to revise to. Sign the new one first.")
-        return _order_page(request, row, actor, status=422)
+        return order_page(request, row, actor, status=422)
 
     def revise(**values: Any) -> Any:
         return order_revise(spec=spec, **values)
@@ -350,24 +346,4 @@ def order_rounds(request: HttpRequest, number: int, *, actor: Actor) -> HttpResp
         done="Written down: the groove check is reckoned from it.",
         form=RoundsForm(request.POST, prefix="played"),
         form_name="rounds_form",
-    )
-
-
-@staff_page(ORDER_POLICY, OrderAction.TICKET_PRINT)
-@require_safe
-def ticket_pdf(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
-    """The ticket of `?rev=B`, or of the revision in force."""
-    revision = revision_for(actor, number, request.GET.get("rev", ""))
-    if revision is None:
-        raise Http404
-    try:
-        content = ticket.pdf(ticket_values(revision, printed_at=timezone.now()))
-    except RenderingFailed as failure:
-        messages.error(request, f"The ticket could not be made: {failure}")
-        return _order_page(request, found(actor, number), actor, status=500)
-    name = f"ticket-{number}-{revision.letter}.pdf"
-    return HttpResponse(
-        content,
-        content_type="application/pdf",
-        headers={"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"},
     )

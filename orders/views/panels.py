@@ -16,6 +16,7 @@ from orders.flow import OrderState
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.orders import (
     bench_orders,
+    lofts_built,
     order_of_visit,
     orders_found,
     player_orders,
@@ -24,6 +25,9 @@ from orders.selectors.orders import (
     turnarounds,
     visit_for,
 )
+from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.selectors.clubs_owned import clubs_owned
+from sessions.selectors.people import player_for
 
 SHOWN = 12
 
@@ -31,15 +35,18 @@ SHOWN = 12
 @staff_page(ORDER_POLICY, OrderAction.BENCH_VIEW)
 @require_safe
 def workshop_today_panel(request: HttpRequest, *, actor: Actor) -> HttpResponse:
-    """Late, due soon, waiting for a part, and ready but not told."""
+    """Late, due today, waiting for a part, and what waits on the shelf, told or not."""
     rows = list(bench_orders(actor))
+    shelf = [row for row in rows if row.state == OrderState.READY]
+    at_the_bench = [row for row in rows if row.state != OrderState.READY]
     today = timezone.localdate()
     context = {
-        "late": [row for row in rows if row.due_on < today and row.state != OrderState.READY],
+        "late": [row for row in at_the_bench if row.due_on < today],
         "waiting": [row for row in rows if row.state == OrderState.WAITING_FOR_PARTS],
-        "untold": [row for row in rows if row.state == OrderState.READY and row.told_at is None],
-        "due": [row for row in rows if row.due_on == today and row.state != OrderState.READY],
-        "total": len(rows),
+        "due": [row for row in at_the_bench if row.due_on == today],
+        "shelf": shelf,
+        "untold": [row for row in shelf if row.told_at is None],
+        "total": len(at_the_bench),
     }
     return render(request, "orders/workshop_today_panel.html", context)
 
@@ -57,6 +64,17 @@ def workshop_search_panel(request: HttpRequest, *, actor: Actor) -> HttpResponse
 def workshop_player_panel(request: HttpRequest, player_id: UUID, *, actor: Actor) -> HttpResponse:
     rows = player_orders(actor, player_id)[:SHOWN]
     return render(request, "orders/workshop_player_panel.html", {"rows": rows})
+
+
+@staff_page(FITTING_POLICY, FittingAction.PLAYERS_VIEW)
+@require_safe
+def workshop_clubs_panel(request: HttpRequest, player_id: UUID, *, actor: Actor) -> HttpResponse:
+    """The clubs a player owns, those that were built here with their loft as built."""
+    player = player_for(actor, player_id)
+    if player is None:
+        raise Http404
+    clubs = clubs_owned(player, lofts_built(actor, player_id))
+    return render(request, "orders/workshop_clubs_panel.html", {"clubs": clubs})
 
 
 @staff_page(ORDER_POLICY, OrderAction.ORDER_VIEW)

@@ -8,11 +8,13 @@ from typing import Any
 from django.template.loader import render_to_string
 
 from fitshop.rendering import pdf_from
+from sessions.rules.player_words import said_to_the_player
 
 
 def html(values: Mapping[str, Any]) -> str:
     """The sheet as one HTML document; `values` as `sessions.selectors.spec_sheet` builds them."""
-    return render_to_string("documents/spec_sheet.html", {"sheet": values, "title": title(values)})
+    said = said_to_the_player(values)
+    return render_to_string("documents/spec_sheet.html", {"sheet": said, "title": title(values)})
 
 
 def pdf(values: Mapping[str, Any]) -> bytes:

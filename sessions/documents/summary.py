@@ -8,6 +8,8 @@ from typing import Any
 import css_inline
 from django.template.loader import render_to_string
 
+from sessions.rules.player_words import said_to_the_player
+
 
 def subject(values: Mapping[str, Any]) -> str:
     return f"Your wedge fitting at {values['shop'] or values['place']}, {values['day']}"
@@ -15,7 +17,7 @@ def subject(values: Mapping[str, Any]) -> str:
 
 def text(values: Mapping[str, Any]) -> str:
     """The letter without any mark-up: whole in itself, for those who read mail so."""
-    said = render_to_string("messages/summary.txt", {"letter": values})
+    said = render_to_string("messages/summary.txt", {"letter": said_to_the_player(values)})
     lines = [line.rstrip() for line in said.strip().splitlines()]
     kept: list[str] = []
     for line in lines:
@@ -26,7 +28,8 @@ def text(values: Mapping[str, Any]) -> str:
 
 def html(values: Mapping[str, Any]) -> str:
     """The same letter as HTML, styles inlined, no picture and nothing loaded from elsewhere."""
-    page = render_to_string("messages/summary.html", {"letter": values, "subject": subject(values)})
+    letter = said_to_the_player(values)
+    page = render_to_string("messages/summary.html", {"letter": letter, "subject": subject(values)})
     inliner = css_inline.CSSInliner(load_remote_stylesheets=False)
     inlined: str = inliner.inline(page)
     return inlined

@@ -247,7 +247,12 @@ class DecisionForm(forms.Form):
         required=False,
         widget=forms.RadioSelect,
     )
-    reason_words = forms.CharField(label="Or in your own words", max_length=280, required=False)
+    reason_words = forms.CharField(
+        label="Or in your own words",
+        max_length=280,
+        required=False,
+        help_text="The player reads this.",
+    )
     leaves = forms.ChoiceField(label="Leaves the bag", required=False)
 
     def __init__(

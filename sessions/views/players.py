@@ -20,6 +20,7 @@ from sessions.forms.people import PlayerForm
 from sessions.models import Consent, Player
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.consent_texts import CONSENT_TEXTS, consent_text
+from sessions.selectors.clubs_owned import clubs_owned
 from sessions.selectors.people import (
     consent_in_force,
     player_for,
@@ -113,7 +114,7 @@ def player(request: HttpRequest, player_id: UUID, *, actor: Actor) -> HttpRespon
         {
             "player": row,
             "consents": _consents(row),
-            "clubs": row.clubs.filter(left_bag_at__isnull=True),
+            "clubs": clubs_owned(row),
             "visits": list(visits_of(actor, row)[:SHOWN]),
             "specs": specs_for(actor).filter(visit__player=row).select_related("visit"),
             "facts": _measured(row, shop.length_unit if shop else "in"),

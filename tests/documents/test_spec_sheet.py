@@ -27,8 +27,8 @@ def test_the_sheet_says_every_figure_and_the_hand():
         assert len(pdf.pages) == 1
         assert (round(pdf.pages[0].width), round(pdf.pages[0].height)) == (595, 842)
     for said in ("Ivo Brandvold", "right hand", "draft, not signed", "2 Sand wedge",
-                 "bent 1 strong", "35 1/4 in", "Pitching wedge, 46°", "Leaves the bag: 56",
-                 "page 1 of 1"):  # fmt: skip
+                 "one degree of loft taken off", "35 1/4 in", "Pitching wedge, 46°",
+                 "Your old 56 leaves the bag.", "page 1 of 1"):  # fmt: skip
         assert said in text
 
 
@@ -52,3 +52,33 @@ def test_headings_come_in_order_and_headers_say_their_scope():
     assert html.count("<h1") == 1
     assert html.index("<h1") < html.index("<h2")
     assert html.count("<th") - html.count("<thead") == html.count('<th scope="')
+
+
+SIX_LINES = {
+    "leaving": ["52", "56"],
+    "keep_fix": [["Keep", "Chip", "not shown"], ["Keep", "Flop", "not shown"],
+                 ["Fix", "Full", "fixed"], ["Fix", "Sand", "not shown"]],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_three_clubs_and_six_lines_worth_knowing_stand_on_one_page(paper):
+    """The fuller of the two clubs twice, with as much said of it as a bent new one has."""
+    values = values_of(paper)
+    own, new = values["clubs"]
+    new = {**new, "why": "Fills the hole below the pitching wedge, and goes through the turf."}
+    values |= {"clubs": [own, new, new], "gaps": [*values["gaps"], values["gaps"][-1]], **SIX_LINES}
+    with pdfplumber.open(io.BytesIO(spec_sheet.pdf(values))) as pdf:
+        (page,) = pdf.pages
+        text = " ".join((page.extract_text() or "").split())
+    assert "Your full shots: better than with your old club." in text
+    assert "Keep this sheet." in text
+
+
+def test_an_own_club_is_the_player_s_in_every_place_of_the_sheet():
+    html = spec_sheet.html(values_of())
+    assert "1 Your 50" in html
+    assert "Your 50, 50.5°" in html
+    assert "your 50, " in html or ">your 50<" in html
+    assert "Own 50" not in html
+    assert "60 degree plane" not in html

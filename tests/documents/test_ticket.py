@@ -201,7 +201,7 @@ def test_before_the_readings_there_are_boxes_and_no_made_up_bend():
     bend = values["clubs"][0]["bend"]
     assert (bend["loft"], bend["lie"]) == (None, None)
     assert bend["planned"] == "loft 1 strong, lie 1 flat"
-    assert bend["most"] == "Most 3° each way, loft and lie together"
+    assert bend["most"] == "At most 3° each way, both together"
     # As planned until it is read: the root of 1 + 1 is 1.41.
     assert bend["does"] == "more offset, 1.4° together"
     assert "bent 1 strong; more offset" in html(values)

@@ -105,7 +105,7 @@ def test_by_how_much_it_is_out() -> None:
 
 def test_what_is_in_says_how_far_off_it_is() -> None:
     assert loft("54.2").sentence("degrees") == "In (0.2 degrees over)."
-    assert loft("54").sentence("degrees") == "In (on target)."
+    assert loft("54").sentence("degrees") == "on target."
 
 
 def test_two_readings_say_that_their_mean_was_judged() -> None:

@@ -31,7 +31,7 @@ def test_the_player_is_written_to_where_he_agreed():
     order = ready(room)
     letter = OutgoingMessage.objects.get()
     assert (letter.kind, letter.recipient_email) == ("order_ready", "ivo@players.invalid")
-    assert "your clubs are built, checked and on our shelf (order 2001)" in letter.body_text
+    assert "Your clubs are built, checked and on our shelf (order 2001)" in letter.body_text
     assert order.told_how == "e-mail"
 
 
@@ -88,7 +88,7 @@ def test_the_as_built_sheet_is_frozen_with_the_letter_and_renders():
     (sheet,) = letter.attachments
     club = sheet["values"]["clubs"][0]
     assert (club["loft"], club["lie"], club["length"]) == ("55°", "63°", "35 1/4 in")
-    assert club["bounce"] == "11° (reckoned from the bend)"
+    assert club["bounce"] == "11° (worked out, not measured)"
     assert pdf(sheet["values"]).startswith(b"%PDF")
 
 

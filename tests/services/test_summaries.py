@@ -53,18 +53,18 @@ def test_the_letter_says_what_was_chosen_why_and_what_leaves(room):
     assert letter.mail_subject == "Your wedge fitting at Low Meadow Golf, Fri 7 May 2027"
     for said in (
         "Hello Ivo,",
-        "2. Sand wedge, 55° (stamped 56, bent 1 strong): new, to be built.",
+        "2. Sand wedge, 55° (stamped 56, one degree of loft taken off): new, to be built.",
         "Why: cleaner out of turf",
-        "1. Own 50, 50.5° (stamped 50): yours, stays as it is.",
-        "LEAVES THE BAG\n- 56",
-        "- Fix: Sand, fixed",
+        "1. Your 50, 50.5° (stamped 50): yours, stays as it is.",
+        "YOUR BAG\n- Your old 56 leaves the bag.",
+        "- Your shots from sand: better than with your old club.",
         "give or take",
         "groove check",
         "Mara Quill\nLow Meadow Golf",
     ):
         assert said in letter.body_text
     assert "\n\n\n" not in letter.body_text
-    assert "55° (stamped 56, bent 1 strong)" in letter.body_html
+    assert "55° (stamped 56, one degree of loft taken off)" in letter.body_html
     assert "<style" not in letter.body_html
     assert "src=" not in letter.body_html
 

@@ -68,12 +68,12 @@ def summary_says_what_was_chosen(letter: EmailMessage) -> None:
     text = plain_text(letter)
     for said in (
         "Hello Gwilym,",
-        "2. Sand wedge, 54.5° (stamped 54, bent 0.5 weak): new, to be built.",
+        "2. Sand wedge, 54.5° (stamped 54, half a degree of loft added): new, to be built.",
         "Why: Cleaner out of the turf.",
-        "3. Own 60, 60.1° (stamped 60): yours, stays as it is.",
+        "3. Your 60, 60.1° (stamped 60): yours, stays as it is.",
         # Eight balls of 125, 123, 126, 121, 124, 127, 122 and 124 yards: 992 / 8.
         "- Pitching wedge, 45.8°: 124 yd",
-        "LEAVES THE BAG\n- 52\n- 56\n",
+        "YOUR BAG\n- Your old 52 leaves the bag.\n- Your old 56 leaves the bag.\n",
     ):
         assert said in text, text
     [(name, sheet)] = attached(letter).items()
@@ -83,13 +83,13 @@ def summary_says_what_was_chosen(letter: EmailMessage) -> None:
         "Gwilym Vaughan-Tate R Spec sheet, version 1",
         "right hand",
         # A row of the table is read across its columns; what is bent goes on in a second line.
-        "1 Gap wedge 2 Sand wedge 3 Own 60",
-        "Loft 50° 54.5° (stamped 54, bent",
-        "Bounce 8° 10.5° (stamped 10, bent",
+        "1 Gap wedge 2 Sand wedge 3 Your 60",
+        "Loft 50° 54.5° (stamped 54, half",
+        "Bounce 8° 10.5° (stamped 10, half",
         "Swing weight D3 D4 D5",
         "Stamping none “GVT” none",
         "Pitching wedge, 45.8° 124 yd",
-        "Leaves the bag: 52 – Leaves the bag: 56",
+        "Your old 52 leaves the bag.",
     ):
         assert said in words, words
 

@@ -395,12 +395,13 @@ def summary_received(letter: EmailMessage) -> None:
                      "application/pdf"]  # fmt: skip
     text = plain_text(letter)
     expected = (
-        "1. Gap wedge, 51\N{DEGREE SIGN} (stamped 52, bent 1 strong): new, to be built.",
+        "1. Gap wedge, 51\N{DEGREE SIGN} (stamped 52, one degree of loft taken off): new, to be "
+        "built.",
         "Why: Turf: it goes through better",
-        "2. Own Old 56, 56.2\N{DEGREE SIGN} (stamped 56): yours, stays as it is.",
+        "2. Your old 56, 56.2\N{DEGREE SIGN} (stamped 56): yours, stays as it is.",
         "Why: She trusts it, and its gap is right.",
         "- Pitching wedge, 45.8\N{DEGREE SIGN}: 119 yd",
-        "LEAVES THE BAG\n- Old 52",
+        "YOUR BAG\n- Your old 52 leaves the bag.",
     )
     assert [said for said in expected if said not in text] == [], text
     [(name, sheet)] = attached(letter).items()
@@ -408,9 +409,9 @@ def summary_received(letter: EmailMessage) -> None:
     words = words_of(sheet)
     expected = (
         "Orla Quillan-Voss", "right hand", "Spec sheet, version 1", "Signed by Tadhg Sweetman",
-        "51\N{DEGREE SIGN} (stamped 52, bent 1 strong)",
-        "7\N{DEGREE SIGN} (stamped 8, bent 1 strong)",
-        "35 1/2 in", "Wrenlock Culm 110", "D3", "OQV", "Leaves the bag: Old 52", "page 1 of 1",
+        "51\N{DEGREE SIGN} (stamped 52, one degree of loft taken off)",
+        "7\N{DEGREE SIGN} (stamped 8, one degree of loft taken off)",
+        "35 1/2 in", "Wrenlock Culm 110", "D3", "OQV", "Your old 52 leaves the bag.", "page 1 of 1",
     )  # fmt: skip
     assert [said for said in expected if said not in words] == [], words
 

@@ -3,12 +3,20 @@
 import re
 from decimal import Decimal
 from html import unescape
+from uuid import uuid4
 
 import pytest
 from django.urls import reverse
 
 from fitshop.services.shop_settings import settings_change
+from sessions.forms.decide import DecisionForm
 from sessions.models import Decision
+from sessions.services.comparisons import (
+    comparison_open,
+    comparison_peek,
+    comparison_rate,
+    comparison_reveal,
+)
 from sessions.services.plans import WantedSlot, plan_choose
 from tests.fixtures_decide import AT, Room
 
@@ -332,3 +340,43 @@ def test_a_narrower_spread_is_said_by_its_share_of_the_other(room, client):
     text = client.get(page(room)).content.decode()
     (said,) = re.findall(r"<p>(Less than 0\.\d|\d\.\d) times as wide as with your 56 \(", text)
     assert float(said.split()[-1]) < 0.5
+
+
+def test_the_own_words_of_a_decision_say_who_reads_them():
+    assert DecisionForm.base_fields["reason_words"].help_text == "The player reads this."
+
+
+def compared(room, kind, *, covered=True, looks_at=False):
+    """Two heads compared under numbers, rated once before the reveal and once after it."""
+    trials = [room.head_trial(room.head("56", "8", "Sedge"), slot=2),
+              room.head_trial(room.head("56", "12", "Rush"), slot=2)]  # fmt: skip
+    for trial in trials:
+        room.hit(room.block(trial), 84, 85, 86)
+    run = comparison_open(visit=room.visit, comparison_id=uuid4(), slot=2, trials=trials,
+                          covered=covered, seed=3, kind=kind, by=room.by, at=AT)  # fmt: skip
+    code = run.order[0]
+    if looks_at:
+        comparison_peek(comparison=run, code=code, by=room.by, at=AT)
+    rated = {"comparison": run, "code": code, "about": "feel", "by": room.by, "at": AT}
+    comparison_rate(rating_id=uuid4(), score=4, **rated)
+    comparison_reveal(comparison=run, by=room.by, at=AT)
+    comparison_rate(rating_id=uuid4(), score=2, **rated)
+
+
+@pytest.mark.parametrize(
+    ("how", "said"),
+    [
+        ({"kind": "all_against_all"}, "compared blind, all against all; "),
+        ({"kind": "head_to_head"}, "compared blind, head to head; "),
+        ({"kind": "head_to_head", "covered": False},
+         "compared in hidden order, not blind, head to head; "),
+        ({"kind": "all_against_all", "looks_at": True},
+         "compared in hidden order, not blind, all against all, "
+         "and somebody looked behind a number; "),
+    ],
+)  # fmt: skip
+def test_how_a_comparison_was_run_stands_on_the_sheet(room, client, how, said):
+    compared(room, **how)
+    sheet = sheet_of(room, client)
+    assert f"{said}rated once before the reveal and 1 after it." in sheet
+    assert "Held the same: " in sheet

@@ -79,6 +79,7 @@ MATRIX: dict[str, set[str]] = {
     "order_new": {F, D, M},
     "order": ALL,
     "ticket": ALL,
+    "as_built": ALL,
     "order_release": {F, D, M},
     "order_revise": {F, M},
     "order_cancel": {D, M},
@@ -97,6 +98,7 @@ MATRIX: dict[str, set[str]] = {
     "workshop_today_panel": ALL,
     "workshop_search_panel": ALL,
     "workshop_player_panel": ALL,
+    "workshop_clubs_panel": {F, D, M},
     "workshop_spec_panel": ALL,
     "workshop_reports_panel": {M},
 }

@@ -1,6 +1,7 @@
 """What every answer carries, and who gets past the door at all."""
 
 import pytest
+from django.template.loader import render_to_string
 from django.urls import reverse
 
 from fitshop.models import Location, Shop, Staff, StaffLocation, StaffRole
@@ -115,3 +116,29 @@ def test_ready_means_migrated_and_degraded_means_no_heartbeat(client, shop):
 def test_livez_asks_the_database_nothing(client, django_assert_num_queries):
     with django_assert_num_queries(0):
         assert client.get("/livez").text == "ok\n"
+
+
+def test_the_demo_s_sign_in_page_names_its_accounts_and_no_other_shop_s_does(
+    client, shop, settings
+):
+    plain = client.get(reverse("account_login")).text
+    assert "wedges and sand" not in plain
+    assert "demo shop" not in plain
+    settings.DEMO = True
+    page = client.get(reverse("account_login")).text
+    for said in ("fitter", "builder", "desk", "manager", "wedges and sand"):
+        assert f">{said}</b>" in page
+
+
+def test_the_reports_promise_only_what_stands_below(client, shop, settings):
+    settings.DEMO = True  # no second factor
+    client.force_login(person(shop, "mara", "manager"))
+    assert "gauge" not in client.get(reverse("reports")).text
+
+
+@pytest.mark.parametrize(
+    ("state", "said"), [("done", "<span>All steps</span>"), ("now", 'class="unseen">All steps')]
+)
+def test_the_button_of_the_steps_has_words_where_no_step_is_at_hand(state, said):
+    steps = [{"label": "Bag", "url": "/bag", "state": state}]
+    assert said in render_to_string("fitshop/parts/steps.html", {"steps": steps})

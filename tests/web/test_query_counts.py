@@ -273,6 +273,7 @@ GROWN: dict[str, list[tuple[str, Grow]]] = {
     "workshop_today_panel": [("", Shop.orders)],
     "workshop_search_panel": [("?q=brandvold", Shop.orders)],
     "workshop_player_panel": [("", Shop.orders)],
+    "workshop_clubs_panel": [("", Shop.of_the_player)],
     "workshop_spec_panel": [("", Shop.cancelled_orders)],
     "workshop_reports_panel": [("", Shop.orders)],
 }
@@ -289,6 +290,7 @@ ONE_THING: dict[str, str] = {
     "rule_book": "the rules, as many in every shop",
     "order_new": "one visit, one spec",
     "spec_sheet": "a PDF of what was frozen when the spec was signed",
+    "as_built": "a PDF of one revision, measured when it was built",
     "ticket": "a PDF of one revision, copied when it was made",
 }
 

@@ -139,6 +139,21 @@ def test_it_is_signed_once_and_then_only_drafted_anew(client, room):
     assert "Mara Quill signed version 1" in again
 
 
+def test_a_draft_that_nobody_signed_is_withdrawn_only_by_a_second_step_that_names_it(client, room):
+    spec = drafted(client, room)
+    change(client, room, spec, stamping="I B")
+    address = reverse("spec_draft", args=[room.visit.pk])
+    refused = client.post(address, follow=True).content.decode()
+    assert "Version 1 is drafted already and not signed" in refused
+    assert "Version 1 is not signed. It is withdrawn" in refused
+    assert FinalSpec.objects.get().state == "draft"
+    named = re.search(r'name="instead_of" value="(\d+)"', refused).group(1)
+    client.post(address, {"instead_of": named})
+    assert sorted(FinalSpec.objects.values_list("version", "state")) == [
+        (1, "withdrawn"), (2, "draft"),
+    ]  # fmt: skip
+
+
 def test_what_stops_the_order_is_said_when_signing(client, room):
     spec = drafted(client, room)
     change(client, room, spec, target_loft_deg="52")

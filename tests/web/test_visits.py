@@ -1,12 +1,13 @@
 """Booking, moving and opening as the desk does it, in the location's own time."""
 
 import datetime as dt
+import re
 import uuid
 
 import pytest
 from django.urls import reverse
 
-from fitshop.models import Staff
+from fitshop.models import Staff, StaffLocation
 from sessions.forms.visits import moment_at
 from sessions.models import Visit
 from sessions.services.visits import visit_cancel, visit_open
@@ -273,3 +274,19 @@ def test_a_grown_player_is_asked_nothing_of_the_kind(browser, desk, player):
     visit = desk.book(player)
     assert WORDS not in browser.get(reverse("visit", args=[visit.pk])).text
     assert WORDS not in browser.get(reverse("visit_new") + f"?player={player.pk}&walk_in=1").text
+
+
+@pytest.mark.parametrize("more_locations", [False, True])
+@pytest.mark.parametrize("walk_in", [False, True])
+def test_the_day_beside_a_booking_listens_only_to_fields_that_are_there(
+    browser, player, more_locations, walk_in
+):
+    if more_locations:
+        mara = Staff.objects.get(username="mara")
+        StaffLocation.objects.create(staff=mara, location=elsewhere())
+    query = f"?player={player.pk}" + ("&walk_in=1" if walk_in else "")
+    page = browser.get(reverse("visit_new") + query).text
+    panel = page[page.index('aria-label="That day"') :].split(">")[0]
+    named = set(re.findall(r"#(id_\w+)", panel))
+    assert named == {name for name in ("id_day", "id_location") if f'id="{name}"' in page}
+    assert ("hx-include" in panel) == bool(named)
