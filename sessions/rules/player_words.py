@@ -35,11 +35,11 @@ _SHOTS = {
     "sand": "shots from sand",
 }
 _ANSWERS = {
-    ("keep", "kept"): "no worse than with your old club.",
-    ("keep", "lost"): "not as good as with your old club.",
+    ("keep", "kept"): "as good as before.",
+    ("keep", "lost"): "not as good as before.",
     ("keep", "not shown"): "that day's balls don't show it, so we can't say.",
-    ("fix", "fixed"): "better than with your old club.",
-    ("fix", "not fixed"): "no better than with your old club.",
+    ("fix", "fixed"): "better than before.",
+    ("fix", "not fixed"): "no better than before.",
     ("fix", "not shown"): "that day's balls don't show it, so we can't say.",
 }
 # Reasons that the fitter taps, where they speak of the player.

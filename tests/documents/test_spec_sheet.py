@@ -71,7 +71,7 @@ def test_three_clubs_and_six_lines_worth_knowing_stand_on_one_page(paper):
     with pdfplumber.open(io.BytesIO(spec_sheet.pdf(values))) as pdf:
         (page,) = pdf.pages
         text = " ".join((page.extract_text() or "").split())
-    assert "Your full shots: better than with your old club." in text
+    assert "Your full shots: better than before." in text
     assert "Keep this sheet." in text
 
 

@@ -72,14 +72,14 @@ def test_what_leaves_the_bag_is_a_sentence(words: str, said: str) -> None:
 @pytest.mark.parametrize(
     ("row", "said"),
     [
-        (("Keep", "Chip", "kept"), "Your chips: no worse than with your old club."),
-        (("Keep", "Pitch", "lost"), "Your pitches: not as good as with your old club."),
+        (("Keep", "Chip", "kept"), "Your chips: as good as before."),
+        (("Keep", "Pitch", "lost"), "Your pitches: not as good as before."),
         (
             ("Keep", "Chip", "not shown"),
             "Your chips: that day's balls don't show it, so we can't say.",
         ),
-        (("Fix", "Full", "fixed"), "Your full shots: better than with your old club."),
-        (("Fix", "Half", "not fixed"), "Your half shots: no better than with your old club."),
+        (("Fix", "Full", "fixed"), "Your full shots: better than before."),
+        (("Fix", "Half", "not fixed"), "Your half shots: no better than before."),
         (
             ("Fix", "Sand", "not_shown"),
             "Your shots from sand: that day's balls don't show it, so we can't say.",

@@ -57,7 +57,7 @@ def test_the_letter_says_what_was_chosen_why_and_what_leaves(room):
         "Why: cleaner out of turf",
         "1. Your 50, 50.5° (stamped 50): yours, stays as it is.",
         "YOUR BAG\n- Your old 56 leaves the bag.",
-        "- Your shots from sand: better than with your old club.",
+        "- Your shots from sand: better than before.",
         "give or take",
         "groove check",
         "Mara Quill\nLow Meadow Golf",
