@@ -6,6 +6,7 @@ the gauge, a resin's sheet and a head maker's limit come before anything here.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from fitshop.setting import Setting
@@ -62,13 +63,16 @@ _TOLERANCES = (
         low="0.1",
         high="2",
     ),
-    _decimal(
-        "tolerance.length_mm",
-        "1.5875",  # 1/16 in
-        "How far length as built may be from its target (1/16 in is 1.5875).",
-        unit="mm",
-        low="0.25",
-        high="13",
+    replace(
+        _decimal(
+            "tolerance.length_mm",
+            "1.5875",  # 1/16 in
+            "How far length as built may be from its target (1/16 in is 1.5875 mm).",
+            unit="mm",
+            low="0.25",
+            high="13",
+        ),
+        quantity="length",
     ),
     _decimal(
         "tolerance.swing_weight_points",
