@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from fitshop.setting import Setting
-from sessions.declared.kinds import degrees, inches, percent, whole
+from sessions.declared.kinds import degrees, inches, percent, rpm, whole
 
 VISIT: tuple[Setting, ...] = (
     whole(
@@ -194,14 +194,12 @@ COMPARISON: tuple[Setting, ...] = (
         "A smaller difference in mean launch is no difference the player could use.",
         low="0.1",
     ),
-    Setting(
-        key="comparison.spin_margin_rpm",
-        kind="decimal",
-        default=Decimal("600"),
-        sentence="A smaller difference in mean spin is no difference the player could use.",
-        unit="rpm",
-        low=Decimal("50"),
-        high=Decimal("5000"),
+    rpm(
+        "comparison.spin_margin_rpm",
+        "600",
+        "A smaller difference in mean spin is no difference the player could use.",
+        low="50",
+        high="5000",
     ),
     degrees(
         "comparison.landing_margin_deg",
@@ -221,24 +219,19 @@ COMPARISON: tuple[Setting, ...] = (
         "A club that is rated higher in nearer to half of the rounds than this is rated alike.",
         high="50",
     ),
-    Setting(
-        key="comparison.stop_spin_low_rpm",
-        kind="decimal",
-        default=Decimal("8000"),
-        sentence="So much spin stops a good player's full shot; slower balls need less, "
-        "in proportion.",
-        unit="rpm",
-        low=Decimal("3000"),
-        high=Decimal("12000"),
+    rpm(
+        "comparison.stop_spin_low_rpm",
+        "8000",
+        "So much spin stops a good player's full shot; slower balls need less, in proportion.",
+        low="3000",
+        high="12000",
     ),
-    Setting(
-        key="comparison.stop_spin_high_rpm",
-        kind="decimal",
-        default=Decimal("10500"),
-        sentence="More spin than this is more than a good player's full shot takes to stop.",
-        unit="rpm",
-        low=Decimal("6000"),
-        high=Decimal("15000"),
+    rpm(
+        "comparison.stop_spin_high_rpm",
+        "10500",
+        "More spin than this is more than a good player's full shot takes to stop.",
+        low="6000",
+        high="15000",
     ),
     degrees(
         "comparison.stop_landing_low_deg",

@@ -71,3 +71,16 @@ def percent(key: str, default: str, sentence: str, *, high: str = "100") -> Sett
         low=Decimal(0),
         high=Decimal(high),
     )
+
+
+def rpm(key: str, default: str, sentence: str, *, low: str, high: str) -> Setting:
+    """A spin."""
+    return Setting(
+        key=key,
+        kind="decimal",
+        default=Decimal(default),
+        sentence=sentence,
+        unit="rpm",
+        low=Decimal(low),
+        high=Decimal(high),
+    )
