@@ -62,10 +62,6 @@ class ChosenIn:
         return self.pair.other if self.is_turned else self.pair.one
 
     @property
-    def theirs(self) -> SituationFigures:
-        return self.pair.one if self.is_turned else self.pair.other
-
-    @property
     def where(self) -> str:
         return self.pair.one.situation.words(self.unit)
 

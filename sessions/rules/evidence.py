@@ -160,11 +160,10 @@ class VisitEvidence:
 
         Any pair of the slot's clubs might be picked so: they share one chance of a false call.
         """
-        clubs = [club for club in self.slot(slot).played if club.key != against.key]
-        if chosen.key not in {club.key for club in clubs}:
-            clubs.append(chosen)
+        candidates, own, _ = self._held_against(slot)
+        clubs = {club.key: club for club in (own, *candidates, chosen) if club is not None}
         pairs = compared(
-            clubs,
+            tuple(clubs.values()),
             against,
             self.margins,
             everyone=self.clubs,

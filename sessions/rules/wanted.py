@@ -262,7 +262,7 @@ WISHES: JudgementBook[WishSeen, None, WantedShown] = JudgementBook("DEC-W", "Kee
 def _answered(seen: WishSeen, off: Off) -> WantedShown:
     """The answer with its id; where the shop has switched it off, its numbers alone."""
     ((rule_id, shown),) = WISHES.heard(seen, None)
-    if rule_id in off and WISHES.is_silenced(seen, None, off):
+    if WISHES.is_silenced(seen, None, off):
         return WantedShown(WantedAnswer.NOT_SHOWN, (SWITCHED_OFF, *shown.because), rule_id)
     return replace(shown, rule_id=rule_id)
 

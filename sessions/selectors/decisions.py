@@ -14,7 +14,6 @@ from sessions.models import (
     Club,
     Comparison,
     Decision,
-    LoftPlan,
     OtherClubs,
     PlanSlot,
     Trial,
@@ -35,6 +34,7 @@ from sessions.selectors.equipment import LengthUnit, Played, played_club
 from sessions.selectors.evidence import last_bag_entries, trial_name
 from sessions.selectors.heard import answers_of
 from sessions.selectors.likeness import likeness
+from sessions.selectors.visit_rows import current_plan
 
 # Nothing tapped: the answer is worked out from the shots of the club that is chosen.
 AS_SHOWN = ("", "As the shots show")
@@ -103,11 +103,7 @@ def current_decisions(visit: Visit) -> dict[int, Decision]:
 
 def slots_to_decide(visit: Visit, evidence: VisitEvidence) -> tuple[SlotToDecide, ...]:
     """Every slot that was planned or tried, strongest first."""
-    plan = (
-        LoftPlan.objects.filter(visit=visit, is_current=True)
-        .prefetch_related("slots__head", "slots__club")
-        .first()
-    )
+    plan = current_plan(visit, "slots__head", "slots__club")
     planned = {} if plan is None else {slot.slot: slot for slot in plan.slots.all()}
     decided = current_decisions(visit)
     clubs = {pk: entry.club for pk, entry in last_bag_entries(visit).items()}

@@ -26,7 +26,8 @@ from sessions.rules.sole_heard import SoleLimits
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.heard import answers_of, player_heard
 from sessions.selectors.overrulings import Overrulings, overruling_in_force, overrulings_of
-from sessions.selectors.plans import current_plan, plan_choices, plan_pieces, wish_of
+from sessions.selectors.plans import plan_choices, plan_pieces, wish_of
+from sessions.selectors.visit_rows import current_plan
 
 
 @dataclass(frozen=True)

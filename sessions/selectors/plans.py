@@ -11,7 +11,6 @@ from sessions.maths.bending import BendLimits
 from sessions.maths.errors import NotAFigure, PlanImpossible
 from sessions.maths.loft_plan import CandidateHead, KeptClub, LoftPlan, PlanWish, loft_plans
 from sessions.models import BagEntry, Club, Head, OtherClubs, Visit
-from sessions.models import LoftPlan as ChosenPlan
 from sessions.models.words import Availability, Hand
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
@@ -174,15 +173,6 @@ def head_at(pieces: PlanPieces, loft_deg: Decimal) -> CandidateHead | None:
     ]
     return min(
         reaching, key=lambda h: (abs(loft_deg - h.stamped_loft_deg), h.head_id), default=None
-    )
-
-
-def current_plan(visit: Visit) -> ChosenPlan | None:
-    """The plan that counts, with its slots, heads and clubs."""
-    return (
-        ChosenPlan.objects.filter(visit=visit, is_current=True)
-        .prefetch_related("slots__head", "slots__club")
-        .first()
     )
 
 

@@ -39,10 +39,8 @@ def trials_hit(visit: Visit) -> list[Trial]:
     )
 
 
-def current_plan(visit: Visit) -> LoftPlan | None:
-    """The loft plan in force with its slots, strongest first."""
-    return (
-        LoftPlan.objects.filter(visit=visit, is_current=True)
-        .prefetch_related(Prefetch("slots", PlanSlot.objects.order_by("slot")))
-        .first()
-    )
+def current_plan(visit: Visit, *also: str) -> LoftPlan | None:
+    """The loft plan in force with its slots, strongest first; `also` what of them is read too."""
+    slots = Prefetch("slots", PlanSlot.objects.order_by("slot"))
+    plans = LoftPlan.objects.filter(visit=visit, is_current=True)
+    return plans.prefetch_related(slots, *also).first()

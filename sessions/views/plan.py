@@ -37,12 +37,12 @@ from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.plans import (
     PlanChoices,
     PlanPieces,
-    current_plan,
     head_at,
     plan_choices,
     plan_pieces,
     wish_of,
 )
+from sessions.selectors.visit_rows import current_plan
 from sessions.selectors.visits import visit_for
 from sessions.services.plans import WantedSlot, plan_choose
 from sessions.views.plan_home import PlanHome, figures_said, plan_home
@@ -78,7 +78,7 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         if slots is not None and _chosen(request, visit, slots, own_form, is_own, actor):
             return redirect("plan", visit_id=visit.pk)
     unit = _unit(visit)
-    chosen = current_plan(visit)
+    chosen = current_plan(visit, "slots__head", "slots__club")
     home = plan_home(visit, evidence, choices.plans, chosen, unit)
     context = frame_of(visit, actor, current="plan") | {
         "baseline": _baseline_words(evidence, unit),

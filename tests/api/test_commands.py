@@ -12,21 +12,9 @@ from django.utils import timezone
 from fitshop.models import AuditEntry
 from sessions.maths.shown import show_swing_weight
 from sessions.models import BagEntry, Block, Command, Comparison, Shot, Trial, Visit
-from tests.fixtures_capture import PASSWORD, SITUATION, a_fitting
+from tests.fixtures_capture import PASSWORD, SITUATION
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def room():
-    return a_fitting()
-
-
-@pytest.fixture
-def tablet(room):
-    client = Client()
-    client.force_login(room.fitter_person)
-    return client
 
 
 def entry(kind, body, **changes):

@@ -6,7 +6,6 @@ from decimal import Decimal as D
 
 import pytest
 from django.db import connection
-from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from fitshop.actor import Role
@@ -15,7 +14,7 @@ from sessions.models import LoftPlan, PlanSlot, Visit
 from sessions.services.bag import bag_club_record
 from sessions.services.comparisons import comparison_open, comparison_reveal
 from sessions.services.trials import trial_start
-from tests.fixtures_capture import AT, a_fitting
+from tests.fixtures_capture import AT
 
 pytestmark = pytest.mark.django_db
 
@@ -24,18 +23,6 @@ LIKE_T18 = {
     "stamped_loft_deg": D(56), "loft_deg": D(56), "stamped_bounce_deg": D(12), "bounce_deg": D(12),
     "lie_deg": D(64), "length_mm": D("895.35"), "shaft": "Ferrin Reed 105, firm",
 }  # fmt: skip
-
-
-@pytest.fixture
-def room():
-    return a_fitting()
-
-
-@pytest.fixture
-def tablet(room):
-    client = Client()
-    client.force_login(room.fitter_person)
-    return client
 
 
 def state(tablet, room):

@@ -4,7 +4,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from tests.api.test_commands import block_id, receipts, room, shot, tablet  # noqa: F401
+from tests.api.test_commands import block_id, receipts, shot  # noqa: F401
 
 pytestmark = pytest.mark.django_db
 

@@ -21,21 +21,9 @@ from sessions.services.equipment import equipment_withdraw
 from sessions.services.interviews import interview_answer, interview_close
 from sessions.services.shots import shot_exclude, shot_record
 from sessions.services.trials import block_start, trial_start
-from tests.fixtures_capture import AT, SITUATION, a_fitting, head, staff
+from tests.fixtures_capture import AT, SITUATION, head, staff
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def room():
-    return a_fitting()
-
-
-@pytest.fixture
-def tablet(room):
-    client = Client()
-    client.force_login(room.fitter_person)
-    return client
 
 
 def state(tablet, room):
