@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
+from django.core.exceptions import ValidationError
 from django.forms import Form
 
 from fitshop.policy import Refused
@@ -22,7 +23,8 @@ def went_through(
         call()
     except FieldsRefused as refusal:
         for name, sentence in refusal.errors.items():
-            form.add_error(name if name in form.fields else None, sentence)
+            error = ValidationError(sentence, code=refusal.code or None)
+            form.add_error(name if name in form.fields else None, error)
     except (StateRefused, Refused) as refusal:
         say(refusal.sentence)
     else:

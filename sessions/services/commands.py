@@ -69,9 +69,9 @@ def command_take(
     try:
         return _stored(visit=visit, sent=sent, device=device, by=by, at=at)
     except FieldsRefused as refused:
-        return _refusal(sent, NOT_FITTING, errors=refused.errors)
+        return _refusal(sent, NOT_FITTING, errors=refused.errors, code=refused.code)
     except StateRefused as refused:
-        return _refusal(sent, NOT_NOW, sentence=refused.sentence)
+        return _refusal(sent, NOT_NOW, sentence=refused.sentence, code=refused.code)
     except Refused as refused:
         status = NOT_NOW if refused.sentence == NOT_OPEN else NOT_ALLOWED
         return _refusal(sent, status, sentence=refused.sentence)
@@ -168,7 +168,12 @@ def _has_half_letter(text: str) -> bool:
 
 
 def _refusal(
-    sent: Sent, status: int, *, errors: Mapping[str, str] | None = None, sentence: str = ""
+    sent: Sent,
+    status: int,
+    *,
+    errors: Mapping[str, str] | None = None,
+    sentence: str = "",
+    code: str = "",
 ) -> dict[str, Any]:
     said = dict(errors or {})
     return {
@@ -180,6 +185,7 @@ def _refusal(
         "sha256": sent.sha256,
         "errors": said,
         "sentence": sentence or " ".join(said.values()),
+        "code": code,
     }
 
 

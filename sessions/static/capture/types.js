@@ -26,6 +26,7 @@
  * @property {string} sha256
  * @property {Record<string, string>} errors
  * @property {string} sentence
+ * @property {string} [code] why it was refused, for programs: room.reason
  * @property {string} [shown] what is behind a number that was looked behind
  */
 
