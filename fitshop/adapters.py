@@ -1,9 +1,37 @@
 """Sign-in is for staff whom a manager has entered: nobody signs up."""
 
+from typing import Any
+
 from allauth.account.adapter import DefaultAccountAdapter
 from django.http import HttpRequest
+from django.utils import timezone
+
+from fitshop.actor import system_actor
+from fitshop.models import Staff
+from fitshop.services.account_letters import AccountLetter, account_letter_queue
 
 
 class StaffOnly(DefaultAccountAdapter):
     def is_open_for_signup(self, request: HttpRequest) -> bool:
         return False
+
+    def send_password_reset_mail(self, user: Staff, email: str, context: dict[str, Any]) -> None:
+        self._queue(AccountLetter.NEW_PASSWORD, user, email)
+
+    def send_confirmation_mail(
+        self, request: HttpRequest, emailconfirmation: Any, signup: bool
+    ) -> None:
+        address = emailconfirmation.email_address
+        self._queue(AccountLetter.CONFIRM_ADDRESS, address.user, address.email)
+
+    def send_mail(self, template_prefix: str, email: str, context: dict[str, Any]) -> None:
+        """Send nothing else: an address that belongs to no sign-in gets no letter."""
+
+    def _queue(self, letter: AccountLetter, person: Staff, address: str) -> None:
+        account_letter_queue(
+            letter=letter,
+            person=person,
+            address=address,
+            by=system_actor("sign-in"),
+            at=timezone.now(),
+        )

@@ -24,6 +24,7 @@ from fitshop.models import (
     Shop,
     Staff,
 )
+from fitshop.models.messages import ACCOUNT_KIND
 from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.setting import Setting, SettingWords, Value
 
@@ -240,19 +241,22 @@ def messages_for(actor: Actor) -> QuerySet[OutgoingMessage]:
     """Newest first, without the bodies; none for an actor who may not read them."""
     if not SHOP_POLICY.is_allowed(actor, ShopAction.MESSAGES_VIEW):
         return OutgoingMessage.objects.none()
-    return OutgoingMessage.objects.defer("body_text", "body_html").order_by("-created_at")
+    return _letters().defer("body_text", "body_html").order_by("-created_at")
 
 
 def message_for(actor: Actor, message_id: UUID) -> OutgoingMessage | None:
     if not SHOP_POLICY.is_allowed(actor, ShopAction.MESSAGES_VIEW):
         return None
-    return OutgoingMessage.objects.prefetch_related("files").filter(pk=message_id).first()
+    return _letters().prefetch_related("files").filter(pk=message_id).first()
 
 
 def messages_wanting_a_person() -> int:
-    return OutgoingMessage.objects.filter(
-        status__in=[MessageStatus.UNKNOWN, MessageStatus.DEAD]
-    ).count()
+    return _letters().filter(status__in=[MessageStatus.UNKNOWN, MessageStatus.DEAD]).count()
+
+
+def _letters() -> QuerySet[OutgoingMessage]:
+    """The shop's letters; those about a sign-in are nobody's to read or to decide about."""
+    return OutgoingMessage.objects.exclude(kind=ACCOUNT_KIND)
 
 
 def audit_of(subject_type: str, subject_id: str) -> QuerySet[AuditEntry]:

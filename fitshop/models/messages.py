@@ -4,6 +4,9 @@ from django.db import models
 
 from fitshop.models.base import Identified
 
+# Letters about a sign-in. No page shows them: their reader could take the sign-in.
+ACCOUNT_KIND = "account"
+
 
 class MessageStatus(models.TextChoices):
     PENDING = "pending", "waiting"

@@ -1,6 +1,7 @@
 """The people who work here, their roles and where they work."""
 
 import uuid
+from collections.abc import Iterator
 
 from django.contrib.auth.models import AbstractUser
 from django.db import models
@@ -14,6 +15,8 @@ class Staff(AbstractUser):
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     display_name = models.CharField(max_length=120, blank=True, default="")
+    # Part of every session: a new one ends them all, at once and for good.
+    sign_in_epoch = models.UUIDField(default=uuid.uuid4, editable=False)
     locations = models.ManyToManyField(Location, through="StaffLocation", related_name="staff")
 
     class Meta:
@@ -21,6 +24,13 @@ class Staff(AbstractUser):
 
     def __str__(self) -> str:
         return self.display_name or self.username
+
+    def get_session_auth_hash(self) -> str:
+        return f"{super().get_session_auth_hash()}{self.sign_in_epoch.hex}"
+
+    def get_session_auth_fallback_hash(self) -> Iterator[str]:
+        for known in super().get_session_auth_fallback_hash():
+            yield f"{known}{self.sign_in_epoch.hex}"
 
 
 class StaffRole(models.Model):

@@ -39,6 +39,10 @@ class Outcome:
 
 
 class Transport(Protocol):
+    @property
+    def is_private(self) -> bool:
+        """True if nobody but the recipient reads what is handed over."""
+
     def send(self, letter: EmailMessage, *, before_data: Callable[[], None]) -> Outcome:
         """Hand the letter over. `before_data` runs just before its content is offered.
 
@@ -83,6 +87,7 @@ class FileTransport:
     """Writes each letter as one .eml file that any mail program opens."""
 
     folder: Path
+    is_private: bool = False
 
     def send(self, letter: EmailMessage, *, before_data: Callable[[], None]) -> Outcome:
         day = parsedate_to_datetime(letter["Date"]).date()
@@ -108,6 +113,7 @@ class SmtpTransport:
     password: str = ""
     starttls: bool = True
     seconds_allowed: float = SECONDS_ALLOWED
+    is_private: bool = True
 
     def send(self, letter: EmailMessage, *, before_data: Callable[[], None]) -> Outcome:
         deadline = time.monotonic() + self.seconds_allowed

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import datetime
+from uuid import uuid4
 
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
@@ -109,7 +110,7 @@ def staff_enter(
 def staff_stop(*, person: Staff, by: Actor, at: datetime) -> Staff:
     """Someone no longer works here: they can't sign in, and all that they did stays as it is.
 
-    The next request of theirs is signed out, since the sign-in knows nobody who is not active.
+    Every session of theirs ends at once, and stays ended if they return.
     Raises Refused, StateRefused. Writes Staff.
     """
     SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
@@ -142,8 +143,8 @@ _MANAGES = Q(pk__in=StaffRole.objects.filter(role=Role.MANAGER.value).values("st
 
 
 def _works_here(row: Staff, is_active: bool, *, action: str, by: Actor, at: datetime) -> Staff:
-    row.is_active = is_active
-    row.save(update_fields=["is_active"])
+    row.is_active, row.sign_in_epoch = is_active, uuid4()
+    row.save(update_fields=["is_active", "sign_in_epoch"])
     audit_record(
         action=action,
         subject=row,

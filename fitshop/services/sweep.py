@@ -23,7 +23,9 @@ from django.utils.module_loading import import_string
 
 from fitshop.actor import Actor
 from fitshop.models import Heartbeat, MessageAttachment, MessageStatus, OutgoingMessage
+from fitshop.models.messages import ACCOUNT_KIND
 from fitshop.rendering import RenderingFailed
+from fitshop.services.account_letters import NoLongerHolds, account_letter_text
 from fitshop.services.audit import audit_record
 from fitshop.services.mail_transport import (
     REFUSES_ADDRESS,
@@ -215,7 +217,14 @@ def _sent(message: OutgoingMessage, *, transport: Transport, clock: Clock) -> Ou
     if _address_is_refused(message):
         return Outcome(Fate.REFUSED, f"{REFUSES_ADDRESS}it was refused before. Correct it first.")
     try:
+        if message.kind == ACCOUNT_KIND:
+            if not transport.is_private:
+                return Outcome(Fate.REFUSED, "No mail server: such a letter is not left in a file.")
+            # Its text has the link. It lives in this object only, and no one saves that.
+            message.body_text = account_letter_text(message, clock())
         letter = letter_from(message, _rendered(message))
+    except NoLongerHolds as over:
+        return Outcome(Fate.REFUSED, str(over))
     except RenderingFailed as error:
         return Outcome(Fate.LATER, f"An attachment could not be made: {error}")
     except DatabaseError:

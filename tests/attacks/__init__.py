@@ -1,0 +1,1 @@
+"""What a shop's enemy, or its own careless staff, would try at the doors."""
