@@ -118,9 +118,9 @@ def _habits(answers: Mapping[str, object], settings: Mapping[str, Value]) -> Wea
 
 
 def _last_answers(order: BuildOrder) -> dict[str, object]:
-    rows = Answer.objects.filter(
-        interview__visit=order.visit_id, ask_later=False, value__isnull=False
-    ).order_by("sequence")
+    rows = Answer.objects.filter(interview__visit=order.visit_id, value__isnull=False).order_by(
+        "sequence"
+    )
     return {row.question: _alone(row.value) for row in rows}
 
 

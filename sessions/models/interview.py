@@ -31,6 +31,7 @@ class Answer(Identified):
     sequence = models.PositiveIntegerField()
     question = models.CharField(max_length=60)
     # None with `ask_later`: the question was met and put off, which is not the same as unmet.
+    # A value with `ask_later`: it stands, and somebody wants to ask again.
     value = models.JSONField(null=True, blank=True)
     ask_later = models.BooleanField(default=False)
     said_by = models.CharField(max_length=10, choices=SaidBy.choices, default=SaidBy.PLAYER)

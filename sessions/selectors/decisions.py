@@ -84,7 +84,7 @@ def wanted_in(visit: Visit) -> tuple[WantedThing, ...]:
     kinds: tuple[Literal["keep", "fix"], ...] = ("keep", "fix")
     for kind in kinds:
         answer = answers.get(kind)
-        if answer is None or answer.ask_later or not isinstance(answer.value, list):
+        if answer is None or not isinstance(answer.value, list):
             continue
         labels = {choice.value: choice.label for choice in BY_KEY[kind].choices}
         found += [

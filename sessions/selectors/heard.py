@@ -9,9 +9,9 @@ from sessions.rules.slot_suggestions import PlayerHeard
 
 
 def answers_of(visit: Visit) -> dict[str, object]:
-    """The last answer to each question; put off is None."""
+    """The last answer to each question; put off before it was ever answered is None."""
     rows = Answer.objects.filter(interview__visit=visit).order_by("sequence")
-    return {row.question: None if row.ask_later else row.value for row in rows}
+    return {row.question: row.value for row in rows}
 
 
 def player_heard(visit: Visit, evidence: VisitEvidence) -> PlayerHeard:

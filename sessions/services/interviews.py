@@ -34,14 +34,18 @@ def interview_answer(
     by: Actor,
     at: datetime,
 ) -> Answer:
-    """Add an answer, or that a question was put off. It may still be answered after the close.
+    """Add an answer, or that a question is to be asked later. It may come after the close.
+
+    Asked later, the answer that stands goes on standing, with who said it.
 
     Raises Refused, StateRefused, FieldsRefused. Writes Interview, Answer, AuditEntry.
     """
     visit = visit_locked(visit, by=by)
     known = Answer.objects.filter(pk=answer_id).first()
     if known is not None:
-        refuse_another(known, question=question, value=None if ask_later else value)
+        refuse_another(
+            known, question=question, ask_later=ask_later, **({} if ask_later else {"value": value})
+        )
         return known
 
     asked = BY_KEY.get(question)
@@ -51,13 +55,14 @@ def interview_answer(
         {"said_by": said_by, "said_where": said_where},
         {"said_by": Answer.SaidBy, "said_where": Answer.SaidWhere},
     )
-    kept = None if ask_later else value
+    interview = _begun(visit, at)
+    earlier = interview.answers.filter(question=question).order_by("-sequence").first()
+    stands = earlier if ask_later else None
+    kept = stands.value if stands else (None if ask_later else value)
     refusal = answer_refusal(asked, kept)
     if refusal is not None:
         raise FieldsRefused({"value": refusal})
 
-    interview = _begun(visit, at)
-    earlier = interview.answers.filter(question=question).order_by("-sequence").first()
     answer = Answer.objects.create(
         id=answer_id,
         interview=interview,
@@ -65,8 +70,8 @@ def interview_answer(
         question=question,
         value=kept,
         ask_later=ask_later,
-        said_by=said_by or Answer.SaidBy.PLAYER,
-        said_where=said_where or Answer.SaidWhere.SHOP,
+        said_by=(stands.said_by if stands else said_by) or Answer.SaidBy.PLAYER,
+        said_where=(stands.said_where if stands else said_where) or Answer.SaidWhere.SHOP,
         said_at=at,
         recorded_by=by.name,
     )

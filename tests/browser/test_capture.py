@@ -66,6 +66,22 @@ def test_an_answer_is_kept_with_who_said_it_and_the_progress_is_said(
     assert answers["reason"]["ask_later"] is True
 
 
+def test_ask_later_leaves_an_answer_that_stands(fitter: Page, visit: dict[str, str]) -> None:
+    room(fitter, visit, "interview")
+    keep = fitter.get_by_role(
+        "region", name="Which shots with your wedges do you like as they are?"
+    )
+    keep.get_by_role("button", name="Chip").click()
+    later = keep.get_by_role("button", name="Ask later")
+    for is_later in (True, False):
+        later.click()
+        expect(later).to_have_attribute("aria-pressed", str(is_later).lower())
+        expect(keep.get_by_role("button", name="Chip")).to_have_attribute("aria-pressed", "true")
+        all_sent(fitter)
+        kept = state_of(fitter, visit)["interview"]["answers"]["keep"]
+        assert (kept["value"], kept["ask_later"]) == (["chip"], is_later)
+
+
 def test_a_refused_answer_stays_beside_its_field_and_can_be_put_right(
     fitter: Page, visit: dict[str, str]
 ) -> None:

@@ -9,6 +9,7 @@ from fitshop.models import AuditEntry
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Answer, Visit
+from sessions.selectors.heard import answers_of
 from sessions.services.interviews import interview_answer, interview_close
 from tests.fixtures_capture import AT, a_fitting
 
@@ -64,6 +65,24 @@ def test_the_same_id_for_another_answer_is_refused(room):
 def test_a_question_may_be_put_off(room):
     answer = say(room, value=None, ask_later=True)
     assert (answer.value, answer.ask_later) == (None, True)
+
+
+def test_asking_later_never_blanks_an_answer_that_stands(room):
+    say(room, value="steep", said_by="fitter")
+    put_off = say(room, value=None, ask_later=True, said_by="player")
+    assert (put_off.value, put_off.ask_later, put_off.said_by) == ("steep", True, "fitter")
+    assert answers_of(room.visit) == {"attack": "steep"}
+    # Sent again by a tablet that got no receipt.
+    assert say(room, answer_id=put_off.pk, value=None, ask_later=True) == put_off
+
+
+def test_what_was_to_be_asked_later_is_answered_anew(room):
+    say(room, value="steep")
+    say(room, value=None, ask_later=True)
+    say(room, value="shallow")
+    last = Answer.objects.order_by("sequence").last()
+    assert (last.value, last.ask_later) == ("shallow", False)
+    assert answers_of(room.visit) == {"attack": "shallow"}
 
 
 def test_an_answer_outside_its_range_is_refused_beside_the_field(room):

@@ -38,8 +38,11 @@ function stepTo(state, key, to) {
 /** @type {Record<string, (state: VisitState, body: Body) => void>} */
 const CHANGES = {
   "interview.answer": (state, body) => {
-    const said = { value: body.value ?? null, ask_later: body.ask_later === true, said_by: text(body, "said_by") };
-    state.interview.answers[text(body, "question")] = said;
+    const question = text(body, "question");
+    // Asked later, the answer that stands goes on standing.
+    const stands = body.ask_later === true ? state.interview.answers[question] : undefined;
+    const said = { value: body.value ?? null, said_by: text(body, "said_by"), ...stands, ask_later: body.ask_later === true };
+    state.interview.answers[question] = said;
     stepTo(state, "interview", "open");
   },
   "interview.close": (state) => {

@@ -16,7 +16,7 @@ const SPEAKER_WORDS = /** @type {Record<string, string>} */ ({ guardian: "said b
 
 /** @param {Answer | undefined} answer */
 export function isAnswered(answer) {
-  if (!answer || answer.ask_later) return false;
+  if (!answer) return false;
   return Array.isArray(answer.value) ? answer.value.length > 0 : answer.value !== null && answer.value !== "";
 }
 
@@ -95,11 +95,13 @@ function Asked({ question, isWide, answer, store, speaker }) {
   const say = (value, isLater = false) => store.record("interview.answer", {
     id: newId(), question: question.key, value, ask_later: isLater, said_by: speaker, said_where: "shop",
   });
-  const words = answer?.ask_later ? "to ask later" : isAnswered(answer) ? SPEAKER_WORDS[answer?.said_by ?? ""] : "";
+  const said = isAnswered(answer) ? SPEAKER_WORDS[answer?.said_by ?? ""] ?? "" : "";
+  const later = isAnswered(answer) ? "stands, to ask again later" : "to ask later";
+  const words = [said, answer?.ask_later ? later : ""].filter(Boolean).join("; ");
   return html`<section class=${`question${isAnswered(answer) ? " is-answered" : ""}${isWide ? " is-wide" : ""}`} aria-labelledby=${id}>
     <div class="question-head"><h2 id=${id}>${question.label}</h2>
       <button type="button" class="later" aria-pressed=${String(answer?.ask_later === true)} aria-describedby=${id}
-        onClick=${() => say(null, !answer?.ask_later)}>Ask later</button></div>
+        onClick=${() => say(answer?.value ?? null, !answer?.ask_later)}>Ask later</button></div>
     ${question.help && html`<p class="soft">${question.help}</p>`}
     <${Entry} question=${question} id=${id} given=${given} error=${error} say=${say} />
     ${words && html`<p class="said soft">${words}</p>`}
