@@ -3,12 +3,14 @@
 from typing import Any
 
 from allauth.account.adapter import DefaultAccountAdapter
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 from django.utils import timezone
 
 from fitshop.actor import system_actor
 from fitshop.models import Staff
 from fitshop.services.account_letters import AccountLetter, account_letter_queue
+from fitshop.services.colleagues import own_password_set
 
 
 class StaffOnly(DefaultAccountAdapter):
@@ -23,6 +25,17 @@ class StaffOnly(DefaultAccountAdapter):
     ) -> None:
         address = emailconfirmation.email_address
         self._queue(AccountLetter.CONFIRM_ADDRESS, address.user, address.email)
+
+    def clean_password(self, password: str, user: Staff | None = None) -> str:
+        """Refuse the password that somebody else gave, and knows."""
+        if user is not None and user.must_set_password and user.check_password(password):
+            raise ValidationError("Choose another password than the one you were given.")
+        return str(super().clean_password(password, user))
+
+    def set_password(self, user: Staff, password: str) -> None:
+        own_password_set(
+            person=user, password=password, by=system_actor("sign-in"), at=timezone.now()
+        )
 
     def send_mail(self, template_prefix: str, email: str, context: dict[str, Any]) -> None:
         """Send nothing else: an address that belongs to no sign-in gets no letter."""

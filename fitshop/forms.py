@@ -15,6 +15,7 @@ MISSING = {
     "display_name": "Type the name, as colleagues say it.",
     "username": "Type a name to sign in with: letters, digits, - and _.",
     "password": "Type a password of at least ten characters.",
+    "own_password": "Type your own password, to show that it is you.",
     "roles": "Tick one role at least.",
     "locations": "Tick one location at least.",
 }
@@ -56,13 +57,11 @@ class FirstStartForm(SpokenForm):
         return zone
 
 
-class StaffForm(SpokenForm):
+class ColleagueForm(SpokenForm):
+    """What a manager may change of somebody who works here."""
+
     display_name = forms.CharField(label="Name", max_length=120)
-    username = forms.SlugField(label="Sign-in name", max_length=60)
     email = forms.EmailField(label="E-mail", required=False)
-    password = forms.CharField(
-        label="First password", widget=forms.PasswordInput(render_value=False), max_length=128
-    )
     roles = forms.MultipleChoiceField(
         label="Roles",
         choices=[(role.value, role.value) for role in Role],
@@ -74,3 +73,22 @@ class StaffForm(SpokenForm):
 
     def clean_roles(self) -> list[Role]:
         return [Role(role) for role in self.cleaned_data["roles"]]
+
+
+class StaffForm(ColleagueForm):
+    """Somebody new, with a password that holds for one sign-in."""
+
+    username = forms.SlugField(label="Sign-in name", max_length=60)
+    password = forms.CharField(
+        label="First password", widget=forms.PasswordInput(render_value=False), max_length=128
+    )
+
+
+class OwnPasswordForm(SpokenForm):
+    """Is it still you? Asked with each change to somebody's sign-in."""
+
+    own_password = forms.CharField(
+        label="Your own password",
+        widget=forms.PasswordInput(render_value=False, attrs={"autocomplete": "current-password"}),
+        max_length=128,
+    )

@@ -47,6 +47,28 @@ class NoStoreMiddleware:
         return response
 
 
+class FirstPasswordMiddleware:
+    """Somebody who was given a password sets another before anything else."""
+
+    OPEN_NAMES = ("account_change_password", "account_logout", "livez", "readyz")
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_view(
+        self, request: HttpRequest, view: object, args: object, kwargs: object
+    ) -> HttpResponse | None:
+        if getattr(view, "is_anonymous_shell", False) or not request.user.is_authenticated:
+            return None
+        name = (request.resolver_match.url_name if request.resolver_match else "") or ""
+        if name in self.OPEN_NAMES or not request.user.must_set_password:
+            return None
+        return redirect("account_change_password")
+
+
 class SecondFactorMiddleware:
     """A manager or the desk sets up a second factor before anything else.
 

@@ -229,12 +229,9 @@ def staff_list() -> QuerySet[Staff]:
     return Staff.objects.prefetch_related("role_rows", "locations").order_by("username")
 
 
-def staff_member(staff_id: str) -> Staff | None:
-    """Someone who works or worked here; None for what is no id of anybody."""
-    try:
-        return Staff.objects.filter(pk=UUID(staff_id)).first()
-    except ValueError:
-        return None
+def staff_member(staff_id: UUID) -> Staff | None:
+    """Someone who works or worked here."""
+    return staff_list().filter(pk=staff_id).first()
 
 
 def messages_for(actor: Actor) -> QuerySet[OutgoingMessage]:

@@ -74,6 +74,7 @@ MIDDLEWARE = [
     "allauth.account.middleware.AccountMiddleware",
     "allauth.usersessions.middleware.UserSessionsMiddleware",
     "fitshop.middleware.NoStoreMiddleware",
+    "fitshop.middleware.FirstPasswordMiddleware",
     "fitshop.middleware.SecondFactorMiddleware",
 ]
 

@@ -15,6 +15,8 @@ class Staff(AbstractUser):
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     display_name = models.CharField(max_length=120, blank=True, default="")
+    # Somebody else knows it: the next sign-in sets another before anything else.
+    must_set_password = models.BooleanField(default=False)
     # Part of every session: a new one ends them all, at once and for good.
     sign_in_epoch = models.UUIDField(default=uuid.uuid4, editable=False)
     locations = models.ManyToManyField(Location, through="StaffLocation", related_name="staff")

@@ -10,6 +10,7 @@ from __future__ import annotations
 import uuid
 from datetime import datetime, timedelta
 from enum import StrEnum
+from typing import Any
 
 from allauth.account.models import EmailAddress, EmailConfirmationHMAC
 from allauth.account.utils import user_pk_to_url_str
@@ -32,16 +33,33 @@ class AccountLetter(StrEnum):
 
     NEW_PASSWORD = "new_password"
     CONFIRM_ADDRESS = "confirm_address"
+    ADDRESS_CHANGED = "address_changed"
 
 
 SUBJECTS = {
     AccountLetter.NEW_PASSWORD: "Set a new password",
     AccountLetter.CONFIRM_ADDRESS: "Confirm your e-mail address",
+    AccountLetter.ADDRESS_CHANGED: "Your e-mail address was changed",
 }
 
 
 class NoLongerHolds(Exception):
     """The letter asks for something that is over; `args[0]` says what."""
+
+
+def sign_in_address_set(*, person: Staff, email: str, by: Actor, at: datetime) -> None:
+    """Set the address of a sign-in: unconfirmed until its owner follows the link.
+
+    The address before is told. Writes Staff, EmailAddress, OutgoingMessage, AuditEntry.
+    """
+    if person.email:
+        _queued(AccountLetter.ADDRESS_CHANGED, person, person.email, by=by, at=at)
+    EmailAddress.objects.filter(user=person).delete()
+    person.email = email
+    person.save(update_fields=["email"])
+    if email:
+        EmailAddress.objects.create(user=person, email=email.lower(), primary=True)
+        _queued(AccountLetter.CONFIRM_ADDRESS, person, email, by=by, at=at)
 
 
 def account_letter_queue(
@@ -56,12 +74,34 @@ def account_letter_queue(
         return None
     if letter is AccountLetter.NEW_PASSWORD and not known.verified:
         return None
+    return _queued(letter, person, known.email, by=by, at=at)
+
+
+def account_letter_text(message: OutgoingMessage, at: datetime) -> str:
+    """Make the letter with its link, for the mail server only; never store what this returns.
+
+    Raises NoLongerHolds: a link was asked for over an hour ago, the person or the address is
+    gone, or the shop has no public address that a link could lead to.
+    """
+    letter = AccountLetter(message.occasion.partition(" ")[0])
+    person = Staff.objects.filter(pk=message.subject_id).first()
+    if person is None:
+        raise NoLongerHolds("The person is no longer known.")
+    values: dict[str, Any] = {"person": person}
+    if letter is not AccountLetter.ADDRESS_CHANGED:
+        values["link"] = _link(letter, message, at)
+    return render_to_string(f"messages/account_{letter}.txt", values)
+
+
+def _queued(
+    letter: AccountLetter, person: Staff, address: str, *, by: Actor, at: datetime
+) -> OutgoingMessage:
     return message_queue(
         kind=ACCOUNT_KIND,
         subject_type="staff",
         subject_id=str(person.pk),
         occasion=f"{letter} {uuid.uuid4().hex}",
-        recipient_email=known.email,
+        recipient_email=address,
         recipient_name=str(person),
         mail_subject=SUBJECTS[letter],
         body_text="",
@@ -70,12 +110,7 @@ def account_letter_queue(
     )
 
 
-def account_letter_text(message: OutgoingMessage, at: datetime) -> str:
-    """Make the letter with its link, for the mail server only; never store what this returns.
-
-    Raises NoLongerHolds: asked over an hour ago, the person or the address is gone, or the shop
-    has no public address that a link could lead to.
-    """
+def _link(letter: AccountLetter, message: OutgoingMessage, at: datetime) -> str:
     if at - message.created_at > HOLDS_FOR:
         raise NoLongerHolds("It was asked for over an hour ago.")
     address = (
@@ -85,16 +120,12 @@ def account_letter_text(message: OutgoingMessage, at: datetime) -> str:
         )
         .first()
     )
-    letter = AccountLetter(message.occasion.partition(" ")[0])
     if address is None or (letter is AccountLetter.NEW_PASSWORD and not address.verified):
         raise NoLongerHolds("The person or the address is no longer known.")
     origin = next(iter(settings.CSRF_TRUSTED_ORIGINS), "")
     if not origin:
         raise NoLongerHolds("The shop has no public address: set FITSHOP_ORIGINS.")
-    return render_to_string(
-        f"messages/account_{letter}.txt",
-        {"person": address.user, "link": origin.rstrip("/") + _path(letter, address)},
-    )
+    return origin.rstrip("/") + _path(letter, address)
 
 
 def _path(letter: AccountLetter, address: EmailAddress) -> str:

@@ -14,6 +14,7 @@ from fitshop.actor import Actor, ActorKind, Role
 from fitshop.models import Bay, Location, Shop, Staff, StaffLocation, StaffRole
 from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.refusals import StateRefused
+from fitshop.services.account_letters import sign_in_address_set
 from fitshop.services.audit import audit_record
 
 
@@ -81,19 +82,23 @@ def staff_enter(
     by: Actor,
     at: datetime,
 ) -> Staff:
-    """Enter a member of staff. Raises Refused, NameIsTaken, ValidationError.
+    """Enter a member of staff, whose first password holds for one sign-in.
 
+    Raises Refused, NameIsTaken, ValidationError.
     Writes Staff, StaffRole, StaffLocation.
     """
     if by.kind is not ActorKind.SYSTEM:  # the demo shop is made by the clockwork
         SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
     if Staff.objects.filter(username__iexact=username).exists():
         raise NameIsTaken
-    person = Staff(username=username, display_name=display_name, email=email)
+    is_given = by.kind is not ActorKind.SYSTEM
+    person = Staff(username=username, display_name=display_name, must_set_password=is_given)
     validate_password(password, person)
 
     person.set_password(password)
     person.save()
+    if email:
+        sign_in_address_set(person=person, email=email, by=by, at=at)
     chosen = list(roles)
     _place(person, roles=chosen, locations=list(locations))
     audit_record(
@@ -114,15 +119,18 @@ def staff_stop(*, person: Staff, by: Actor, at: datetime) -> Staff:
     Raises Refused, StateRefused. Writes Staff.
     """
     SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
-    # All managers are locked, so that two can't stop each other at once.
-    managers = list(Staff.objects.select_for_update().filter(_MANAGES, is_active=True))
+    managers = managers_locked()
     row = Staff.objects.select_for_update().get(pk=person.pk)
     if row.pk == by.staff_id:
-        raise StateRefused("You can't end your own work here. Ask another manager.")
+        raise StateRefused(
+            "You can't end your own work here. Ask another manager.", code="staff.own_work"
+        )
     if not row.is_active:
-        raise StateRefused(f"{row} no longer works here already.")
+        raise StateRefused(f"{row} no longer works here already.", code="staff.not_here")
     if {manager.pk for manager in managers} == {row.pk}:
-        raise StateRefused(f"{row} is the last manager. Enter another manager first.")
+        raise StateRefused(
+            f"{row} is the last manager. Enter another manager first.", code="staff.last_manager"
+        )
     return _works_here(row, False, action="shop.staff.stopped", by=by, at=at)
 
 
@@ -135,11 +143,14 @@ def staff_return(*, person: Staff, by: Actor, at: datetime) -> Staff:
     SHOP_POLICY.require(by, ShopAction.STAFF_MANAGE)
     row = Staff.objects.select_for_update().get(pk=person.pk)
     if row.is_active:
-        raise StateRefused(f"{row} works here already.")
+        raise StateRefused(f"{row} works here already.", code="staff.here")
     return _works_here(row, True, action="shop.staff.returned", by=by, at=at)
 
 
-_MANAGES = Q(pk__in=StaffRole.objects.filter(role=Role.MANAGER.value).values("staff"))
+def managers_locked() -> list[Staff]:
+    """The managers who work here, locked: two can't stop each other at once."""
+    manages = Q(pk__in=StaffRole.objects.filter(role=Role.MANAGER.value).values("staff"))
+    return list(Staff.objects.select_for_update().filter(manages, is_active=True).order_by("pk"))
 
 
 def _works_here(row: Staff, is_active: bool, *, action: str, by: Actor, at: datetime) -> Staff:

@@ -1,24 +1,46 @@
-"""Who works here."""
+"""Who works here, and a colleague's sign-in."""
 
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+from uuid import UUID
+
+from allauth.core import ratelimit
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.crypto import get_random_string
+from django.views.decorators.http import require_POST
 
-from fitshop.actor import Actor
-from fitshop.forms import StaffForm
+from fitshop.actor import Actor, Role
+from fitshop.forms import ColleagueForm, OwnPasswordForm, StaffForm
+from fitshop.models import Staff
 from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.refusals import StateRefused
 from fitshop.selectors import staff_list, staff_member
+from fitshop.services.colleagues import (
+    staff_change,
+    staff_factor_remove,
+    staff_password_give,
+    staff_sessions_end,
+)
 from fitshop.services.staff import NameIsTaken, staff_enter, staff_return, staff_stop
 from fitshop.views.doors import staff_page
+
+# What may be done for a colleague, by the last word of its address, and what is said then.
+DEEDS: dict[str, tuple[Callable[..., Staff], str]] = {
+    "sign-out": (staff_sessions_end, "{} is signed out everywhere."),
+    "factor": (staff_factor_remove, "{} sets up a new second factor at the next sign-in."),
+    "stop": (staff_stop, "{} no longer works here and can't sign in."),
+    "return": (staff_return, "{} can sign in again."),
+}
 
 
 @staff_page(SHOP_POLICY, ShopAction.STAFF_MANAGE)
 def staff(request: HttpRequest, *, actor: Actor) -> HttpResponse:
-    if request.method == "POST" and not {"stops", "returns"}.isdisjoint(request.POST):
-        return _stop_or_return(request, actor)
     form = StaffForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         try:
@@ -28,26 +50,114 @@ def staff(request: HttpRequest, *, actor: Actor) -> HttpResponse:
         except ValidationError as error:
             form.add_error("password", error)
         else:
-            messages.success(request, f"{person} can sign in now.")
+            messages.success(
+                request, f"{person} can sign in now, and sets another password at once."
+            )
             return redirect("staff")
     return render(
         request,
         "fitshop/staff.html",
-        {"form": form, "people": staff_list(), "me": actor.staff_id},
+        {"form": form, "people": staff_list()},
         status=422 if form.errors else 200,
     )
 
 
-def _stop_or_return(request: HttpRequest, actor: Actor) -> HttpResponse:
-    stops = "stops" in request.POST
-    person = staff_member(request.POST["stops" if stops else "returns"])
+@staff_page(SHOP_POLICY, ShopAction.STAFF_MANAGE)
+def staff_person(request: HttpRequest, person_id: UUID, *, actor: Actor) -> HttpResponse:
+    """Change what a colleague is called, does, and where."""
+    person = _found(person_id)
+    form = ColleagueForm(request.POST or None, initial=_as_it_is(person))
+    own = OwnPasswordForm(request.POST or None)
+    is_it_still_you = request.method == "POST" and _is_confirmed(request, own)
+    if form.is_valid() and is_it_still_you:
+        try:
+            staff_change(person=person, **form.cleaned_data, by=actor, at=timezone.now())
+        except StateRefused as refusal:
+            form.add_error("roles", ValidationError(refusal.sentence, code=refusal.code))
+        else:
+            messages.success(request, f"{form.cleaned_data['display_name']} is changed.")
+            return redirect("staff_person", person_id=person_id)
+    return _page(request, person, actor, form=form, own=own)
+
+
+@staff_page(SHOP_POLICY, ShopAction.STAFF_MANAGE)
+@require_POST
+def staff_help(request: HttpRequest, person_id: UUID, deed: str, *, actor: Actor) -> HttpResponse:
+    """Help with a sign-in: one deed, once the manager has shown who asks."""
+    person = _found(person_id)
+    if deed != "password" and deed not in DEEDS:
+        raise Http404
+    own = OwnPasswordForm(request.POST, prefix=deed)
+    if not _is_confirmed(request, own):
+        return _page(request, person, actor, own=own, deed=deed)
+    try:
+        if deed == "password":
+            return _password_given(request, person, actor)
+        service, sentence = DEEDS[deed]
+        service(person=person, by=actor, at=timezone.now())
+    except StateRefused as refusal:
+        own.add_error(None, ValidationError(refusal.sentence, code=refusal.code))
+        return _page(request, person, actor, own=own, deed=deed)
+    messages.success(request, sentence.format(person))
+    return redirect("staff_person", person_id=person_id)
+
+
+def _password_given(request: HttpRequest, person: Staff, actor: Actor) -> HttpResponse:
+    """Show the password on this one answer; only its hash is kept."""
+    password = get_random_string(14, "abcdefghjkmnpqrstuvwxyz23456789")
+    staff_password_give(person=person, password=password, by=actor, at=timezone.now())
+    return render(request, "fitshop/staff_password.html", {"person": person, "given": password})
+
+
+def _is_confirmed(request: HttpRequest, own: OwnPasswordForm) -> bool:
+    """True if the manager typed the own password; tries are limited like those at sign-in."""
+    if not own.is_valid():
+        return False
+    if not ratelimit.consume(request, action="reauthenticate", user=request.user):
+        own.add_error("own_password", "Too many tries. Wait a minute.")
+    elif not request.user.check_password(own.cleaned_data["own_password"]):
+        own.add_error("own_password", "This is not your password.")
+    return own.is_valid()
+
+
+def _page(
+    request: HttpRequest,
+    person: Staff,
+    actor: Actor,
+    *,
+    form: ColleagueForm | None = None,
+    own: OwnPasswordForm,
+    deed: str = "",
+) -> HttpResponse:
+    names = ["password", "factor", "sign-out", "stop" if person.is_active else "return"]
+    if person.pk == actor.staff_id:
+        names = ["sign-out"]
+    context: dict[str, Any] = {
+        "person": person,
+        "form": form or ColleagueForm(initial=_as_it_is(person)),
+        "own": own if not deed else OwnPasswordForm(),
+        "deeds": [
+            {"name": name, "form": own if name == deed else OwnPasswordForm(prefix=name)}
+            for name in names
+        ],
+        "open": deed,
+        "is_me": person.pk == actor.staff_id,
+    }
+    is_refused = own.errors or (form is not None and form.errors)
+    return render(request, "fitshop/staff_person.html", context, status=422 if is_refused else 200)
+
+
+def _found(person_id: UUID) -> Staff:
+    person = staff_member(person_id)
     if person is None:
         raise Http404
-    try:
-        (staff_stop if stops else staff_return)(person=person, by=actor, at=timezone.now())
-    except StateRefused as refusal:
-        messages.error(request, refusal.sentence)
-    else:
-        said = "no longer works here and can't sign in" if stops else "can sign in again"
-        messages.success(request, f"{person} {said}.")
-    return redirect("staff")
+    return person
+
+
+def _as_it_is(person: Staff) -> dict[str, Any]:
+    return {
+        "display_name": person.display_name,
+        "email": person.email,
+        "roles": [Role(row.role) for row in person.role_rows.all()],
+        "locations": list(person.locations.all()),
+    }

@@ -14,7 +14,7 @@ def demo_pages(begun: str) -> dict[str, str]:
     from django.core.management import call_command
     from django.urls import reverse
 
-    from fitshop.models import OutgoingMessage
+    from fitshop.models import OutgoingMessage, Staff
     from orders.models import BuildOrder
     from sessions.models import FinalSpec, Player, TrialHead, Visit
 
@@ -38,6 +38,7 @@ def demo_pages(begun: str) -> dict[str, str]:
         "search": at("search") + "?q=a",
         "set_up": at("set_up"),
         "staff": at("staff"),
+        "staff_person": at("staff_person", Staff.objects.get(username="fitter").pk),
         "messages": at("messages"),
         "reports": at("reports"),
         "players": at("players"),

@@ -281,6 +281,7 @@ ONE_THING: dict[str, str] = {
     "livez": "asks the database nothing: tests/web/test_frame.py",
     "visit_commands": "takes commands and answers no GET",
     "room": "the same bytes for everyone: asks the database nothing",
+    "staff_person": "one person, with the shop's few places",
     "first_start": "before there is any row",
     "search": "lists nothing itself: its two panels do",
     "reports": "lists nothing itself: its panel does",

@@ -112,20 +112,18 @@ def test_someone_is_entered_and_a_taken_name_is_refused(browser, desk):
 
 
 def test_someone_is_stopped_in_a_second_step_and_comes_back(browser, desk):
-    page = browser.get(reverse("staff")).text
-    assert "All that Odo" in page
-    assert "stays as it is" in page
+    def does(person, deed):
+        address = reverse("staff_help", args=[person.pk, deed])
+        return browser.post(address, {f"{deed}-own_password": PASSWORD})
+
     mara = Staff.objects.get(username="mara")
-    assert f'name="stops" value="{desk.odo.pk}"' in page
-    assert f'name="stops" value="{mara.pk}"' not in page  # nobody stops oneself
-    stopped = browser.post(reverse("staff"), {"stops": str(desk.odo.pk)}, follow=True).text
-    assert "no longer works here and can&#x27;t sign in" in stopped
-    assert f'name="returns" value="{desk.odo.pk}"' in stopped
-    browser.post(reverse("staff"), {"returns": str(desk.odo.pk)})
+    assert does(desk.odo, "stop").status_code == 302
+    page = browser.get(reverse("staff_person", args=[desk.odo.pk]))
+    assert [deed["name"] for deed in page.context["deeds"]][-1] == "return"
+    assert does(desk.odo, "return").status_code == 302
     assert Staff.objects.get(pk=desk.odo.pk).is_active
-    own = browser.post(reverse("staff"), {"stops": str(mara.pk)}, follow=True).text
-    assert "end your own work here" in own
-    assert browser.post(reverse("staff"), {"stops": "nobody"}).status_code == 404
+    assert does(mara, "stop").status_code == 422
+    assert Staff.objects.get(pk=mara.pk).is_active
 
 
 def test_a_fitter_is_refused_the_settings_with_the_policys_sentence(client, desk):
