@@ -3,6 +3,7 @@
 from typing import Any
 
 from allauth.account.adapter import DefaultAccountAdapter
+from allauth.core import ratelimit
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 from django.utils import timezone
@@ -16,6 +17,20 @@ from fitshop.services.colleagues import own_password_set
 class StaffOnly(DefaultAccountAdapter):
     def is_open_for_signup(self, request: HttpRequest) -> bool:
         return False
+
+    def pre_authenticate(self, request: HttpRequest, **credentials: Any) -> None:
+        """Refuse after too many wrong passwords, for this name from here or from anywhere."""
+        if not ratelimit.consume(
+            request, action="login_failed_of_name", key=_name(credentials), dry_run=True
+        ):
+            raise self.validation_error("too_many_login_attempts")
+        super().pre_authenticate(request, **credentials)
+
+    def authentication_failed(self, request: HttpRequest, **credentials: Any) -> None:
+        ratelimit.consume(request, action="login_failed_of_name", key=_name(credentials))
+
+    def _get_login_attempts_cache_key(self, request: HttpRequest, **credentials: Any) -> str:
+        return f"{_name(credentials)} from {self.get_client_ip(request)}"
 
     def send_password_reset_mail(self, user: Staff, email: str, context: dict[str, Any]) -> None:
         self._queue(AccountLetter.NEW_PASSWORD, user, email)
@@ -48,3 +63,7 @@ class StaffOnly(DefaultAccountAdapter):
             by=system_actor("sign-in"),
             at=timezone.now(),
         )
+
+
+def _name(credentials: dict[str, Any]) -> str:
+    return str(credentials.get("email", credentials.get("username", ""))).lower()

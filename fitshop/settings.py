@@ -141,6 +141,14 @@ DATABASES = {
         os.environ.get("FITSHOP_DATABASE", f"sqlite://{VAR_DIR / 'fitshop.sqlite3'}")
     )
 }
+# Limits and used codes count for all processes and outlive a restart. In the database and not in
+# Redis: signing in must work while Redis is down, and a flush must not forgive a guesser.
+CACHES = {
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "shop_cache",
+    }
+}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 # --- People ---------------------------------------------------------------------------------
@@ -166,8 +174,15 @@ ACCOUNT_PASSWORD_RESET_TOKEN_GENERATOR = (
 PASSWORD_RESET_TIMEOUT = 3600
 ACCOUNT_LOGOUT_ON_GET = False
 ACCOUNT_SESSION_REMEMBER = False  # tablets are shared
-# Counted on name and address together: a shop's tablets share one address.
-ACCOUNT_RATE_LIMITS = {"login_failed": "10/5m/key", "login": "120/m/ip"}
+# A wrong password counts for its name and address together, so that nobody locks out a colleague;
+# the slower limit on the name alone is past what one address can use up.
+ACCOUNT_RATE_LIMITS = {
+    "login_failed": "10/5m/key",
+    "login_failed_of_name": "300/h/key",
+    "login": "120/m/ip",
+}
+# How many fronts of the shop's own pass requests on: so many last addresses are believed.
+ALLAUTH_TRUSTED_PROXY_COUNT = int(os.environ.get("FITSHOP_FRONTS", "0"))
 # Nobody signs up, so nobody can set a factor on a stranger's address: no letter is waited for.
 MFA_ALLOW_UNVERIFIED_EMAIL = True
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
