@@ -15,9 +15,10 @@ from tests.services_lane.conftest import HOUSE, wait_until
 pytestmark = pytest.mark.services_lane
 PASSWORD = "turf under the nails"
 PERSON = f"""
-from fitshop.models import Shop, Staff
+from fitshop.models import Shop, Staff, StaffRole
 Shop.objects.create(name="Larkhill")
-Staff.objects.create_user(username="odo", password={PASSWORD!r})
+odo = Staff.objects.create_user(username="odo", password={PASSWORD!r})
+StaffRole.objects.create(staff=odo, role="fitter")
 """
 
 
