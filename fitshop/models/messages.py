@@ -41,6 +41,8 @@ class OutgoingMessage(Identified):
     due_at = models.DateTimeField()
     lease_until = models.DateTimeField(null=True, blank=True)
     lease_token = models.UUIDField(null=True, blank=True)
+    # The first try since it was queued, or since a person had it sent again.
+    tried_since = models.DateTimeField(null=True, blank=True)
     attempts = models.PositiveIntegerField(default=0)
     worker_deaths = models.PositiveIntegerField(default=0)
     data_started_at = models.DateTimeField(null=True, blank=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import re
 import time
 from collections.abc import Callable, Coroutine
 from dataclasses import dataclass
@@ -20,6 +21,7 @@ from fitshop.models import MessageAttachment, OutgoingMessage
 
 SECONDS_ALLOWED = 45.0  # for the whole conversation: a server that drips a byte must not hold it
 ADDRESS_REFUSED = (550, 551, 553)
+LEADING_DOT = re.compile(rb"(?m)^\.")
 REFUSES_ADDRESS = "The address was refused: "
 
 
@@ -126,6 +128,7 @@ class SmtpTransport:
             timeout=self.seconds_allowed,
         )
         # Two runs of one loop: the database is written between them, outside any running loop.
+        # Only the second offers the letter's content, so only its silence leaves a doubt.
         with asyncio.Runner() as runner:
             try:
                 try:
@@ -134,10 +137,12 @@ class SmtpTransport:
                     return _fate_before_data(error)
                 before_data()
                 try:
-                    answer = runner.run(_until(deadline, client.data(letter.as_bytes())))
+                    answer = runner.run(_until(deadline, _content(client, letter)))
                 except (aiosmtplib.SMTPException, OSError, TimeoutError) as error:
-                    return _fate_after_data(error)
-                return Outcome(Fate.DELIVERED, f"{answer.code} {answer.message}")
+                    return Outcome(
+                        Fate.UNKNOWN, f"No answer after the letter was handed over: {_said(error)}"
+                    )
+                return Outcome(_fate_of_answer(answer.code), f"{answer.code} {answer.message}")
             finally:
                 client.close()
 
@@ -148,32 +153,51 @@ async def _until(deadline: float, talk: Coroutine[Any, Any, Any]) -> Any:
 
 
 async def _envelope(client: aiosmtplib.SMTP, letter: EmailMessage) -> None:
+    """Go as far as the server's "now send it"."""
     await client.connect()
     await client.mail(parseaddr(letter["From"])[1])
     await client.rcpt(parseaddr(letter["To"])[1])
+    answer = await client.execute_command(b"DATA")
+    if answer.code != aiosmtplib.SMTPStatus.start_input:
+        raise aiosmtplib.SMTPDataError(answer.code, answer.message)
+
+
+async def _content(client: aiosmtplib.SMTP, letter: EmailMessage) -> aiosmtplib.SMTPResponse:
+    """Send the letter itself and return the answer to its final dot."""
+    protocol = client.protocol
+    if protocol is None:
+        raise aiosmtplib.SMTPServerDisconnected("The connection was lost.")
+    # The library sends "DATA" and the content in one call, which hides between which of the two a
+    # connection broke. It has no public way to say that an answer is awaited.
+    protocol._response_pending = True
+    protocol.write(LEADING_DOT.sub(b"..", letter.as_bytes()) + b".\r\n")
+    return await protocol.read_response(timeout=client.timeout)
 
 
 def _fate_before_data(error: Exception) -> Outcome:
-    """Nothing was offered yet: the letter is certainly not delivered."""
+    """Nothing was offered yet: the letter is certainly not delivered.
+
+    A refusal of the recipient or of the content is the letter's. One of the connection, of the
+    sign-in or of the sender is the shop's to mend: no letter dies of it at once.
+    """
     if isinstance(error, UnicodeEncodeError):
         return Outcome(Fate.REFUSED, f"{REFUSES_ADDRESS}it holds letters mail can't carry.")
-    if isinstance(error, aiosmtplib.SMTPResponseException):
-        reply = f"{error.code} {error.message}"
-        if error.code < 500 or isinstance(error, aiosmtplib.SMTPAuthenticationError):
-            # A wrong password is the shop's to mend; no letter should die of it at once.
-            return Outcome(Fate.LATER, reply)
-        if isinstance(error, aiosmtplib.SMTPRecipientRefused) and error.code in ADDRESS_REFUSED:
-            return Outcome(Fate.REFUSED, f"{REFUSES_ADDRESS}{reply}")
-        return Outcome(Fate.REFUSED, reply)
-    return Outcome(Fate.LATER, _said(error))
+    if not isinstance(error, aiosmtplib.SMTPResponseException):
+        return Outcome(Fate.LATER, _said(error))
+    reply = f"{error.code} {error.message}"
+    is_the_letters = isinstance(error, aiosmtplib.SMTPRecipientRefused | aiosmtplib.SMTPDataError)
+    if error.code < 500 or not is_the_letters:
+        return Outcome(Fate.LATER, reply)
+    if isinstance(error, aiosmtplib.SMTPRecipientRefused) and error.code in ADDRESS_REFUSED:
+        return Outcome(Fate.REFUSED, f"{REFUSES_ADDRESS}{reply}")
+    return Outcome(Fate.REFUSED, reply)
 
 
-def _fate_after_data(error: Exception) -> Outcome:
-    """An answer decides; silence leaves a doubt that only a person can settle."""
-    if isinstance(error, aiosmtplib.SMTPResponseException):
-        later = error.code < 500
-        return Outcome(Fate.LATER if later else Fate.REFUSED, f"{error.code} {error.message}")
-    return Outcome(Fate.UNKNOWN, f"No answer after the letter was handed over: {_said(error)}")
+def _fate_of_answer(code: int) -> Fate:
+    """What the answer to the final dot says: any 2xx is success (RFC 5321, 4.2.1)."""
+    if 200 <= code < 300:
+        return Fate.DELIVERED
+    return Fate.LATER if code < 500 else Fate.REFUSED
 
 
 def _said(error: Exception) -> str:

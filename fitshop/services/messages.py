@@ -127,6 +127,8 @@ def message_decide(
             raise MessageIsDecided("It was stopped for good: it is not sent again.")
         case "resend":
             row.status, row.due_at, row.attempts = MessageStatus.PENDING, at, 0
+            row.tried_since = row.data_started_at = None
+            row.worker_deaths = 0
             row.created_at = row.created_at if before == MessageStatus.UNKNOWN else at
         case "was delivered":
             row.status, row.sent_at = MessageStatus.SENT, at

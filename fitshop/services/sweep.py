@@ -18,7 +18,8 @@ from typing import Any
 
 from django.conf import settings
 from django.db import DatabaseError, connection, transaction
-from django.db.models import F, Q
+from django.db.models import F, Q, Value
+from django.db.models.functions import Coalesce
 from django.utils.module_loading import import_string
 
 from fitshop.actor import Actor
@@ -39,7 +40,6 @@ HEARTBEAT = "messages"
 LEASE = timedelta(seconds=60)  # longer than the transport's own limit
 FIRST_PAUSE = timedelta(seconds=30)
 LONGEST_PAUSE = timedelta(hours=1)
-MOST_TRIES = 8
 LONGEST_TRYING = timedelta(hours=24)
 MOST_WORKER_DEATHS = 3
 MOST_PER_SWEEP = 50
@@ -108,6 +108,7 @@ def messages_claim(*, limit: int, at: datetime) -> list[OutgoingMessage]:
             lease_until=at + LEASE,
             lease_token=(token := uuid.uuid4()),
             attempts=F("attempts") + 1,
+            tried_since=Coalesce("tried_since", Value(at)),
             worker_deaths=F("worker_deaths") + died,
             data_started_at=None,
         )
@@ -208,8 +209,8 @@ def _is_withdrawn(message: OutgoingMessage) -> bool:
 
 
 def _is_tried_enough(message: OutgoingMessage, at: datetime) -> bool:
-    tried_long = message.attempts > 1 and at - message.created_at >= LONGEST_TRYING
-    return message.attempts >= MOST_TRIES or tried_long
+    """A day of outage is got over; a letter that was sent again by a person has a day anew."""
+    return message.attempts > 1 and at - (message.tried_since or at) >= LONGEST_TRYING
 
 
 def _sent(message: OutgoingMessage, *, transport: Transport, clock: Clock) -> Outcome | None:

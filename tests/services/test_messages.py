@@ -196,16 +196,27 @@ def test_a_letter_refused_for_now_waits_and_goes_at_a_later_try():
 
 
 @pytest.mark.django_db
-def test_after_eight_tries_a_person_is_told():
+def test_an_outage_of_most_of_a_day_costs_time_and_no_letter():
     row = queued()
-    transport = Answers(*[LATER] * 8)
     at, states = NOON, []
-    for _ in range(8):
-        states += list(swept(transport, at))
-        at += timedelta(hours=2)
+    while at < NOON + timedelta(hours=23):
+        states += list(swept(Answers(LATER), at))
+        at += timedelta(minutes=10)
+    assert set(states) == {"pending"}
+    assert len(states) > 8
     row.refresh_from_db()
-    assert states == ["pending"] * 7 + ["dead"]
-    assert (row.attempts, row.last_reply) == (8, "451 come back")
+    assert swept(Answers(), row.due_at) == {"sent": 1}
+
+
+@pytest.mark.django_db
+def test_a_letter_sent_again_by_a_person_has_a_day_of_tries_anew():
+    row = queued()
+    swept(Answers(LATER))
+    assert swept(Answers(LATER), NOON + timedelta(hours=25)) == {"dead": 1}
+    again = NOON + timedelta(hours=26)
+    message_decide(message=row, decision="resend", by=DESK, at=again)
+    assert swept(Answers(LATER), again) == {"pending": 1}
+    assert swept(Answers(LATER), again + timedelta(hours=23)) == {"pending": 1}
 
 
 @pytest.mark.django_db
@@ -323,8 +334,16 @@ def test_a_file_is_a_whole_letter_with_the_fixed_message_id(tmp_path):
 
 
 @contextlib.contextmanager
-def server(*, rcpt="250 yes", data="354 go", end="250 kept", drip=False):
-    """A mail server of few words. `end=None`: it takes the letter and hangs up in silence."""
+def server(
+    *,
+    greeting="220 here",
+    mail="250 yes",
+    rcpt="250 yes",
+    data="354 go",
+    end="250 kept",
+    drip=False,
+):
+    """A mail server of few words. `data` or `end` None: it hangs up there in silence."""
     seen: list[str] = []
     listening = socket.create_server(("127.0.0.1", 0))
 
@@ -335,11 +354,13 @@ def server(*, rcpt="250 yes", data="354 go", end="250 kept", drip=False):
                     line.sendall(b"2")
                     time.sleep(0.05)
             words = line.makefile("rb")
-            line.sendall(b"220 here\r\n")
+            line.sendall(greeting.encode() + b"\r\n")
             for said in words:
                 seen.append(said.decode())
                 verb = said[:4].upper()
-                answer = {b"RCPT": rcpt, b"DATA": data}.get(verb, "250 yes")
+                answer = {b"MAIL": mail, b"RCPT": rcpt, b"DATA": data}.get(verb, "250 yes")
+                if answer is None:
+                    return
                 line.sendall(answer.encode() + b"\r\n")
                 if verb == b"DATA" and data.startswith("354"):
                     for part in words:
@@ -367,6 +388,8 @@ def server(*, rcpt="250 yes", data="354 go", end="250 kept", drip=False):
         ({"rcpt": "550 nobody"}, Fate.REFUSED, "The address was refused: 550 nobody"),
         ({"rcpt": "554 not you"}, Fate.REFUSED, "554 not you"),
         ({"data": "451 full"}, Fate.LATER, "451 full"),
+        ({"data": "554 no such content"}, Fate.REFUSED, "554 no such content"),
+        ({"end": "251 kept elsewhere"}, Fate.DELIVERED, "251 kept elsewhere"),
         ({"end": "452 full"}, Fate.LATER, "452 full"),
         ({"end": "552 too big"}, Fate.REFUSED, "552 too big"),
     ],
@@ -379,6 +402,45 @@ def test_the_servers_answer_decides(answers, fate, reply):
         )
     assert outcome == Outcome(fate, reply)
     assert "RCPT TO:<ada@players.invalid>\r\n" in seen
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    "answers", [{"greeting": "554 not from you"}, {"mail": "550 no such sender"}]
+)
+def test_a_refusal_of_the_connection_or_the_sender_is_the_shops_to_mend(answers):
+    letter = letter_from(queued(), [])
+    with server(**answers) as (port, _seen):
+        outcome = SmtpTransport("127.0.0.1", port, starttls=False).send(
+            letter, before_data=lambda: None
+        )
+    assert outcome.fate is Fate.LATER
+
+
+@pytest.mark.django_db
+def test_silence_before_the_content_was_asked_for_is_no_doubt():
+    offered = []
+    letter = letter_from(queued(), [])
+    with server(data=None) as (port, _seen):
+        outcome = SmtpTransport("127.0.0.1", port, starttls=False).send(
+            letter, before_data=lambda: offered.append(1)
+        )
+    assert (outcome.fate, offered) == (Fate.LATER, [])
+
+
+@pytest.mark.django_db
+def test_a_line_that_begins_with_a_dot_arrives_whole():
+    letter = letter_from(queued(body_text=".5 degrees weak\n.\nbent\n", body_html=""), [])
+    with server() as (port, seen):
+        outcome = SmtpTransport("127.0.0.1", port, starttls=False).send(
+            letter, before_data=lambda: None
+        )
+    assert outcome.fate is Fate.DELIVERED
+    assert [line for line in seen if line.startswith(".")] == [
+        "..5 degrees weak\r\n",
+        "..\r\n",
+        ".\r\n",
+    ]
 
 
 @pytest.mark.django_db
