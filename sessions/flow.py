@@ -94,6 +94,7 @@ class TrialState(State):
 
     OPEN = "open"
     FINISHED = "finished"
+    TAKEN_BACK = "taken_back"
 
     @staticmethod
     def noun() -> str:
@@ -101,12 +102,18 @@ class TrialState(State):
 
     @staticmethod
     def _labels() -> Mapping[str, str]:
-        return {"open": "In hand", "finished": "Finished"}
+        return {"open": "In hand", "finished": "Finished", "taken_back": "Taken back"}
 
     @staticmethod
     def _moves() -> Mapping[str, tuple[str, ...]]:
         # A trial's played values were copied when it started: a second look is a new trial.
-        return {"open": ("finished",), "finished": ()}
+        return {
+            "open": ("finished", "taken_back"),
+            # In the hand again where the hand-over after it is taken back.
+            "finished": ("open",),
+            # Another tablet had a ball with it.
+            "taken_back": ("finished",),
+        }
 
 
 class ComparisonState(State):

@@ -301,6 +301,30 @@ def _shot_exclude(it: Typed) -> None:
     it.text("reason", longest=10)
 
 
+def _shot_mend(it: Typed) -> None:
+    """Only what is sent is said otherwise."""
+    for name in ("id", "exclusion_id", "shot_id"):
+        it.id(name)
+    it.id("block_id", is_needed=False)
+    unit = it.carry_unit()
+    if "carry" in it.body:
+        it.figure("carry", "carry_m", carry_of(unit, SHOT_CARRY_M))
+    if "side" in it.body:
+        it.figure("side", "side_m", lambda typed: parse_side(typed, unit=unit))
+    for name in ("strike", "turf", "divot", "flight"):
+        if name in it.body:
+            it.text(name, longest=8)
+    if "in_mean" in it.body:
+        it.flag("in_mean", otherwise=True)
+
+
+def _act_take_back(it: Typed) -> None:
+    it.id("id")
+    it.id("of_id")
+    if it.text("what", longest=10) not in ("exclusion", "rating", "hand_over"):
+        it.errors["what"] = "Choose one of: exclusion, rating, hand_over."
+
+
 def _rating_record(it: Typed) -> None:
     it.id("id")
     it.id("trial_id")
@@ -356,6 +380,8 @@ READERS: Mapping[str, Callable[[Typed], None]] = {
     "block.start": _block_start,
     "shot.record": _shot_record,
     "shot.exclude": _shot_exclude,
+    "shot.mend": _shot_mend,
+    "act.take_back": _act_take_back,
     "rating.record": _rating_record,
     "equipment.withdraw": _equipment_withdraw,
     "comparison.open": _comparison_open,

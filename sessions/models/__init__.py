@@ -16,6 +16,7 @@ from sessions.models.trials import (
     Shot,
     ShotExclusion,
     ShotFile,
+    TakenBack,
     Trial,
 )
 from sessions.models.visits import Conditions, FiguresAnswer, Visit
@@ -53,6 +54,7 @@ __all__ = [
     "ShotFile",
     "SpecClub",
     "SpecFinding",
+    "TakenBack",
     "Trial",
     "TrialHead",
     "TrialShaft",

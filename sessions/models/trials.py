@@ -36,6 +36,12 @@ from sessions.models.words import (
 )
 
 
+class Trials(models.QuerySet["Trial"]):
+    def standing(self) -> "Trials":
+        """Without hand-overs that were taken back before anything was hit."""
+        return self.exclude(state=TrialState.TAKEN_BACK)
+
+
 class Trial(Identified):
     """One club in the player's hand, from hand-over to the next club.
 
@@ -97,6 +103,8 @@ class Trial(Identified):
     started_at = models.DateTimeField()
     started_by = models.CharField(max_length=200)
     finished_at = models.DateTimeField(null=True, blank=True)
+
+    objects = Trials.as_manager()
 
     class Meta:
         ordering = ["sequence"]
@@ -165,6 +173,13 @@ class Block(Identified):
         return f"{self.get_swing_display()} from {self.get_hit_from_display()}"
 
 
+class Shots(models.QuerySet["Shot"]):
+    def counted(self) -> "Shots":
+        """Without what is left out: a misread, mistyped, taken back."""
+        left_out = ShotExclusion.objects.standing().filter(shot=models.OuterRef("pk"))
+        return self.exclude(models.Exists(left_out))
+
+
 class Shot(Identified):
     """One ball, raw and for ever. Sideways figures are positive to the player's right.
 
@@ -211,6 +226,8 @@ class Shot(Identified):
     recorded_by = models.CharField(max_length=200)
     as_typed = models.JSONField(default=dict, blank=True)
 
+    objects = Shots.as_manager()
+
     class Meta:
         ordering = ["sequence"]
         constraints = [
@@ -231,21 +248,41 @@ class Shot(Identified):
     def __str__(self) -> str:
         return f"shot {self.number}"
 
+    @property
+    def exclusion(self) -> "ShotExclusion | None":
+        """What leaves it out now; None where it counts. Read `exclusions__taken_back` along."""
+        return next((one for one in self.exclusions.all() if not one.is_taken_back), None)
+
+
+class ShotExclusions(models.QuerySet["ShotExclusion"]):
+    def standing(self) -> "ShotExclusions":
+        return self.filter(taken_back__isnull=True)
+
 
 class ShotExclusion(Identified):
-    """A shot left out of everything, and why. The shot itself stays as it was recorded."""
+    """A shot left out of everything, and why. The shot itself stays as it was recorded.
 
-    shot = models.OneToOneField(Shot, on_delete=models.PROTECT, related_name="exclusion")
+    One that was taken back leaves nothing out any more, and another may follow.
+    """
+
+    shot = models.ForeignKey(Shot, on_delete=models.PROTECT, related_name="exclusions")
     reason = models.CharField(max_length=10, choices=LeftOut.choices)
     sequence = models.PositiveIntegerField()
     excluded_at = models.DateTimeField()
     excluded_by = models.CharField(max_length=200)
 
+    objects = ShotExclusions.as_manager()
+
     class Meta:
+        ordering = ["sequence"]
         constraints = [one_of("reason", LeftOut.values, "exclusion_reason_is_known")]
 
     def __str__(self) -> str:
         return f"{self.get_reason_display()}: {self.shot}"
+
+    @property
+    def is_taken_back(self) -> bool:
+        return getattr(self, "taken_back", None) is not None
 
 
 class ShotFile(Identified):
@@ -301,6 +338,11 @@ class FileMapping(Identified):
         return self.header_key
 
 
+class Ratings(models.QuerySet["Rating"]):
+    def standing(self) -> "Ratings":
+        return self.filter(taken_back__isnull=True)
+
+
 class Rating(Identified):
     """What the player said of one club, one to five; ordinal, never averaged over people."""
 
@@ -323,6 +365,8 @@ class Rating(Identified):
     rated_at = models.DateTimeField()
     recorded_by = models.CharField(max_length=200)
 
+    objects = Ratings.as_manager()
+
     class Meta:
         ordering = ["sequence"]
         constraints = [
@@ -333,3 +377,36 @@ class Rating(Identified):
 
     def __str__(self) -> str:
         return f"{self.get_about_display()}: {self.score}"
+
+
+class TakenBack(Identified):
+    """A fact beside another that no longer holds: an exclusion or a rating. Both stay."""
+
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="taken_back")
+    sequence = models.PositiveIntegerField()
+    exclusion = models.OneToOneField(
+        ShotExclusion,
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="taken_back",
+    )
+    rating = models.OneToOneField(
+        Rating, on_delete=models.PROTECT, null=True, blank=True, related_name="taken_back"
+    )
+    taken_back_at = models.DateTimeField()
+    taken_back_by = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["sequence"]
+        constraints = [
+            models.UniqueConstraint(fields=["visit", "sequence"], name="taken_back_sequence_once"),
+            models.CheckConstraint(
+                condition=models.Q(exclusion__isnull=False, rating__isnull=True)
+                | models.Q(exclusion__isnull=True, rating__isnull=False),
+                name="taken_back_one_thing",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"taken back: {self.exclusion or self.rating}"

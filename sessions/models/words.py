@@ -119,6 +119,10 @@ class LeftOut(models.TextChoices):
     UNDONE = "undone", "Undone"
 
 
+# What was typed twice or taken back was no second ball; a misread was one.
+NO_BALL = (LeftOut.MISTYPED, LeftOut.UNDONE)
+
+
 class Grooves(models.TextChoices):
     FRESH = "fresh", "fresh"
     WORN = "worn", "worn"

@@ -8,14 +8,13 @@ from datetime import datetime
 from fitshop.selectors import SettingsInForce
 from sessions.flow import VisitState
 from sessions.models import Block, Trial, Visit
-from sessions.models.words import HitFrom, LeftOut, PlayerKind, Swing
+from sessions.models.words import NO_BALL, HitFrom, PlayerKind, Swing
 from sessions.rules.club_evidence import NO_TURF
 from sessions.rules.interview import is_in_pain
 from sessions.selectors.capture_trials import left_out_why
 from sessions.selectors.capture_words import Document
 from sessions.selectors.steps import Step
 
-NOT_BALLS = (LeftOut.MISTYPED, LeftOut.UNDONE)
 FULL_SWINGS = (Swing.FULL, Swing.FLAT_OUT)
 SAND = (HitFrom.SAND_FLUFFY, HitFrom.SAND_FIRM, HitFrom.SAND_WET, HitFrom.PLUGGED)
 BEFORE_TRIALS = ("interview", "bag", "baseline", "plan", "trials")
@@ -40,7 +39,7 @@ def clock_document(
         for trial in trials
         for block in trial.blocks.all()
         for shot in block.shots.all()
-        if left_out_why(shot) not in NOT_BALLS
+        if left_out_why(shot) not in NO_BALL
     ]
     swings = sum(1 for block, is_warm_up in balls if not is_warm_up and block.swing in FULL_SWINGS)
     look, most = _limits(visit, answers, settings)
@@ -97,4 +96,4 @@ def _situations(trials: Iterable[Trial]) -> list[str]:
 
 
 def _has_balls(block: Block) -> bool:
-    return any(left_out_why(shot) not in NOT_BALLS for shot in block.shots.all())
+    return any(left_out_why(shot) not in NO_BALL for shot in block.shots.all())

@@ -12,6 +12,8 @@ from datetime import datetime
 from typing import Any, cast
 from uuid import UUID
 
+from django.db.models import Prefetch
+
 from fitshop.actor import Actor
 from fitshop.selectors import settings_in_force, the_shop
 from sessions.flow import TrialState
@@ -124,7 +126,9 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
     length_unit: LengthUnit = "mm" if shop is not None and shop.length_unit == "mm" else "in"
     trials = trials_of(visit)
     comparisons = list(
-        visit.comparisons.prefetch_related("arms__trial", "ratings").order_by("sequence")
+        visit.comparisons.prefetch_related(
+            "arms__trial", Prefetch("ratings", Rating.objects.standing())
+        ).order_by("sequence")
     )
     hidden = hidden_in(comparisons)
     rows = VisitRows(trials, last_bag_entries(visit), current_plan(visit), hidden.codes)

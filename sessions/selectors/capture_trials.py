@@ -32,6 +32,7 @@ from sessions.selectors.capture_words import (
 )
 from sessions.selectors.equipment import LengthUnit, Played
 from sessions.selectors.likeness import bounce_of
+from sessions.selectors.visit_rows import left_out_rows
 
 SITUATION = (
     "swing",
@@ -88,13 +89,13 @@ class Hidden:
 
 def trials_of(visit: Visit) -> list[Trial]:
     """The trials with blocks, shots and ratings, in a fixed number of queries."""
-    shots = Shot.objects.select_related("exclusion").order_by("sequence")
+    shots = Shot.objects.prefetch_related(left_out_rows()).order_by("sequence")
     blocks = Block.objects.select_related("device").order_by("sequence")
-    trials = visit.trials.select_related("club", "trial_head", "trial_shaft").order_by("sequence")
+    trials = visit.trials.standing().select_related("club", "trial_head", "trial_shaft")
     return list(
-        trials.prefetch_related(
+        trials.order_by("sequence").prefetch_related(
             Prefetch("blocks", blocks.prefetch_related(Prefetch("shots", shots))),
-            Prefetch("ratings", Rating.objects.order_by("sequence")),
+            Prefetch("ratings", Rating.objects.standing().order_by("sequence")),
         )
     )
 
@@ -203,14 +204,14 @@ def _shot(shot: Shot, unit: DistanceUnit) -> Document:
         "divot": shot.divot,
         "flight": shot.flight,
         "left_out": left_out_why(shot),
+        "left_out_id": None if shot.exclusion is None else str(shot.exclusion.pk),
         "is_warm_up": shot.is_warm_up,
     }
 
 
 def left_out_why(shot: Shot) -> str | None:
     """The reason for which a shot counts in nothing, or None."""
-    exclusion = getattr(shot, "exclusion", None)
-    return None if exclusion is None else str(exclusion.reason)
+    return None if shot.exclusion is None else str(shot.exclusion.reason)
 
 
 def hidden_in(comparisons: Sequence[Comparison]) -> Hidden:

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
 
+from django.db.models import Prefetch
+
 from fitshop.selectors import the_shop
 from sessions.flow import ComparisonState
 from sessions.models import (
@@ -16,6 +18,7 @@ from sessions.models import (
     Decision,
     OtherClubs,
     PlanSlot,
+    Rating,
     Trial,
     Visit,
 )
@@ -187,7 +190,7 @@ def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
     said: dict[str, str] = {}
     revealed = (
         Comparison.objects.filter(visit=visit, state=ComparisonState.REVEALED)
-        .prefetch_related("arms__trial", "ratings", "peeks")
+        .prefetch_related("arms__trial", Prefetch("ratings", Rating.objects.standing()), "peeks")
         .order_by("sequence")
     )
     for one in revealed:

@@ -131,8 +131,10 @@ def _planned(
 def _ratings(visit: Visit) -> dict[UUID, dict[tuple[str, str], int]]:
     """Scores by trial, each under what was asked and the round; not of a comparison that runs."""
     found: dict[UUID, dict[tuple[str, str], int]] = {}
-    rows = Rating.objects.filter(visit=visit).exclude(
-        comparison__state__in=[ComparisonState.DRAWN, ComparisonState.RUNNING]
+    rows = (
+        Rating.objects.standing()
+        .filter(visit=visit)
+        .exclude(comparison__state__in=[ComparisonState.DRAWN, ComparisonState.RUNNING])
     )
     for row in rows.order_by("sequence"):
         found.setdefault(row.trial_id, {})[row.about, str(row.comparison_id or "")] = row.score

@@ -71,12 +71,17 @@ def _launch(there: SituationFigures | None) -> dict[str, float | None]:
     """Mean ball speed, launch and spin of the shots that count in the mean."""
     if there is None:
         return {}
-    return Shot.objects.filter(
-        block_id__in=there.block_ids,
-        exclusion__isnull=True,
-        is_warm_up=False,
-        in_mean=True,
-        carry_m__isnull=False,
-    ).aggregate(
-        ball_speed_ms=Avg("ball_speed_ms"), launch_deg=Avg("launch_deg"), spin_rpm=Avg("spin_rpm")
+    return (
+        Shot.objects.counted()
+        .filter(
+            block_id__in=there.block_ids,
+            is_warm_up=False,
+            in_mean=True,
+            carry_m__isnull=False,
+        )
+        .aggregate(
+            ball_speed_ms=Avg("ball_speed_ms"),
+            launch_deg=Avg("launch_deg"),
+            spin_rpm=Avg("spin_rpm"),
+        )
     )

@@ -46,7 +46,7 @@ def blocks_to_fill(visit: Visit) -> QuerySet[Block]:
 
 
 def trials_to_fill(visit: Visit) -> QuerySet[Trial]:
-    return Trial.objects.filter(visit=visit).select_related("club").order_by("-sequence")
+    return visit.trials.standing().select_related("club").order_by("-sequence")
 
 
 def devices_at(visit: Visit) -> QuerySet[MeasuringDevice]:

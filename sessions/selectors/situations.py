@@ -129,10 +129,10 @@ def _context(trial: Trial, block: Block, figures: AsFlown) -> BlockContext:
 
 
 def _is_left_out(shot: Shot) -> bool:
-    return getattr(shot, "exclusion", None) is not None
+    return shot.exclusion is not None
 
 
 def _is_undone(shot: Shot) -> bool:
     """Mistyped or undone: it was never a ball of this club, so it isn't counted as a misread."""
-    left_out = getattr(shot, "exclusion", None)
+    left_out = shot.exclusion
     return left_out is not None and left_out.reason != LeftOut.MISREAD

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any, Literal
 from uuid import UUID
 
-from django.db.models import Prefetch
+from django.db.models import Prefetch, QuerySet
 
-from sessions.models import BagEntry, Block, LoftPlan, PlanSlot, Shot, Trial, Visit
+from sessions.models import BagEntry, Block, LoftPlan, PlanSlot, Shot, ShotExclusion, Trial, Visit
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,14 +26,19 @@ class VisitRows:
     codes: Mapping[UUID, int]
 
 
+def left_out_rows() -> Prefetch[Literal["exclusions"], QuerySet[Any], str]:
+    """What a shot's `exclusion` is read from."""
+    return Prefetch("exclusions", ShotExclusion.objects.select_related("taken_back"))
+
+
 def trials_hit(visit: Visit) -> list[Trial]:
     """The trials with all that was hit in them."""
-    shots = Shot.objects.select_related("exclusion")
+    shots = Shot.objects.prefetch_related(left_out_rows())
     blocks = Block.objects.select_related("device").prefetch_related(
         Prefetch("shots", queryset=shots)
     )
     return list(
-        Trial.objects.filter(visit=visit)
+        visit.trials.standing()
         .select_related("club", "trial_head", "trial_shaft")
         .prefetch_related(Prefetch("blocks", queryset=blocks))
         .order_by("sequence")

@@ -18,7 +18,9 @@ from sessions.models import (
     Club,
     Comparison,
     MeasuringDevice,
+    Rating,
     Shot,
+    ShotExclusion,
     Trial,
     TrialHead,
     TrialShaft,
@@ -34,7 +36,12 @@ from sessions.services.comparisons import (
 from sessions.services.conditions import conditions_record
 from sessions.services.equipment import equipment_withdraw
 from sessions.services.interviews import interview_answer, interview_close
-from sessions.services.shots import rating_record, shot_exclude, shot_record
+from sessions.services.shots import rating_record, shot_exclude, shot_mend, shot_record
+from sessions.services.taking_back import (
+    exclusion_take_back,
+    hand_over_take_back,
+    rating_take_back,
+)
 from sessions.services.trials import block_start, trial_finish, trial_start
 
 M = TypeVar("M", bound=models.Model)
@@ -43,7 +50,9 @@ Values = Mapping[str, Any]
 # What a service of these will ask for next, read along.
 READ_WITH: Mapping[type[models.Model], str] = {
     Block: "trial__visit",
+    Rating: "visit",
     Shot: "block__trial__visit",
+    ShotExclusion: "shot__block__trial__visit",
     Trial: "visit",
     TrialHead: "head",
 }
@@ -192,6 +201,34 @@ def _shot_exclude(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
     return {}
 
 
+def _shot_mend(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
+    values = dict(sent.values)
+    shot_mend(
+        shot=_found(Shot, values.pop("shot_id"), "shot", block__trial__visit=visit),
+        mended_id=values.pop("id"),
+        exclusion_id=values.pop("exclusion_id"),
+        block=_maybe(Block, values.pop("block_id"), "block", trial__visit=visit),
+        values=values,
+        by=by,
+        at=at,
+    )
+    return {}
+
+
+def _act_take_back(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
+    row_id, of_id = sent.values["id"], sent.values["of_id"]
+    match sent.values["what"]:
+        case "exclusion":
+            exclusion = _found(ShotExclusion, of_id, "exclusion", shot__block__trial__visit=visit)
+            exclusion_take_back(exclusion=exclusion, row_id=row_id, by=by, at=at)
+        case "rating":
+            rating = _found(Rating, of_id, "rating", visit=visit)
+            rating_take_back(rating=rating, row_id=row_id, by=by, at=at)
+        case _:
+            hand_over_take_back(trial=_found(Trial, of_id, "club", visit=visit), by=by, at=at)
+    return {}
+
+
 def _rating_record(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
     values = sent.values
     rating_record(
@@ -276,6 +313,8 @@ HANDLERS: Mapping[str, Callable[[Visit, Sent, Actor, datetime], Values]] = {
     "block.start": _block_start,
     "shot.record": _shot_record,
     "shot.exclude": _shot_exclude,
+    "shot.mend": _shot_mend,
+    "act.take_back": _act_take_back,
     "rating.record": _rating_record,
     "equipment.withdraw": _equipment_withdraw,
     "comparison.open": _comparison_open,

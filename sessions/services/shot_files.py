@@ -137,7 +137,7 @@ def shot_file_undo(*, shot_file: ShotFile, by: Actor, at: datetime) -> ShotFile:
     if shot_file.state != ShotFile.State.IMPORTED:
         raise StateRefused("This file was not taken over: there is nothing to undo.")
 
-    shots = list(shot_file.shots.filter(exclusion__isnull=True))
+    shots = list(shot_file.shots.counted())
     first = _sequences(visit, len(shots))
     ShotExclusion.objects.bulk_create(
         ShotExclusion(

@@ -13,9 +13,9 @@ from django.db.models import Max, TextChoices
 from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.services.audit import audit_record
-from sessions.flow import ComparisonState
+from sessions.flow import ComparisonState, TrialState
 from sessions.models import Block, Comparison, Rating, Shot, ShotExclusion, ShotFile, Trial
-from sessions.models.words import Divot, FlightWindow, LeftOut, Strike, Turf
+from sessions.models.words import NO_BALL, Divot, FlightWindow, LeftOut, Strike, Turf
 from sessions.services.capture import (
     refuse_another,
     refuse_missing,
@@ -48,8 +48,6 @@ SHOT_FIGURES = (
     "strike_toe_mm",
 )
 NOTHING_SAID = "Type a carry, or say how it was struck or what the turf did."
-# What was typed twice or taken back was no second ball; a misread was one.
-NO_BALL = (LeftOut.MISTYPED, LeftOut.UNDONE)
 
 
 @transaction.atomic
@@ -106,6 +104,9 @@ def shot_record(
         as_typed=values.get("as_typed") or {},
     )
     shots_count(trial, 1)
+    if trial.state == TrialState.TAKEN_BACK:
+        # It was hit after all, as another tablet knows.
+        Trial.objects.filter(pk=trial.pk).update(state=TrialState.FINISHED)
     audit_record(
         action="fitting.shot.recorded",
         subject=shot,
@@ -127,10 +128,12 @@ def shot_exclude(
     """
     trial = shot.block.trial
     visit = visit_locked(trial.visit, by=by)
-    known = ShotExclusion.objects.filter(shot=shot).first()
+    known = ShotExclusion.objects.standing().filter(shot=shot).first()
     if known is not None:
         if known.reason != reason:
-            raise StateRefused(f"Shot {shot.number} is left out already: {known.reason}.")
+            raise StateRefused(
+                f"Shot {shot.number} is left out already: {known.reason}.", code="shot.left_out"
+            )
         return known
     refuse_missing({"reason": reason}, {"reason": "Say why it is left out."})
     refuse_other_words({"reason": reason}, {"reason": LeftOut})
@@ -153,6 +156,58 @@ def shot_exclude(
         at=at,
     )
     return exclusion
+
+
+@transaction.atomic
+def shot_mend(
+    *,
+    shot: Shot,
+    mended_id: UUID,
+    exclusion_id: UUID,
+    values: Mapping[str, Any],
+    block: Block | None = None,
+    by: Actor,
+    at: datetime,
+) -> Shot:
+    """Say otherwise what a ball was: it is left out as mistyped and recorded anew.
+
+    `values` are the columns that change; all else is taken over. `block`: where it belongs instead.
+
+    Raises Refused, StateRefused, FieldsRefused.
+    Writes Shot, ShotExclusion, TrialHead, TrialShaft, Adapter, AuditEntry.
+    """
+    visit_locked(shot.block.trial.visit, by=by)
+    known = Shot.objects.filter(pk=mended_id).first()
+    if known is not None:
+        return known
+    if shot.exclusion is not None:
+        raise StateRefused(
+            f"Shot {shot.number} is left out already: {shot.exclusion.reason}.",
+            code="shot.left_out",
+        )
+
+    mended = shot_record(
+        block=block or shot.block, shot_id=mended_id, values=_mended(shot, values), by=by, at=at
+    )
+    shot_exclude(shot=shot, exclusion_id=exclusion_id, reason=LeftOut.MISTYPED, by=by, at=at)
+    audit_record(
+        action="fitting.shot.mended",
+        subject=mended,
+        before={"shot": str(shot.pk)},
+        after={"said": values.get("as_typed") or {}, "block": str(mended.block_id)},
+        by=by,
+        at=at,
+    )
+    return mended
+
+
+def _mended(shot: Shot, values: Mapping[str, Any]) -> dict[str, Any]:
+    """A shot's columns with what is said otherwise now."""
+    return {
+        **{name: getattr(shot, name) for name in (*SHOT_FIGURES, *SHOT_WORDS, "in_mean")},
+        **values,
+        "as_typed": {**shot.as_typed, **(values.get("as_typed") or {})},
+    }
 
 
 @transaction.atomic

@@ -138,13 +138,13 @@ def trial_start(
         raise FieldsRefused({"club_id": "Choose one club: an own one, or a trial head."})
 
     played = played.weighed(swing_weight_points, mass_g)
-    before = visit.trials.order_by("-sequence").first()
+    before = visit.trials.standing().order_by("-sequence").first()
     _finish_open(visit, at)
     trial = Trial.objects.create(
         id=trial_id,
         visit=visit,
         sequence=sequence_take(visit),
-        number=1 if before is None else before.number + 1,
+        number=1 + visit.trials.count(),
         purpose=purpose,
         slot=slot,
         role=role,

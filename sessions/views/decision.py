@@ -233,7 +233,7 @@ def _against(visit: Visit, form: DecisionForm, chosen_id: str) -> Trial | None:
 
 
 def _trial(visit: Visit, trial_id: str) -> Trial | None:
-    return Trial.objects.filter(visit=visit, pk=trial_id).first() if trial_id else None
+    return visit.trials.standing().filter(pk=trial_id).first() if trial_id else None
 
 
 def _club(visit: Visit, club_id: str) -> Club | None:

@@ -25,8 +25,9 @@ ALLOWED: dict[type[State], str] = {
         no_show -> open
     """,
     TrialState: """
-        open -> finished
-        finished ->
+        open -> finished taken_back
+        finished -> open
+        taken_back -> finished
     """,
     ComparisonState: """
         drawn -> running abandoned

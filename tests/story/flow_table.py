@@ -54,6 +54,22 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         "tests/services/test_players.py::"
         "test_a_change_is_audited_before_and_after_and_found_by_the_new_name",
     ),
+    "fitting.shot.mended": (
+        "every ball is said right at once",
+        "tests/api/test_taking_back.py::test_a_mended_ball_keeps_every_figure_it_had",
+    ),
+    "fitting.shot.counted_again": (
+        "no ball is left out by mistake",
+        "tests/api/test_taking_back.py::test_a_misread_that_is_taken_back_leaves_its_ball",
+    ),
+    "fitting.rating.taken_back": (
+        "the player stands by what was said",
+        "tests/api/test_taking_back.py::test_the_rating_before_counts_again",
+    ),
+    "fitting.trial.taken_back": (
+        "every club that is handed over is hit",
+        "tests/api/test_taking_back.py::test_the_club_before_is_in_the_hand_again",
+    ),
     "fitting.player.merged": (
         "there is one record of this player; a fitter merges nobody",
         "tests/services/test_players.py::test_merging_moves_everything_and_overwrites_nothing",
