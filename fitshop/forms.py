@@ -1,6 +1,7 @@
 """Types and ranges at the shop's own doors."""
 
 import zoneinfo
+from datetime import date
 from typing import Any
 
 from django import forms
@@ -19,6 +20,25 @@ MISSING = {
     "roles": "Tick one role at least.",
     "locations": "Tick one location at least.",
 }
+
+
+class DayField(forms.DateField):
+    """A calendar day, far from the ends of the calendar: every time zone has its hours.
+
+    Refuses the code `day.out_of_range`.
+    """
+
+    FIRST, LAST = date(1900, 1, 1), date(2199, 12, 31)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**({"widget": forms.DateInput({"type": "date"})} | kwargs))
+
+    def validate(self, value: Any) -> None:
+        super().validate(value)
+        if value is not None and not self.FIRST <= value <= self.LAST:
+            raise forms.ValidationError(
+                f"Type a year from {self.FIRST.year} to {self.LAST.year}.", code="day.out_of_range"
+            )
 
 
 class SpokenForm(forms.Form):

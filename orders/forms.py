@@ -7,6 +7,7 @@ from typing import Any
 
 from django import forms
 
+from fitshop.forms import DayField
 from orders.models.bench import Measure, Step
 from orders.services.checks import CAUSES
 from orders.services.hand_over import HANDED_OVER_HOW, TOLD_HOW
@@ -29,9 +30,7 @@ DIAMETER_MM = (Decimal(10), Decimal(40))
 
 
 class OrderForm(forms.Form):
-    due_on = forms.DateField(
-        label="Due", required=False, widget=forms.DateInput(attrs={"type": "date"})
-    )
+    due_on = DayField(label="Due", required=False)
     note = forms.CharField(label="Note for the bench", required=False, max_length=300)
 
 
@@ -44,9 +43,7 @@ class WaitForm(forms.Form):
 
     wait_id = forms.UUIDField(widget=forms.HiddenInput)
     missing = forms.CharField(label="What is missing", max_length=200)
-    expected_on = forms.DateField(
-        label="Expected", required=False, widget=forms.DateInput(attrs={"type": "date"})
-    )
+    expected_on = DayField(label="Expected", required=False)
 
 
 class ArrivedForm(forms.Form):
@@ -96,11 +93,7 @@ class RoundsForm(forms.Form):
     rounds = forms.IntegerField(
         label="Rounds played since the hand-over", min_value=0, max_value=MOST_ROUNDS
     )
-    played_until = forms.DateField(
-        label="Up to which day, if not today",
-        required=False,
-        widget=forms.DateInput(attrs={"type": "date"}),
-    )
+    played_until = DayField(label="Up to which day, if not today", required=False)
 
 
 class ConcessionForm(forms.Form):

@@ -26,6 +26,8 @@ from sessions.services.commands import Device, Sent, commands_take
 
 MOST_AT_ONCE = 50
 HIGHEST_COUNTER = 2**31 - 1
+# A tablet's clock that tells a year outside of these tells nothing.
+FIRST_YEAR, LAST_YEAR = 1970, 2199
 
 
 class VisitCommands(VisitDoor):
@@ -102,4 +104,7 @@ def _moment(told: Any) -> datetime | None:
         moment = parse_datetime(told) if isinstance(told, str) else None
     except ValueError:
         return None
-    return moment if moment is not None and moment.tzinfo is not None else None
+    if moment is None or moment.tzinfo is None:
+        return None
+    # Near the ends of the calendar a time zone's hours overflow.
+    return moment if FIRST_YEAR <= moment.year <= LAST_YEAR else None

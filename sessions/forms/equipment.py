@@ -8,6 +8,7 @@ from typing import Any
 
 from django import forms
 
+from fitshop.forms import DayField
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     HEAD_MASS_LIMITS_G,
@@ -41,9 +42,7 @@ class CheckForm(forms.Form):
             )
             self.fields[name].unit = shown_unit  # type: ignore[attr-defined]
         if kind == "adapter":
-            self.fields["inspect_by"] = forms.DateField(
-                label="Inspect again by", required=False, widget=forms.DateInput({"type": "date"})
-            )
+            self.fields["inspect_by"] = DayField(label="Inspect again by", required=False)
         if is_withdrawn:
             self.fields["back_in_use"] = forms.BooleanField(
                 label="Put back in use: what it was withdrawn for is put right", required=False

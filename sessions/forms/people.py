@@ -10,6 +10,7 @@ from typing import Any
 
 from django import forms
 
+from fitshop.forms import DayField
 from fitshop.refusals import FieldsRefused
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import parse_distance, parse_length, show_length
@@ -88,9 +89,7 @@ class PlayerForm(forms.Form):
         required=False,
         help_text="A junior's summary goes here, once the guardian agreed.",
     )
-    birth_date = forms.DateField(
-        label="Born on", required=False, widget=forms.DateInput({"type": "date"})
-    )
+    birth_date = DayField(label="Born on", required=False)
     handicap = FigureField(
         label="Handicap", required=False, max_digits=4, decimal_places=1, localize=False,
         widget=forms.TextInput({"inputmode": "decimal"}),

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from django import forms
 
 from fitshop.actor import Actor
+from fitshop.forms import DayField
 from fitshop.models import Location, Staff
 from fitshop.selectors import bays_for, fitters_for, locations_for, settings_in_force
 from sessions.models import Visit
@@ -25,10 +26,13 @@ class WhenForm(forms.Form):
     """Where, when, how long and with whom: the part that booking and moving share.
 
     A field stays away where there is nothing to choose: `location` for one location.
+    `doubts` are the keys of what the desk was asked about: a button sends them back.
     """
 
+    doubts: str = ""
+
     location = forms.ModelChoiceField(label="Location", queryset=None, empty_label=None)
-    day = forms.DateField(label="Day", widget=forms.DateInput({"type": "date"}))
+    day = DayField(label="Day")
     time = forms.TimeField(
         label="Time", widget=forms.TimeInput({"type": "time", "step": 300}, format="%H:%M")
     )

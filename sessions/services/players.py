@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
@@ -78,6 +78,7 @@ def player_register(
     if known is not None:
         return known
     columns = _columns(values)
+    _refuse_unborn(columns, at)
 
     player = Player(**columns, created_at=at, created_by=by.name)
     if player_id:
@@ -99,6 +100,7 @@ def player_change(*, player: Player, values: Values, by: Actor, at: datetime) ->
     if row.merged_into_id is not None:
         raise StateRefused("This record was merged into another. Change that one.")
     columns = _columns(values)
+    _refuse_unborn(columns, at)
 
     was = {name: getattr(row, name) for name in columns}
     changed = {name: value for name, value in columns.items() if value != was[name]}
@@ -274,6 +276,15 @@ def _columns(values: Values) -> dict[str, Any]:
     if errors:
         raise FieldsRefused(errors)
     return columns
+
+
+def _refuse_unborn(columns: Mapping[str, Any], at: datetime) -> None:
+    """A player has no location, so a day that has begun anywhere on Earth is taken."""
+    born = columns["birth_date"]
+    if born is not None and born > (at + timedelta(hours=14)).date():
+        raise FieldsRefused(
+            {"birth_date": "This day is still to come."}, code="players.born_in_future"
+        )
 
 
 def _refusals(columns: Mapping[str, Any]) -> dict[str, str]:

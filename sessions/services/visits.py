@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
@@ -19,6 +19,7 @@ from fitshop.services.audit import audit_record
 from sessions.flow import VisitState, can_move, refusal
 from sessions.models import Consent, Player, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
+from sessions.rules.booking import Doubt, booking_doubts
 from sessions.rules.consent_texts import consent_text
 from sessions.selectors.finish import is_anything_to_build
 from sessions.selectors.people import awaits_guardian, consent_in_force
@@ -31,6 +32,17 @@ from sessions.services.summaries import summary_queue
 NEXT_SEQUENCE = """
 update fitting_visit set last_sequence = last_sequence + 1 where id = %s returning last_sequence
 """
+
+
+class BookingDoubted(FieldsRefused):
+    """Something to be asked once. The same call with these `keys` in `sure_of` books."""
+
+    def __init__(self, doubts: Collection[Doubt]) -> None:
+        errors: dict[str, str] = {}
+        for doubt in doubts:
+            errors[doubt.field] = " ".join([errors.get(doubt.field, ""), doubt.sentence]).strip()
+        super().__init__(errors, code="visits.asked_once")
+        self.keys = [doubt.key for doubt in doubts]
 
 
 def sequence_take(visit: Visit) -> int:
@@ -60,13 +72,15 @@ def visit_book(
     is_walk_in: bool = False,
     note: str = "",
     guardian_agrees: bool = False,
+    sure_of: Collection[str] | None = None,
     by: Actor,
     at: datetime,
 ) -> Visit:
     """Book an appointment; a walk-in is open at once. The same `visit_id` again: the same row.
 
     A child's walk-in asks for the guardian's consent to the record, as `visit_open` does.
-    Raises Refused, FieldsRefused. Writes Visit, Consent, AuditEntry.
+    `sure_of`: the keys of doubts that were answered; None asks nothing.
+    Raises Refused, FieldsRefused, BookingDoubted. Writes Visit, Consent, AuditEntry.
     """
     FITTING_POLICY.require(by, FittingAction.VISIT_BOOK, location_id=location.pk)
     known = Visit.objects.filter(pk=visit_id).first() if visit_id else None
@@ -77,6 +91,7 @@ def visit_book(
     _refuse_booking(
         location=location, bay=bay, fitter=fitter, starts_at=starts_at, minutes=minutes, but=None
     )
+    _ask_once(player, location, starts_at, minutes, sure_of, is_now=is_walk_in, but=None, at=at)
 
     if is_walk_in:
         _guardian_asked(player, guardian_agrees, by=by, at=at)
@@ -110,12 +125,13 @@ def visit_move(
     minutes: int,
     bay: Bay | None,
     fitter: Staff | None,
+    sure_of: Collection[str] | None = None,
     by: Actor,
     at: datetime,
 ) -> Visit:
-    """Move a booked visit to another time, length, bay or fitter.
+    """Move a booked visit to another time, length, bay or fitter; `sure_of` as in `visit_book`.
 
-    Raises Refused, FieldsRefused. Writes Visit, AuditEntry.
+    Raises Refused, FieldsRefused, BookingDoubted. Writes Visit, AuditEntry.
     """
     row = _locked(visit)
     FITTING_POLICY.require(
@@ -123,6 +139,10 @@ def visit_move(
     )
     _refuse_booking(
         location=row.location, bay=bay, fitter=fitter, starts_at=starts_at, minutes=minutes, but=row
+    )
+    is_same_time = (row.starts_at, row.minutes) == (starts_at, minutes)
+    _ask_once(
+        row.player, row.location, starts_at, minutes, sure_of, is_now=is_same_time, but=row, at=at
     )
 
     before = _as_booked(row)
@@ -279,6 +299,40 @@ def _refuse_booking(
         errors |= _fitter_refusal(location, fitter, starts_at, ends_at, but)
     if errors:
         raise FieldsRefused(errors)
+
+
+def _ask_once(
+    player: Player,
+    location: Location,
+    starts_at: datetime,
+    minutes: int,
+    sure_of: Collection[str] | None,
+    *,
+    is_now: bool,
+    but: Visit | None,
+    at: datetime,
+) -> None:
+    """Ask about a day, a time or a second visit at one time. Raises BookingDoubted.
+
+    `is_now`: nobody has typed a time.
+    """
+    if sure_of is None:
+        return
+    zone = location.zone_info
+    today = at.astimezone(zone).date()
+    settings = settings_in_force().values
+    doubts = (
+        []
+        if is_now
+        else [*booking_doubts(starts_at.astimezone(zone), today=today, settings=settings)]
+    )
+    ends_at = starts_at + timedelta(minutes=minutes)
+    doubts += [
+        Doubt(f"twice:{other.pk}", "time", f"Already there then: {_who_and_when(other)}.")
+        for other in overlapping_visits(Q(player=player), starts_at, ends_at, but=but)
+    ]
+    if any(doubt.key not in sure_of for doubt in doubts):
+        raise BookingDoubted(doubts)
 
 
 def _bay_refusal(

@@ -6,13 +6,14 @@ import datetime as dt
 from itertools import groupby
 from typing import Any
 
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
-from django.utils.dateparse import parse_date
 from django.views.decorators.http import require_safe
 
 from fitshop.actor import Actor
+from fitshop.forms import DayField
 from fitshop.models import Bay, Location
 from fitshop.selectors import bays_for, locations_for
 from fitshop.views.doors import staff_page
@@ -44,7 +45,10 @@ def fitting_today_panel(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     now = timezone.now()
     with timezone.override(location.zone_info):
         today = timezone.localdate()
-        day = _day(request.GET.get("day", "")) or today
+        day, refused = _day(request.GET.get("day", ""), today)
+        if refused:
+            said = {"location": location, "day_refused": refused}
+            return render(request, "sessions/panels/today.html", said)
         visits = list(visits_on(actor, location, day))
         start_of_today = timezone.localtime().replace(hour=0, minute=0, second=0, microsecond=0)
         return render(
@@ -94,11 +98,13 @@ def _location(request: HttpRequest, locations: list[Location]) -> Location | Non
     )
 
 
-def _day(text: str) -> dt.date | None:
+def _day(typed: str, today: dt.date) -> tuple[dt.date, str]:
+    """The day asked for, and why a day that exists is not shown; today where none was typed."""
     try:
-        return parse_date(text)
-    except ValueError:
-        return None
+        return DayField(required=False).clean(typed) or today, ""
+    except ValidationError as refused:
+        is_a_day = any(each.code == "day.out_of_range" for each in refused.error_list)
+        return today, " ".join(refused.messages) if is_a_day else ""
 
 
 def _by_bay(visits: list[Visit], bays: list[Bay], now: dt.datetime) -> list[dict[str, Any]]:

@@ -12,10 +12,11 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.utils.dateparse import parse_date, parse_time
+from django.utils.dateparse import parse_time
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor, Role
+from fitshop.forms import DayField
 from fitshop.models import Staff
 from fitshop.refusals import FieldsRefused
 from fitshop.views.doors import staff_page
@@ -27,6 +28,7 @@ from sessions.rules.consent_texts import consent_text
 from sessions.selectors.people import awaits_guardian, player_for, players_found
 from sessions.selectors.visits import visit_for
 from sessions.services.visits import (
+    BookingDoubted,
     visit_book,
     visit_cancel,
     visit_move,
@@ -53,7 +55,7 @@ def visit_new(request: HttpRequest, *, actor: Actor) -> HttpResponse:
         initial=_booking_defaults(request, actor),
     )
     if request.method == "POST" and form.is_valid():
-        visit = _booked(form, player, actor)
+        visit = _booked(form, player, actor, _sure_of(request))
         if visit is not None:
             done = "is here" if visit.is_walk_in else "is booked"
             messages.success(request, f"{player} {done}.")
@@ -138,7 +140,13 @@ def visit_move_view(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> Ht
     )
     if request.method == "POST" and form.is_valid():
         try:
-            visit_move(visit=row, **_chosen(form), by=actor, at=timezone.now())
+            visit_move(
+                visit=row,
+                **_chosen(form),
+                sure_of=_sure_of(request),
+                by=actor,
+                at=timezone.now(),
+            )
         except FieldsRefused as refused:
             _beside_fields(form, refused)
         else:
@@ -227,7 +235,7 @@ def _query(request: HttpRequest, **changed: str) -> str:
 
 
 def _booking_defaults(request: HttpRequest, actor: Actor) -> dict[str, Any]:
-    day = _given(parse_date, request.GET.get("day", "")) or timezone.localdate()
+    day = _given(DayField().clean, request.GET.get("day", "")) or timezone.localdate()
     is_fitter = actor.has_role(Role.FITTER) and isinstance(request.user, Staff)
     return VisitForm.initial_for(
         day=day,
@@ -240,11 +248,11 @@ def _booking_defaults(request: HttpRequest, actor: Actor) -> dict[str, Any]:
 def _given(parse: Any, text: str) -> Any:
     try:
         return parse(text)
-    except ValueError:
+    except (ValueError, forms.ValidationError):
         return None
 
 
-def _booked(form: VisitForm, player: Player, actor: Actor) -> Visit | None:
+def _booked(form: VisitForm, player: Player, actor: Actor, sure_of: list[str]) -> Visit | None:
     """Book, or put the refusal beside the field and answer None."""
     now = timezone.now()
     chosen = _chosen(form)
@@ -258,6 +266,7 @@ def _booked(form: VisitForm, player: Player, actor: Actor) -> Visit | None:
             is_walk_in=form.walk_in,
             guardian_agrees=form.cleaned_data.get("guardian_agrees", False),
             **(chosen | {"starts_at": _this_minute(now)} if form.walk_in else chosen),
+            sure_of=sure_of,
             by=actor,
             at=now,
         )
@@ -275,9 +284,17 @@ def _this_minute(now: dt.datetime) -> dt.datetime:
     return now.replace(second=0, microsecond=0)
 
 
-def _beside_fields(form: forms.Form, refused: FieldsRefused) -> None:
+def _sure_of(request: HttpRequest) -> list[str]:
+    """The keys of the doubts that the desk has answered with "all the same"."""
+    return request.POST.get("sure_of", "").split()
+
+
+def _beside_fields(form: VisitForm | MoveForm, refused: FieldsRefused) -> None:
+    if isinstance(refused, BookingDoubted):
+        form.doubts = " ".join(refused.keys)
     for name, sentence in refused.errors.items():
-        form.add_error(name if name in form.fields else None, sentence)
+        error = forms.ValidationError(sentence, code=refused.code or None)
+        form.add_error(name if name in form.fields else None, error)
 
 
 def _next_step(steps: list[dict[str, Any]]) -> str:

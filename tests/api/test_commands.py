@@ -215,6 +215,17 @@ def test_the_tablets_clock_is_written_down_and_not_believed(tablet, room, block_
     assert Shot.objects.get().recorded_at == command.received_at
 
 
+@pytest.mark.parametrize(
+    "told", ["9999-12-31T23:59:59-07:00", "0001-01-01T00:00:00+09:00", "2300-01-01T00:00:00Z"]
+)
+def test_a_clock_at_the_end_of_the_calendar_loses_no_ball(tablet, room, block_id, told):
+    sent = shot(block_id) | {"at": told, "heard_at": told}
+    (receipt,) = receipts(tablet, room, sent, device_time=told)
+    assert receipt["outcome"] == "stored"
+    command = Command.objects.get(pk=sent["id"])
+    assert (command.device_time, command.clock_offset_s) == (None, None)
+
+
 def test_a_closed_visit_refuses_with_its_sentence_and_old_receipts_still_come(
     tablet, room, block_id
 ):

@@ -209,6 +209,9 @@ def browser(client, desk):
         ("home_altitude_m", "high", "altitude"),
         ("home_altitude_m", "9000", "not believable"),
         ("birth_date", "31 February", "Enter a valid date."),
+        ("birth_date", "9999-12-31", "1900 to 2199"),
+        ("birth_date", "0001-01-01", "1900 to 2199"),
+        ("birth_date", "2199-12-31", "still to come"),
     ],
 )
 def test_a_figure_of_the_player_that_is_none(browser, field, typed, sentence):
@@ -494,15 +497,23 @@ def workshop(client):
     return workshop
 
 
-def test_a_due_day_that_is_none(client, settings):
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ("soon", "Enter a valid date."),
+        ("9999-12-31", "1900 to 2199"),
+        ("0001-01-01", "1900 to 2199"),
+    ],
+)
+def test_a_due_day_that_is_none(client, settings, typed, sentence):
     settings.DEMO = True
     spec_room.shop()
     workshop = Workshop()
     client.force_login(spec_room.signed_in(workshop.location, role="manager"))
     answer = client.post(
-        reverse("order_new", args=[workshop.visit.pk]), {"due_on": "soon", "note": "kept"}
+        reverse("order_new", args=[workshop.visit.pk]), {"due_on": typed, "note": "kept"}
     )
-    said_beside(answer, "due_on", typed="soon", sentence="Enter a valid date.")
+    said_beside(answer, "due_on", typed=typed, sentence=sentence)
     assert 'value="kept"' in answer.text
     assert not BuildOrder.objects.exists()
 

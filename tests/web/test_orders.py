@@ -106,7 +106,7 @@ def test_rounds_are_told_on_the_order_and_move_the_groove_check(as_manager, room
     wrong = as_manager.post(url, form | {"played-rounds": "-3"})
     assert wrong.status_code == 422
     assert 'value="-3"' in wrong.content.decode()
-    tomorrow = form | {"played-rounds": "80", "played-played_until": "2999-05-12"}
+    tomorrow = form | {"played-rounds": "80", "played-played_until": "2199-05-12"}
     assert "That day is still to come." in as_manager.post(url, tomorrow).content.decode()
     for _ in range(2):
         assert as_manager.post(url, form | {"played-rounds": "80"}).status_code == 302
@@ -160,13 +160,28 @@ def test_late_orders_stand_on_the_days_panel(as_manager, room):
     assert "2001 A" in text
 
 
+@pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01"])
+def test_a_day_at_the_end_of_the_calendar_is_refused_beside_its_field(as_manager, room, day):
+    order = room.released()
+    waits = {"wait-wait_id": uuid4(), "wait-missing": "a head", "wait-expected_on": day}
+    answer = as_manager.post(reverse("order_wait", args=[2001]), waits)
+    assert answer.status_code == 422
+    assert answer.context["wait_form"].has_error("expected_on", "day.out_of_range")
+    BuildOrder.objects.update(state="handed_over", handed_over_at=AT.replace(year=2025))
+    told = {"played-report_id": uuid4(), "played-rounds": "3", "played-played_until": day}
+    answer = as_manager.post(reverse("order_rounds", args=[2001]), told)
+    assert answer.status_code == 422
+    assert answer.context["rounds_form"].has_error("played_until", "day.out_of_range")
+    assert not order.waits.exists()
+
+
 def test_an_order_waits_and_the_day_shows_for_what_until_it_is_here(as_manager, room):
     room.released()
     page = as_manager.get(reverse("order", args=[2001]))
     form = {"wait-wait_id": page.context["wait_form"]["wait_id"].value()}
     url = reverse("order_wait", args=[2001])
     assert as_manager.post(url, form | {"wait-missing": ""}).status_code == 422
-    form |= {"wait-missing": "head, Sedge 56", "wait-expected_on": "2999-05-12"}
+    form |= {"wait-missing": "head, Sedge 56", "wait-expected_on": "2199-05-12"}
     for _ in range(2):
         assert as_manager.post(url, form).status_code == 302
     text = as_manager.get(reverse("workshop_today_panel")).content.decode()

@@ -192,6 +192,14 @@ def test_a_shaft_is_checked_by_its_length_and_an_adapter_by_its_next_inspection(
     assert f"{adapter.inspect_by}" == "2030-02-01"
 
 
+@pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01"])
+def test_an_inspection_at_the_end_of_the_calendar_is_refused_beside_its_field(fitter, day):
+    adapter = Adapter.objects.get(mark="Adapter 3")
+    answer = fitter.post(check_url("adapter", adapter), {"inspect_by": day})
+    assert answer.status_code == 422
+    assert answer.context["form"].has_error("inspect_by", "day.out_of_range")
+
+
 def test_an_adapter_past_its_inspection_says_so(fitter):
     yesterday = timezone.localdate() - timedelta(days=2)
     Adapter.objects.filter(mark="Adapter 3").update(inspect_by=yesterday)

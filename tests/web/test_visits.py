@@ -22,6 +22,12 @@ def desk(settings):
     return a_desk()
 
 
+@pytest.fixture(autouse=True)
+def clock(monkeypatch):
+    """The desk works on 2 March 2027: what is past or far ahead is judged from there."""
+    monkeypatch.setattr("sessions.views.visits.timezone.now", lambda: AT)
+
+
 @pytest.fixture
 def browser(client, desk):
     client.force_login(Staff.objects.get(username="mara"))
@@ -290,3 +296,101 @@ def test_the_day_beside_a_booking_listens_only_to_fields_that_are_there(
     named = set(re.findall(r"#(id_\w+)", panel))
     assert named == {name for name in ("id_day", "id_location") if f'id="{name}"' in page}
     assert ("hx-include" in panel) == bool(named)
+
+
+ENDS = [
+    ("9999-12-31", "10:00", "Europe/Dublin"),
+    ("9999-12-31", "23:30", "America/Denver"),
+    ("0001-01-01", "00:10", "Asia/Tokyo"),
+]
+
+
+@pytest.mark.parametrize(("day", "time", "zone"), ENDS)
+def test_a_day_at_the_end_of_the_calendar_is_refused_beside_the_day(
+    browser, desk, player, day, time, zone
+):
+    desk.location.zone = zone
+    desk.location.save()
+    visit = desk.book(player, starts_at=TEN + dt.timedelta(hours=3))
+    for address in (
+        reverse("visit_new") + f"?player={player.pk}",
+        reverse("visit_move", args=[visit.pk]),
+    ):
+        answer = browser.post(address, typed_visit(desk, day=day, time=time, bay="", fitter=""))
+        assert answer.status_code == 422
+        assert answer.context["form"].has_error("day", "day.out_of_range")
+        assert f'value="{day}"' in answer.text
+    assert Visit.objects.count() == 1
+
+
+@pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01"])
+def test_the_days_panel_says_which_days_there_are(browser, desk, player, day):
+    for plain in ({}, {"plain": "1"}):
+        answer = browser.get(reverse("fitting_today_panel"), {"day": day} | plain)
+        assert answer.status_code == 200
+        assert answer.context["day_refused"]
+    # The booking page opens on a day that there is.
+    opened = browser.get(reverse("visit_new"), {"player": str(player.pk), "day": day})
+    assert opened.context["form"].initial["day"] == AT.date()
+
+
+@pytest.mark.parametrize(
+    ("day", "time", "asked", "field"),
+    [
+        ("2020-07-06", "10:00", "past:2020-07-06", "day"),
+        ("2029-07-06", "10:00", "ahead:2029-07-06", "day"),
+        ("2027-07-06", "03:00", "hour:03:00", "time"),
+    ],
+)
+def test_an_unlikely_time_is_asked_about_once_and_booked_with_one_tap(
+    browser, desk, player, day, time, asked, field
+):
+    address = reverse("visit_new") + f"?player={player.pk}"
+    typed = typed_visit(desk, day=day, time=time, note="from the paper book")
+    answer = browser.post(address, typed)
+    form = answer.context["form"]
+    assert (answer.status_code, form.doubts) == (422, asked)
+    assert form.has_error(field, "visits.asked_once")
+    assert f'name="sure_of" value="{asked}"' in answer.text
+    assert not Visit.objects.exists()
+    assert browser.post(address, typed | {"sure_of": form.doubts}).status_code == 302
+    assert Visit.objects.get().note == "from the paper book"
+
+
+@pytest.mark.parametrize(("day", "time"), [("2027-03-02", "06:00"), ("2028-03-01", "21:55")])
+def test_a_usual_time_is_not_asked_about(browser, desk, player, day, time):
+    """Today, and 365 days ahead; the first hour of a day and the last minutes."""
+    address = reverse("visit_new") + f"?player={player.pk}"
+    assert browser.post(address, typed_visit(desk, day=day, time=time)).status_code == 302
+
+
+def test_an_answer_counts_for_what_was_asked_only(browser, desk, player):
+    address = reverse("visit_new") + f"?player={player.pk}"
+    typed = typed_visit(desk, day="2019-07-06", sure_of="past:2020-07-06")
+    answer = browser.post(address, typed)
+    assert (answer.status_code, answer.context["form"].doubts) == (422, "past:2019-07-06")
+
+
+def test_the_same_player_twice_at_one_time_is_asked_about_also_at_the_counter(
+    browser, desk, player
+):
+    there = desk.book(player, starts_at=AT, bay=None)
+    typed = typed_visit(desk, bay="", fitter="")
+    walks_in = reverse("visit_new") + f"?player={player.pk}&walk_in=1"
+    answer = browser.post(walks_in, typed)
+    assert (answer.status_code, answer.context["form"].doubts) == (422, f"twice:{there.pk}")
+    assert browser.post(walks_in, typed | {"sure_of": f"twice:{there.pk}"}).status_code == 302
+    assert Visit.objects.filter(player=player).count() == 2
+
+
+def test_a_move_asks_about_the_new_time_and_never_about_the_old(browser, desk, player):
+    visit = desk.book(player, starts_at=dt.datetime(2020, 3, 2, 3, 0, tzinfo=dt.UTC))
+    move = reverse("visit_move", args=[visit.pk])
+    typed = {"day": "2020-03-02", "time": "03:00", "minutes": "60", "bay": "", "fitter": ""}
+    assert browser.post(move, typed).status_code == 302
+    answer = browser.post(move, typed | {"day": "2021-03-02"})
+    assert answer.context["form"].doubts == "past:2021-03-02 hour:03:00"
+    sure = typed | {"day": "2021-03-02", "sure_of": answer.context["form"].doubts}
+    assert browser.post(move, sure).status_code == 302
+    visit.refresh_from_db()
+    assert visit.starts_at == dt.datetime(2021, 3, 2, 3, 0, tzinfo=dt.UTC)
