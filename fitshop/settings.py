@@ -9,6 +9,8 @@ from urllib.parse import unquote, urlsplit
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 
+from fitshop.clockwork import Work, beat_schedule
+
 BASE_DIR = Path(__file__).resolve().parent.parent
 VAR_DIR = Path(os.environ.get("FITSHOP_VAR", BASE_DIR / "var"))
 
@@ -260,24 +262,25 @@ DOCUMENT_RENDERERS = {
     "as_built": "orders.documents.as_built.pdf",
 }
 
-# --- Celery: only the clockwork ---------------------------------------------------------------
+# --- The clockwork: what runs by itself, for beat and for the loop of `manage.py serve` alike ----
+# Reminders come first: what a round queues, the same round sends.
+CLOCKWORK = (
+    Work(
+        "queue the reminders that fall due",
+        "orders.tasks.queue_due_reminders",
+        every_s=3600.0,
+        expires_s=1800.0,
+    ),
+    Work("sweep the message rows", "fitshop.tasks.sweep_messages", every_s=2.0, expires_s=10.0),
+)
+
+# --- Celery: one of the two that run it ---------------------------------------------------------
 CELERY_BROKER_URL = os.environ.get("FITSHOP_REDIS", "redis://127.0.0.1:6379/0")
 CELERY_TASK_IGNORE_RESULT = True
 CELERY_WORKER_POOL = "threads"  # a prefork worker cannot have the renderer as its child
 CELERY_WORKER_CONCURRENCY = 2
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
-CELERY_BEAT_SCHEDULE = {
-    "sweep the message rows": {
-        "task": "fitshop.tasks.sweep_messages",
-        "schedule": 2.0,
-        "options": {"expires": 10},
-    },
-    "queue the reminders that fall due": {
-        "task": "orders.tasks.queue_due_reminders",
-        "schedule": 3600.0,
-        "options": {"expires": 1800},
-    },
-}
+CELERY_BEAT_SCHEDULE = beat_schedule(CLOCKWORK)
 
 # --- What the buildings declare, by dotted name so that the arrow holds ------------------------
 DECLARED_SETTINGS = [

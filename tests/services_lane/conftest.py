@@ -42,10 +42,13 @@ class House:
     def queue(self, occasion: str) -> None:
         self.manage("shell", "--no-imports", "-c", QUEUE.format(occasion=occasion))
 
-    def fitted(self) -> str:
-        """A player's whole fitting, closed, in a process of its own; the visit's id."""
+    def fitted(self, what: str = "closed") -> str:
+        """A player's whole fitting, closed, in a process of its own; the visit's id.
+
+        `what` "worn": an order whose clubs were played for more than a year; the order's id.
+        """
         done = subprocess.run(
-            [sys.executable, "-m", "tests.services_lane.fitting", "closed"],
+            [sys.executable, "-m", "tests.services_lane.fitting", what],
             cwd=HOUSE,
             env=self.environment,
             capture_output=True,

@@ -136,6 +136,24 @@ def test_the_embedded_loop_delivers_and_comes_back_after_being_killed(small_shop
         assert wait_until(lambda: line.execute(asked).fetchall() == [("sent",)])
 
 
+def test_a_groove_reminder_leaves_from_a_small_shop_without_a_broker(small_shop, inbox):
+    order = small_shop.fitted("worn")
+    assert inbox.letters == []
+    small_shop.start("serve")
+    asked = """
+    select status from shop_outgoingmessage
+    where kind = 'groove_check' and replace(subject_id, '-', '') = ?
+    """
+    with sqlite3.connect(small_shop.log.parent / "shop.sqlite3") as line:
+        key = (order.replace("-", ""),)
+        assert wait_until(lambda: line.execute(asked, key).fetchall() == [("sent",)], 30), (
+            small_shop.log.read_text()
+        )
+    assert "ivo@players.invalid" in {
+        letter["To"].addresses[0].addr_spec for letter in inbox.letters
+    }
+
+
 def test_one_sweep_by_hand_sends_what_is_due(small_shop, inbox):
     small_shop.queue("by hand")
     assert inbox.subjects() == []

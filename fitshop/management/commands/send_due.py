@@ -1,45 +1,59 @@
-"""Send the letters that are due: one sweep, or with --every a sweep every so many seconds."""
+"""Run the clockwork: each work once, or with --loop each at its own period until stopped."""
 
 import logging
 import signal
 import threading
+import time
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
-from django.db import DatabaseError, close_old_connections
-from django.utils import timezone
+from django.conf import settings
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.db import close_old_connections
+from django.utils.module_loading import import_string
 
-from fitshop.actor import system_actor
-from fitshop.services.mail_transport import transport_in_force
-from fitshop.services.sweep import sweep
+from fitshop.clockwork import Rounds, Work
 
 logger = logging.getLogger(__name__)
 
 
 class Command(BaseCommand):
-    help = "Send the letters that are due."
+    help = "Queue the reminders and send the letters that are due."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("--every", type=float, help="go on, with this pause in seconds")
+        parser.add_argument("--loop", action="store_true", help="go on, each at its own period")
 
-    def handle(self, *args: Any, every: float | None = None, **options: Any) -> None:
-        if every is None:
-            self.stdout.write(f"Letters now: {self._swept()}")
+    def handle(self, *args: Any, loop: bool = False, **options: Any) -> None:
+        if loop:
+            self._loop()
             return
+        failed = []
+        for work in settings.CLOCKWORK:
+            if self._ran(work):
+                self.stdout.write(f"Done: {work.name}.")
+            else:
+                failed.append(work.name)
+        if failed:
+            raise CommandError(f"Failed: {', '.join(failed)}. The log says why.")
+
+    def _loop(self) -> None:
         enough = threading.Event()
         for number in (signal.SIGTERM, signal.SIGINT):
             signal.signal(number, lambda *_: enough.set())
+        rounds = Rounds(settings.CLOCKWORK)
         while not enough.is_set():
-            try:
-                self._swept()
-            except DatabaseError:  # the rows wait; so does this
-                logger.exception("The sweep could not reach the database.")
-            finally:
+            for work in rounds.due(time.monotonic()):
+                if enough.is_set():
+                    return
+                self._ran(work)
                 close_old_connections()
-            enough.wait(every)
+                rounds.ran(work, time.monotonic())
+            enough.wait(rounds.pause(time.monotonic()))
 
-    def _swept(self) -> str:
-        done = sweep(
-            transport=transport_in_force(), clock=timezone.now, by=system_actor("message sweep")
-        )
-        return str(done)
+    def _ran(self, work: Work) -> bool:
+        """Run one work; a failure is logged and must not stop the others."""
+        try:
+            import_string(work.runs)()
+        except Exception:
+            logger.exception("The clockwork failed to %s.", work.name)
+            return False
+        return True

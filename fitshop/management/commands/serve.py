@@ -1,4 +1,4 @@
-"""The whole shop on one machine: a web process with threads and the loop that sends letters.
+"""The whole shop on one machine: a web process with threads and the clockwork's loop.
 
 Either is started again when it ends, with a pause that grows; SIGTERM and Ctrl-C end both.
 """
@@ -26,7 +26,6 @@ from django.db.migrations.executor import MigrationExecutor
 SECONDS_TO_END = 10
 FIRST_PAUSE, LONGEST_PAUSE = 1.0, 60.0
 LASTED = 30.0  # a process that ran this long was well: its next pause is the first again
-SWEEP_EVERY = 2.0
 THREADS = 8
 
 
@@ -79,7 +78,7 @@ class Part:
 
 class Command(BaseCommand):
     requires_system_checks = []  # the web process checks itself; here they cost a second
-    help = "Run the shop on this machine: web pages and the sending of letters."
+    help = "Run the shop on this machine: web pages and the clockwork."
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--host", default="127.0.0.1")
@@ -99,8 +98,8 @@ class Command(BaseCommand):
         parts = [
             Part("The web process", self._web(**options)),
             Part(
-                "The message loop",
-                [sys.executable, "manage.py", "send_due", f"--every={SWEEP_EVERY:g}"],
+                "The clockwork",
+                [sys.executable, "manage.py", "send_due", "--loop"],
             ),
         ]
         enough = threading.Event()
