@@ -1,9 +1,15 @@
 """Sign-in is for staff whom a manager has entered: nobody signs up."""
 
+import base64
 from typing import Any
 
 from allauth.account.adapter import DefaultAccountAdapter
 from allauth.core import ratelimit
+from allauth.mfa.adapter import DefaultMFAAdapter
+from cryptography.fernet import Fernet, MultiFernet
+from cryptography.hazmat.primitives.hashes import SHA256
+from cryptography.hazmat.primitives.kdf.hkdf import HKDF
+from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 from django.utils import timezone
@@ -67,3 +73,31 @@ class StaffOnly(DefaultAccountAdapter):
 
 def _name(credentials: dict[str, Any]) -> str:
     return str(credentials.get("email", credentials.get("username", ""))).lower()
+
+
+class SealedFactors(DefaultMFAAdapter):
+    """Secrets of second factors, sealed with the shop's key: a copy of the database is no use.
+
+    A secret that was stored before they were sealed is read as it is.
+    """
+
+    PREFIX = "sealed:"
+
+    def encrypt(self, text: str) -> str:
+        return self.PREFIX + _seal().encrypt(text.encode()).decode()
+
+    def decrypt(self, encrypted_text: str) -> str:
+        if not encrypted_text.startswith(self.PREFIX):
+            return encrypted_text
+        return _seal().decrypt(encrypted_text.removeprefix(self.PREFIX).encode()).decode()
+
+
+def _seal() -> MultiFernet:
+    """The key of today, and those before it that the shop still accepts."""
+    keys = [settings.SECRET_KEY, *settings.SECRET_KEY_FALLBACKS]
+    return MultiFernet([Fernet(_derived(key)) for key in keys])
+
+
+def _derived(key: str) -> bytes:
+    derive = HKDF(algorithm=SHA256(), length=32, salt=None, info=b"second factors")
+    return base64.urlsafe_b64encode(derive.derive(key.encode()))

@@ -4,6 +4,7 @@ import os
 
 from celery import Celery
 
+os.umask(0o077)  # what is written here is nobody else's to read
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "fitshop.settings")
 
 app = Celery("fitshop")

@@ -12,7 +12,10 @@ from django.shortcuts import redirect
 
 from fitshop.logs import request_id
 
+LOGOUT = "/account/logout/"
 Answer = Callable[[HttpRequest], HttpResponse]
+# The camera reads tickets' codes and takes photographs; nothing else is asked of a device.
+NO_SENSORS = "camera=(self), geolocation=(), microphone=(), payment=(), usb=()"
 A_GIVEN_ID = re.compile(r"^[A-Za-z0-9-]{8,64}$")
 
 
@@ -35,6 +38,40 @@ class RequestIdMiddleware:
         return response
 
 
+class LimitsMiddleware:
+    """Refuse what nobody who uses the pages sends: bodies past any limit, and the character NUL.
+
+    A body is judged by the length it states: gunicorn reads no more than that. PostgreSQL stores
+    no NUL, so that one in a search would be a fault.
+    """
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        stated = request.META.get("CONTENT_LENGTH") or "0"
+        if not stated.isdigit() or int(stated) > settings.MOST_BODY_BYTES:
+            return _plain_refusal("That is more than this shop takes at once.", 413)
+        if "\x00" in request.path or "%00" in request.META.get("QUERY_STRING", ""):
+            return _plain_refusal("There is a character in it that can't be stored.", 400)
+        response = self.get_response(request)
+        response.setdefault("Permissions-Policy", NO_SENSORS)
+        return response
+
+    def process_view(
+        self, request: HttpRequest, view: object, args: object, kwargs: object
+    ) -> HttpResponse | None:
+        if request.method != "POST" or request.content_type == "application/json":
+            return None
+        if any("\x00" in text for _, texts in request.POST.lists() for text in texts):
+            return _plain_refusal("There is a character in it that can't be stored.", 400)
+        return None
+
+
+def _plain_refusal(sentence: str, status: int) -> HttpResponse:
+    return HttpResponse(f"{sentence}\n", status=status, content_type="text/plain")
+
+
 class NoStoreMiddleware:
     """Nothing that a signed-in person sees may be kept by a shared tablet's cache."""
 
@@ -44,6 +81,9 @@ class NoStoreMiddleware:
     def __call__(self, request: HttpRequest) -> HttpResponse:
         response = self.get_response(request)
         response.setdefault("Cache-Control", "no-store")
+        if request.path == LOGOUT and request.method == "POST":
+            # Never "storage": what a tablet has recorded and not yet sent lies there.
+            response["Clear-Site-Data"] = '"cache"'
         return response
 
 

@@ -64,6 +64,7 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "fitshop.middleware.RequestIdMiddleware",
+    "fitshop.middleware.LimitsMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
@@ -185,6 +186,7 @@ ACCOUNT_RATE_LIMITS = {
 }
 # How many fronts of the shop's own pass requests on: so many last addresses are believed.
 ALLAUTH_TRUSTED_PROXY_COUNT = int(os.environ.get("FITSHOP_FRONTS", "0"))
+MFA_ADAPTER = "fitshop.adapters.SealedFactors"
 # Nobody signs up, so nobody can set a factor on a stranger's address: no letter is waited for.
 MFA_ALLOW_UNVERIFIED_EMAIL = True
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
@@ -222,8 +224,13 @@ if HTTPS:
     SECURE_REDIRECT_EXEMPT = [r"^livez$", r"^readyz$"]
     SECURE_HSTS_SECONDS = 365 * 24 * 3600
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True
-    SECURE_HSTS_PRELOAD = True
     SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = True
+    # No other host or path can set or overwrite a cookie of this name.
+    SESSION_COOKIE_NAME, CSRF_COOKIE_NAME = "__Host-sessionid", "__Host-csrftoken"
+# A browser's preload list is for the owner of the whole domain to ask for, not for one shop in it.
+SILENCED_SYSTEM_CHECKS = ["security.W021"]
+# What no page of ours takes is refused by its stated length, before it is read.
+MOST_BODY_BYTES = 8 * 1024 * 1024
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 
@@ -299,7 +306,7 @@ REST_FRAMEWORK = {
     "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],
     "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticated"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
-    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "DEFAULT_PARSER_CLASSES": ["fitshop.views.problems.ShallowJSONParser"],
     "EXCEPTION_HANDLER": "fitshop.views.problems.problem_answer",
     "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",
 }
