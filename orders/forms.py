@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -27,6 +28,8 @@ HEAD_MASS = (Decimal(150), Decimal(450))
 CLUB_MASS = (Decimal(250), Decimal(650))
 LIE = (Decimal(50), Decimal(75))
 DIAMETER_MM = (Decimal(10), Decimal(40))
+# Believable for a head (the catalogue's own limits).
+SOLE_POINT_MM = (Decimal(5), Decimal(70))
 
 
 class OrderForm(forms.Form):
@@ -102,7 +105,11 @@ class ConcessionForm(forms.Form):
 
 
 class ReadingForm(forms.Form):
-    """One reading, typed as it is read. `length_unit` is what a number alone is in."""
+    """One reading, typed as it is read. `length_unit` is what a number alone is in.
+
+    `methods`: for a length, what each ruler is to show, by method: said behind each gauge, and
+    asked for where the shop has no gauge for lengths.
+    """
 
     reading_id = forms.UUIDField(widget=forms.HiddenInput)
     stage = forms.CharField(widget=forms.HiddenInput)
@@ -110,11 +117,28 @@ class ReadingForm(forms.Form):
     value = forms.CharField(label="Reading", max_length=40)
     gauge = forms.ModelChoiceField(queryset=None, required=False, empty_label="Which gauge?")
 
-    def __init__(self, *args: Any, gauges: Any, length_unit: Any, **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        gauges: Any,
+        length_unit: Any,
+        methods: Mapping[str, str] | None = None,
+        **kwargs: Any,
+    ) -> None:
         super().__init__(*args, **kwargs)
+        has_gauges = gauges.exists()
         self.fields["gauge"].queryset = gauges
-        self.fields["gauge"].required = gauges.exists()
+        self.fields["gauge"].required = has_gauges
         self.length_unit = length_unit
+        if methods is None:
+            return
+        self.fields["gauge"].label_from_instance = lambda gauge: (
+            f"{gauge.name}: {methods[gauge.length_method]}"
+        )
+        if not has_gauges:
+            self.fields["length_method"] = forms.ChoiceField(
+                label="Measured how", choices=[("", "Measured how?"), *methods.items()]
+            )
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
@@ -144,6 +168,8 @@ def figure_typed(measure: str, typed: str, length_unit: Any) -> Decimal:
             return parse_mass(typed, name="head mass", limits=HEAD_MASS)
         case Measure.TOTAL_MASS:
             return parse_mass(typed, name="whole club", limits=CLUB_MASS)
+        case Measure.SOLE_POINT:
+            return parse_length(typed, unit=length_unit, name="sole point", limits=SOLE_POINT_MM)
         case _:
             return parse_length(typed, unit=length_unit, name="diameter", limits=DIAMETER_MM)
 

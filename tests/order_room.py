@@ -79,10 +79,10 @@ class Workshop(Room):
     def club(self, order: BuildOrder, slot: int = 1) -> OrderClub:
         return OrderClub.objects.get(revision__order=order, revision__is_current=True, slot=slot)
 
-    def gauge(self, measure: str = "loft", repeatability: str = "0.2") -> Gauge:
+    def gauge(self, measure: str = "loft", repeatability: str = "0.2", method: str = "") -> Gauge:
         return Gauge.objects.create(
-            name=f"Bench {measure}", measure=measure, location=self.location,
-            repeatability=Decimal(repeatability),
+            name=f"Bench {measure}{method and ', '}{method}", measure=measure,
+            location=self.location, repeatability=Decimal(repeatability), length_method=method,
         )  # fmt: skip
 
     def read(self, club, stage, measure, value, at=MIXED, **more):

@@ -63,13 +63,15 @@ DEVICES = (
      "Ball speed and launch are measured; carry and landing are calculated, spin is estimated."),
 )  # fmt: skip
 
-# Name, what it measures, repeatability in the unit the measure is stored in, days since checked.
+# Name, what it measures, repeatability in the unit the measure is stored in, days since checked,
+# and by which method it reads a length.
 GAUGES = (
-    ("Bench loft gauge", "loft", "0.25", 25),
-    ("Bench lie gauge", "lie", "0.25", 25),
-    ("Bench scale", "head_mass", "0.1", 60),
-    ("Club scale", "total_mass", "0.5", 60),
-    ("Bench ruler", "length", "0.8", 90),
-    ("Swing weight scale", "swing_weight", "0.2", 60),
-    ("Grip calliper", "grip_diameter", "0.05", 90),
+    ("Bench loft gauge", "loft", "0.25", 25, ""),
+    ("Bench lie gauge", "lie", "0.25", 25, ""),
+    ("Bench scale", "head_mass", "0.1", 60, ""),
+    ("Club scale", "total_mass", "0.5", 60, ""),
+    ("Bench ruler", "length", "0.8", 90, "ruler"),
+    ("60-degree stop", "length", "0.5", 90, "rules"),
+    ("Swing weight scale", "swing_weight", "0.2", 60, ""),
+    ("Grip calliper", "grip_diameter", "0.05", 90, ""),
 )

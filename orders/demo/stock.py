@@ -148,12 +148,13 @@ def _devices(location: Location, at: datetime) -> None:
 
 def _gauges(location: Location, at: datetime) -> None:
     known = _ids(Gauge)
-    for name, measure, repeatability, days in GAUGES:
+    for name, measure, repeatability, days, method in GAUGES:
         if (gauge_id := demo_id("gauge", name)) not in known:
             gauge_enter(
                 gauge_id=gauge_id,
                 name=name,
                 measure=measure,
+                length_method=method,
                 location=location,
                 repeatability=Decimal(repeatability),
                 checked_on=_ago(at.date(), days),

@@ -5,6 +5,7 @@ from django.db import models
 from fitshop.models import Identified, Location
 from orders.models.build_orders import OrderClub, OrderRevision
 from sessions.models.measures import one_of
+from sessions.models.words import LengthMethod
 
 
 class Measure(models.TextChoices):
@@ -16,6 +17,8 @@ class Measure(models.TextChoices):
     SWING_WEIGHT = "swing_weight", "swing weight"
     TOTAL_MASS = "total_mass", "total mass"
     GRIP_DIAMETER = "grip_diameter", "grip diameter"
+    # Square to the shaft, from its back to where the sole touches the ground.
+    SOLE_POINT = "sole_point", "sole point"
 
 
 class Gauge(Identified):
@@ -23,6 +26,10 @@ class Gauge(Identified):
 
     name = models.CharField(max_length=60, unique=True)
     measure = models.CharField(max_length=14, choices=Measure.choices)
+    # From where a gauge for lengths reads; no other gauge has one.
+    length_method = models.CharField(
+        max_length=6, choices=LengthMethod.choices, blank=True, default=""
+    )
     location = models.ForeignKey(Location, on_delete=models.PROTECT, related_name="+")
     # In the unit the measure is stored in: degrees, millimetres, grams or points.
     repeatability = models.DecimalField(max_digits=9, decimal_places=4)
@@ -34,7 +41,14 @@ class Gauge(Identified):
         constraints = [
             models.CheckConstraint(
                 condition=models.Q(repeatability__gte=0), name="gauge_repeatability_not_negative"
-            )
+            ),
+            models.CheckConstraint(
+                condition=(
+                    models.Q(measure="length", length_method__in=LengthMethod.values)
+                    | ~models.Q(measure="length") & models.Q(length_method="")
+                ),
+                name="gauge_for_lengths_has_its_method",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -93,6 +107,10 @@ class Reading(Identified):
     measure = models.CharField(max_length=14, choices=Measure.choices)
     # Degrees, millimetres, grams or points, as the measure says.
     value = models.DecimalField(max_digits=9, decimal_places=4)
+    # How a length was read, whatever its target's method; empty in rows from before this was kept.
+    length_method = models.CharField(
+        max_length=6, choices=LengthMethod.choices, blank=True, default=""
+    )
     gauge = models.ForeignKey(
         Gauge, on_delete=models.PROTECT, null=True, blank=True, related_name="readings"
     )

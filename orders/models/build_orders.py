@@ -176,6 +176,7 @@ class OrderClub(Identified):
     as_received_loft_deg = unmeasured(AngleField)
     as_received_lie_deg = unmeasured(AngleField)
     as_received_mass_g = unmeasured(MassField)
+    as_received_sole_point_mm = unmeasured(LengthField)
 
     target_loft_deg = AngleField()
     target_lie_deg = AngleField()

@@ -14,17 +14,13 @@ from fitshop.selectors import the_shop
 from fitshop.setting import Value
 from orders.models import BuildOrder, OrderClub
 from orders.models.bench import Measure, Step
+from orders.rules.lengths import HOW
 from orders.selectors.figures import Figure, figures_of, settings_of
 from sessions.maths.shown import show_degrees, show_length, show_mass, show_swing_weight
-from sessions.models.words import ClubSource, LengthMethod
+from sessions.models.words import ClubSource
 
 Unit = Literal["in", "mm"]
 NOT_MEASURED = "not measured"
-# How the length was measured, for whoever builds it again.
-LENGTH_HOW = {
-    LengthMethod.RULES: "by the Rules: sole on a 60° plane, to the end of the grip",
-    LengthMethod.RULER: "along the shaft, by a bench ruler",
-}
 
 
 def as_built_values(order: BuildOrder) -> dict[str, Any]:
@@ -69,7 +65,7 @@ def _club_values(club: OrderClub, unit: Unit, settings: Mapping[str, Value]) -> 
         "lie_asked": said_of(Measure.LIE, club.target_lie_deg, unit),
         "length": _built(Measure.LENGTH, club.as_built_length_mm, unit),
         "length_asked": said_of(Measure.LENGTH, club.target_length_mm, unit),
-        "length_how": LENGTH_HOW[LengthMethod(club.length_method)],
+        "length_how": HOW[club.length_method],
         "swing_weight": _built(Measure.SWING_WEIGHT, club.as_built_swing_weight_points, unit),
         "swing_weight_asked": _asked(Measure.SWING_WEIGHT, club.target_swing_weight_points, unit),
         "mass": _built(Measure.TOTAL_MASS, club.as_built_mass_g, unit),

@@ -12,11 +12,9 @@ from orders.models.bench import Measure, Step
 from orders.rules.dry_weight import DryParts, dry_weight, weight_words
 from orders.selectors.figures import TOLERANCES
 from sessions.maths.shown import show_mass, show_swing_weight
-from sessions.models.words import LengthMethod
 from sessions.rules.dry_weight import epoxy_points, wants_ferrule
 from sessions.rules.facts import limits_from
 from sessions.rules.finished_club import FinishedClub, counted_words, finished_club
-from sessions.rules.ruler_length import RulerLength, ruler_length
 from sessions.rules.what_changes import ChangeTable, change_table
 
 
@@ -104,15 +102,3 @@ def dry_values(club: OrderClub, settings: Mapping[str, Value], step: Any) -> dic
 
 def points_words(value: Decimal | None) -> str | None:
     return None if value is None else show_swing_weight(value)
-
-
-def ruler_at_bench(club: OrderClub, unit: Literal["in", "mm"]) -> RulerLength:
-    """Its target length by the bench ruler; nothing where the target is the ruler's already."""
-    if club.length_method == LengthMethod.RULER:
-        return RulerLength()
-    return ruler_length(
-        club.target_length_mm,
-        lie_deg=club.target_lie_deg,
-        sole_point_mm=club.sole_point_mm,
-        unit=unit,
-    )

@@ -13,9 +13,10 @@ from fitshop.setting import Value
 from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
+from orders.rules.lengths import BY_THE_RULES, HOW
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
-from orders.selectors.club_balance import dry_values, points_words, ruler_at_bench
+from orders.selectors.club_balance import dry_values, points_words
 from orders.selectors.figures import (
     TOLERANCES,
     bend_left,
@@ -27,10 +28,11 @@ from orders.selectors.figures import (
     standing_readings,
     work_of,
 )
+from orders.selectors.lengths import BY, RulerTarget, other_ruler
 from sessions.maths.cutting import TipKind, nearest_sixteenth, shaft_cut
 from sessions.maths.errors import MathsError
 from sessions.maths.shown import show_degrees, show_length, show_mass
-from sessions.models.words import ClubSource, LengthMethod
+from sessions.models.words import ClubSource
 from sessions.rules.bend_does import bend_does, loft_taken_words, offset_words
 from sessions.rules.wording import bend_text, figure
 
@@ -359,18 +361,28 @@ def _loft_words(club: OrderClub) -> str:
 
 
 def _target(club: OrderClub, unit: Unit) -> dict[str, str | None]:
-    ruler = ruler_at_bench(club, unit)
+    ruler = other_ruler(club, unit)
     return {
         "loft": f"{figure(club.target_loft_deg)}°",
         "loft_words": _loft_words(club),
         "lie": f"{figure(club.target_lie_deg)}°",
         "length": show_length(club.target_length_mm, unit),
-        "method": "along the shaft" if club.length_method == LengthMethod.RULER else "",
+        "rulers": _rulers_briefly(club, ruler),
+        "how": HOW[club.length_method],
+        "other": BY[ruler.method],
         "ruler": ruler.reads,
         "ruler_missing": ruler.missing,
         "swing_weight": points_words(club.target_swing_weight_points),
         "mass": _mass(club.target_mass_g),
     }
+
+
+def _rulers_briefly(club: OrderClub, other: RulerTarget) -> str:
+    """For the ticket's narrow column: what the other ruler reads, or which one alone will do."""
+    stop, shaft = "60° stop", "ruler"
+    if club.length_method == BY_THE_RULES:
+        return f"{shaft} {other.reads}" if other.reads else f"{stop} only"
+    return f"{shaft}; {stop} {other.reads}" if other.reads else f"{shaft} only"
 
 
 def _built(club: OrderClub, unit: Unit) -> dict[str, str | None]:

@@ -13,6 +13,7 @@ from orders.models import BenchStep, Concession, OrderClub, OrderRevision, Readi
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.bench_steps import Tip, Work, standing
 from orders.rules.grip_size import GripDiameters, GripOnButt, grip_diameters
+from orders.rules.lengths import Missing
 from orders.rules.tolerances import (
     BendToMake,
     HeadAsReceived,
@@ -21,6 +22,7 @@ from orders.rules.tolerances import (
     judged_bend_to_make,
     reading_verdict,
 )
+from orders.selectors.lengths import in_targets_method, turned_words
 from sessions.maths.bending import Bend
 from sessions.maths.unit_factors import MM_PER_INCH
 from sessions.models.words import ClubSource
@@ -45,6 +47,7 @@ UNITS = {
     Measure.TOTAL_MASS: "g",
     Measure.HEAD_MASS: "g",
     Measure.GRIP_DIAMETER: "mm",
+    Measure.SOLE_POINT: "mm",
 }
 _TIPS: dict[str, Tip] = {"taper": "taper", "parallel": "parallel"}
 # Where the mean of a stage's readings is kept on the club.
@@ -52,6 +55,7 @@ COLUMNS = {
     (Stage.AS_RECEIVED, Measure.LOFT): ("as_received_loft_deg", "0.01"),
     (Stage.AS_RECEIVED, Measure.LIE): ("as_received_lie_deg", "0.01"),
     (Stage.AS_RECEIVED, Measure.HEAD_MASS): ("as_received_mass_g", "0.01"),
+    (Stage.AS_RECEIVED, Measure.SOLE_POINT): ("as_received_sole_point_mm", "0.0001"),
     (Stage.AS_BUILT, Measure.LOFT): ("as_built_loft_deg", "0.01"),
     (Stage.AS_BUILT, Measure.LIE): ("as_built_lie_deg", "0.01"),
     (Stage.AS_BUILT, Measure.BOUNCE): ("as_built_bounce_deg", "0.01"),
@@ -60,7 +64,13 @@ COLUMNS = {
     (Stage.AS_BUILT, Measure.TOTAL_MASS): ("as_built_mass_g", "0.01"),
 }
 MEASURES = {
-    Stage.AS_RECEIVED: (Measure.LOFT, Measure.LIE, Measure.HEAD_MASS, Measure.BOUNCE),
+    Stage.AS_RECEIVED: (
+        Measure.LOFT,
+        Measure.LIE,
+        Measure.HEAD_MASS,
+        Measure.BOUNCE,
+        Measure.SOLE_POINT,
+    ),
     Stage.AS_BUILT: (
         Measure.LOFT,
         Measure.LIE,
@@ -83,6 +93,8 @@ class Figure:
     verdict: ReadingVerdict
     concession: Concession | None
     length_unit: str = "mm"
+    # Lengths that were read by another ruler than the target's, in both.
+    turned: tuple[str, ...] = ()
 
     @property
     def may_pass(self) -> bool:
@@ -271,7 +283,7 @@ def _figure(
 ) -> Figure:
     readings = standing_readings(club, Stage.AS_BUILT, measure)
     verdict = reading_verdict(
-        [reading.value for reading in readings],
+        values_judged(club, readings),
         target=target,
         tolerance=tolerance,
         repeatability=_repeatability(readings),
@@ -284,7 +296,20 @@ def _figure(
         and each.accepted_value == verdict.mean.quantize(Decimal("0.0001"))
     ]
     conceded = accepted[-1] if accepted else None
-    return Figure(measure, target, tolerance, verdict, conceded, length_unit)
+    turned = turned_words(club, readings, length_unit) if measure == Measure.LENGTH else []
+    return Figure(measure, target, tolerance, verdict, conceded, length_unit, tuple(turned))
+
+
+def values_judged(club: OrderClub, readings: Sequence[Reading]) -> list[Decimal]:
+    """What the readings come to as the target is meant: each length in the target's method.
+
+    A length that can't be turned into it judges nothing: it counts as not read.
+    """
+    values = [
+        in_targets_method(club, reading) if reading.measure == Measure.LENGTH else reading.value
+        for reading in readings
+    ]
+    return [value for value in values if not isinstance(value, Missing)]
 
 
 def _repeatability(readings: Sequence[Reading]) -> Decimal:

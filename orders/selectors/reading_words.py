@@ -7,11 +7,12 @@ from decimal import Decimal
 
 from orders.models import Reading
 from orders.models.bench import Measure
+from orders.selectors.lengths import BY
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import parse_length
 
 ONLY_A_NUMBER = re.compile(r"[\d\s.,/+-]+")
-LENGTHS = (Measure.LENGTH, Measure.GRIP_DIAMETER)
+LENGTHS = (Measure.LENGTH, Measure.GRIP_DIAMETER, Measure.SOLE_POINT)
 MASSES = (Measure.HEAD_MASS, Measure.TOTAL_MASS)
 ANY_LENGTH_MM = (Decimal(0), Decimal(2000))
 
@@ -23,6 +24,13 @@ def unit_beside(measure: str, length_unit: str) -> str:
     if measure in MASSES:
         return "g"
     return "as D2" if measure == Measure.SWING_WEIGHT else "°"
+
+
+def read_by_words(reading: Reading) -> str:
+    """By which gauge, and for a length by which method: `Bench ruler, along the shaft, Odo Lark`"""
+    method = BY.get(reading.length_method, "")
+    gauge = reading.gauge.name if reading.gauge is not None else ""
+    return ", ".join(word for word in (gauge, method, reading.read_by) if word)
 
 
 def reading_words(reading: Reading) -> str:

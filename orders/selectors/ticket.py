@@ -13,11 +13,11 @@ from typing import Any
 from fitshop.selectors import the_shop
 from fitshop.setting import Value
 from orders.models import BuildOrder, OrderClub, OrderRevision
+from orders.rules.lengths import HOW, METHODS
 from orders.selectors.club_words import Unit, club_values
 from orders.selectors.figures import settings_of
 from orders.selectors.orders import open_wait
 from sessions.maths.shown import show_length
-from sessions.models.words import LengthMethod
 from sessions.rules.wording import figure
 
 A_SHEET = 2
@@ -85,11 +85,10 @@ def _allowed(settings: Mapping[str, Value], unit: Unit) -> str:
 
 
 def _measured_how(clubs: Iterable[OrderClub]) -> str:
-    """Said once for the whole ticket; a club measured otherwise says so in its own column."""
-    lie = "Lie with the score lines level"
-    if all(club.length_method == LengthMethod.RULER for club in clubs):
-        return f"{lie}; length along the shaft, by the bench ruler."
-    return f"{lie}; length by the Rules' method: sole on a 60° plane, to the end of the grip."
+    """Said once for the whole ticket; each club's own column says which of them is its own."""
+    methods = {club.length_method for club in clubs}
+    said = "; or ".join(HOW[method] for method in METHODS if method in methods)
+    return f"Lie with the score lines level; length {said}."
 
 
 def _waiting(order: BuildOrder) -> str:

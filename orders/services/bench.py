@@ -20,12 +20,20 @@ from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.rules.bench_steps import IN_ORDER
 from orders.rules.cure import CureLimits, cure_limits_from, cured_at
-from orders.selectors.figures import COLUMNS, settings_of, standing_readings, standing_steps
-from orders.services.bench_refusals import BENDS, refuse_reading, refuse_step
+from orders.selectors.figures import (
+    COLUMNS,
+    settings_of,
+    standing_readings,
+    standing_steps,
+    values_judged,
+)
+from orders.services.bench_refusals import BENDS, refuse_length, refuse_reading, refuse_step
 from orders.services.moves import club_move, locked_club, order_follows
 from sessions.rules.wording import figure
 
 LAST = IN_ORDER[-1]
+# What a ruler's length is turned into the target's method with.
+MOVES_LENGTH = {(Stage.AS_BUILT, Measure.LIE), (Stage.AS_RECEIVED, Measure.SOLE_POINT)}
 
 
 @transaction.atomic
@@ -77,6 +85,7 @@ def reading_record(
     value: Decimal,
     gauge: Gauge | None = None,
     as_typed: str = "",
+    length_method: str = "",
     reading_id: UUID | None = None,
     by: Actor,
     at: datetime,
@@ -84,8 +93,9 @@ def reading_record(
     """Write one reading of one gauge, in degrees, millimetres, grams or points.
 
     The same `reading_id` again: the same row, since a second reading of the same figure is a
-    second measurement. Raises Refused, StateRefused, FieldsRefused.
-    Writes Reading, OrderClub, AuditEntry.
+    second measurement. A length is kept as it was read, with the method of its gauge; without
+    a gauge by `length_method`, without that as the target is meant.
+    Raises Refused, StateRefused, FieldsRefused. Writes Reading, OrderClub, AuditEntry.
     """
     order, row = locked_club(club)
     _require_bench(order, by)
@@ -94,6 +104,7 @@ def reading_record(
         return known
     stage_, measure_ = Stage(stage), Measure(measure)
     refuse_reading(order, row, stage_, measure_, gauge, at)
+    method = _method(row, measure_, gauge, length_method)
 
     reading = Reading.objects.create(
         id=reading_id or uuid4(),
@@ -101,6 +112,7 @@ def reading_record(
         stage=stage_,
         measure=measure_,
         value=value,
+        length_method=method,
         gauge=gauge,
         as_typed=as_typed[:40],
         read_at=at,
@@ -116,6 +128,7 @@ def reading_record(
             "value": value,
             "gauge": gauge.name if gauge else "",
             "as_typed": as_typed[:40],
+            "length_method": method,
         },
         by=by,
         at=at,
@@ -136,7 +149,8 @@ def reading_strike_out(*, reading: Reading, why: str, by: Actor, at: datetime) -
         return locked
     if not why.strip():
         raise FieldsRefused({"why": "Say why this reading is struck out."})
-    if locked.stage == Stage.AS_RECEIVED and row.steps.filter(step__in=BENDS).exists():
+    is_of_bend = locked.stage == Stage.AS_RECEIVED and locked.measure != Measure.SOLE_POINT
+    if is_of_bend and row.steps.filter(step__in=BENDS).exists():
         raise StateRefused("The head is bent by this reading already. Read it as built instead.")
 
     locked.struck_out_at, locked.struck_out_why = at, why.strip()[:120]
@@ -203,15 +217,26 @@ def _cure_end(values: Mapping[str, Any], at: datetime) -> datetime:
     return until
 
 
+def _method(club: OrderClub, measure: Measure, gauge: Gauge | None, said: str) -> str:
+    """By which method a length is read; nothing for another measure. Raises FieldsRefused."""
+    if measure != Measure.LENGTH:
+        return ""
+    method = gauge.length_method if gauge is not None else said or club.length_method
+    refuse_length(club, method, "length_method" if gauge is None else "gauge")
+    return method
+
+
 def _mean_kept(club: OrderClub, stage: Stage, measure: Measure) -> None:
-    """Keep the mean of what stands on the club's own row."""
+    """Keep the mean of what stands on the club's own row: a length in its target's method."""
     column, places = COLUMNS.get((stage, measure), ("", ""))
     if not column:
         return
-    values = [reading.value for reading in standing_readings(club, stage, measure)]
+    values = values_judged(club, standing_readings(club, stage, measure))
     mean = sum(values, Decimal(0)) / len(values) if values else None
     setattr(club, column, None if mean is None else mean.quantize(Decimal(places)))
     club.save(update_fields=[column])
+    if (stage, measure) in MOVES_LENGTH:
+        _mean_kept(club, Stage.AS_BUILT, Measure.LENGTH)
 
 
 def _as_written(step: BenchStep) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from orders.flow import ClubState
 from orders.models import BuildOrder, Gauge, OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.bench_steps import AFTER_THE_CURE
+from orders.rules.lengths import BY_THE_RULES, METHODS, MISSING_WORDS, Missing, length_as
 from orders.selectors.figures import (
     MEASURES,
     bend_now,
@@ -21,6 +22,7 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
+from orders.selectors.lengths import stance_of
 from sessions.rules.wording import figure, listed
 
 BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
@@ -138,6 +140,9 @@ def refuse_reading(
         raise StateRefused("This club is built and checked.")
     settings = settings_of(club.revision).values
     done = standing_steps(club, settings).keys()
+    if measure == Measure.SOLE_POINT:
+        # Where the sole touches is the head's own: a shaft and a bend leave it, as far as it shows.
+        return
     if stage == Stage.AS_RECEIVED:
         if any(bend in done for bend in BENDS):
             raise StateRefused("The head is bent already: it can't be read as received any more.")
@@ -145,3 +150,31 @@ def refuse_reading(
     if missing := work_of(club, settings).missing_before(Step.MEASURED, done):
         raise StateRefused(f"First: {Step(missing[0]).label}.")
     refuse_while_curing(club, at=at, zone=order.location.zone_info)
+
+
+def refuse_length(club: OrderClub, method: str, field: str) -> None:
+    """A length that can't be held against this club's target. Raises FieldsRefused."""
+    if method not in METHODS:
+        raise FieldsRefused(
+            {field: "Choose how it is measured: by the 60° stop, or along the shaft."},
+            code="bench.length_method_unknown",
+        )
+    found = length_as(
+        club.target_length_mm,
+        read_by=method,
+        wanted=club.length_method,
+        stance=stance_of(club),
+    )
+    if not isinstance(found, Missing):
+        return
+    other = "the 60° stop" if club.length_method == BY_THE_RULES else "a ruler along the shaft"
+    ways = [f"Read it by {other}"]
+    if found is Missing.SOLE_POINT:
+        ways.append("gauge the sole point (as received)")
+    raise FieldsRefused(
+        {
+            field: "A length read so can't be held against this target: "
+            f"{MISSING_WORDS[found]}. {', or '.join(ways)}."
+        },
+        code=f"bench.length_wants_{found.name.lower()}",
+    )

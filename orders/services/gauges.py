@@ -15,6 +15,7 @@ from fitshop.services.audit import audit_record
 from orders.models import Gauge
 from orders.models.bench import Measure
 from orders.policy import ORDER_POLICY, OrderAction
+from orders.rules.lengths import METHODS
 
 
 @transaction.atomic
@@ -23,6 +24,7 @@ def gauge_enter(
     gauge_id: UUID | None = None,
     name: str,
     measure: str,
+    length_method: str = "",
     location: Location,
     repeatability: Decimal,
     checked_on: date | None,
@@ -31,16 +33,23 @@ def gauge_enter(
 ) -> Gauge:
     """Enter a gauge. `repeatability` is in the unit its measure is stored in.
 
+    A gauge for lengths says by which method it reads, `length_method`; no other has one.
     Raises Refused, FieldsRefused. Writes Gauge, AuditEntry.
     """
     ORDER_POLICY.require(by, OrderAction.GAUGE_ENTER, location_id=location.pk)
     if errors := _errors(name, measure, repeatability):
         raise FieldsRefused(errors)
+    if length_method not in (METHODS if measure == Measure.LENGTH else ("",)):
+        raise FieldsRefused(
+            {"length_method": "A gauge for lengths, and no other, says from where it reads."},
+            code="gauges.length_method",
+        )
 
     gauge = Gauge.objects.create(
         id=gauge_id or uuid4(),
         name=name.strip(),
         measure=measure,
+        length_method=length_method,
         location=location,
         repeatability=repeatability,
         checked_on=checked_on,
@@ -48,7 +57,12 @@ def gauge_enter(
     audit_record(
         action="orders.gauge.entered",
         subject=gauge,
-        after={"name": gauge.name, "measure": measure, "repeatability": repeatability},
+        after={
+            "name": gauge.name,
+            "measure": measure,
+            "length_method": length_method,
+            "repeatability": repeatability,
+        },
         by=by,
         at=at,
     )

@@ -35,6 +35,7 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
+from orders.selectors.lengths import RulerTarget, ruler_targets
 from orders.selectors.orders import (
     bench_orders,
     club_for,
@@ -43,11 +44,13 @@ from orders.selectors.orders import (
     open_wait,
     order_for,
 )
-from orders.selectors.reading_words import reading_words, unit_beside
+from orders.selectors.reading_words import read_by_words, reading_words, unit_beside
 from orders.services.bench import reading_record, reading_strike_out, step_finish
 from orders.services.checks import concession_sign
 from orders.views.asking import went_through
 
+# From where to where, for what nobody knows by its name.
+HELP = {Measure.SOLE_POINT: "Square to the shaft, from its back to where the sole touches."}
 # The step that is done by reading, and what is read for it.
 READ_FOR = {Step.BARE_HEAD: Stage.AS_RECEIVED, Step.MEASURED: Stage.AS_BUILT}
 
@@ -104,12 +107,7 @@ def bench_reading(request: HttpRequest, number: int, slot: int, *, actor: Actor)
     stage, measure = request.POST.get("stage", ""), request.POST.get("measure", "")
     if stage not in Stage.values or measure not in Measure.values:
         raise Http404
-    form = ReadingForm(
-        request.POST,
-        gauges=gauges_for(actor, measure),
-        length_unit=_length_unit(),
-        auto_id=f"id_{stage}_{measure}_%s",
-    )
+    form = _reading_form(actor, club, stage, Measure(measure), data=request.POST)
     if form.is_valid():
         values = form.cleaned_data
         call = partial(
@@ -120,6 +118,7 @@ def bench_reading(request: HttpRequest, number: int, slot: int, *, actor: Actor)
             value=values["metric"],
             gauge=values["gauge"],
             as_typed=values["value"],
+            length_method=values.get("length_method", ""),
             reading_id=values["reading_id"],
             by=actor,
             at=timezone.now(),
@@ -283,25 +282,23 @@ def _readings(
     for measure in MEASURES[stage]:
         if measure == Measure.HEAD_MASS and not is_glued(club):
             continue
+        if measure == Measure.SOLE_POINT and not _wants_sole_point(club):
+            continue
         if refused is not None and refused[:2] == (stage, measure):
             form = refused[2]
         else:
-            gauges = gauges_for(actor, measure)
-            only = gauges[0] if len(gauges) == 1 else None
-            form = ReadingForm(
-                initial={"reading_id": uuid4(), "stage": stage, "measure": measure, "gauge": only},
-                gauges=gauges,
-                length_unit=_length_unit(),
-                auto_id=f"id_{stage}_{measure}_%s",
-            )
+            form = _reading_form(actor, club, stage, measure)
         rows.append(
             {
                 "measure": measure,
                 "label": measure.label.capitalize(),
                 "form": form,
                 "unit": unit_beside(measure, _length_unit()),
+                "stays_open": measure == Measure.SOLE_POINT,
+                "help": HELP.get(measure, ""),
+                "rulers": _rulers(actor, club) if measure == Measure.LENGTH else [],
                 "readings": [
-                    (reading, reading_words(reading))
+                    (reading, reading_words(reading), read_by_words(reading))
                     for reading in standing_readings(club, stage, measure)
                 ],
                 "is_optional": _is_optional(club, measure),
@@ -310,9 +307,41 @@ def _readings(
     return rows
 
 
+def _reading_form(
+    actor: Actor, club: OrderClub, stage: str, measure: Measure, data: Any = None
+) -> ReadingForm:
+    """The next reading of one measure; a gauge that is the only one is chosen already."""
+    gauges = gauges_for(actor, measure)
+    only = gauges[0] if data is None and len(gauges) == 1 else None
+    unit: Any = _length_unit()
+    methods = None
+    if measure == Measure.LENGTH:
+        methods = {each.method: each.label for each in ruler_targets(club, unit).values()}
+    return ReadingForm(
+        data,
+        initial={"reading_id": uuid4(), "stage": stage, "measure": measure, "gauge": only},
+        gauges=gauges,
+        length_unit=unit,
+        methods=methods,
+        auto_id=f"id_{stage}_{measure}_%s",
+    )
+
+
+def _rulers(actor: Actor, club: OrderClub) -> list[RulerTarget]:
+    """The target by each ruler that the shop has: all of them where it has named none."""
+    unit: Any = _length_unit()
+    had = {gauge.length_method for gauge in gauges_for(actor, Measure.LENGTH)}
+    return [each for each in ruler_targets(club, unit).values() if not had or each.method in had]
+
+
+def _wants_sole_point(club: OrderClub) -> bool:
+    """Where the catalogue doesn't know it: one ruler's length isn't another's without it."""
+    return club.sole_point_mm is None
+
+
 def _is_optional(club: OrderClub, measure: Measure) -> bool:
     if measure == Measure.TOTAL_MASS:
         return club.target_mass_g is None
     if measure == Measure.SWING_WEIGHT:
         return club.target_swing_weight_points is None
-    return measure in (Measure.BOUNCE, Measure.GRIP_DIAMETER)
+    return measure in (Measure.BOUNCE, Measure.GRIP_DIAMETER, Measure.SOLE_POINT)

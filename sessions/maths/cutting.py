@@ -145,11 +145,35 @@ def length_by_ruler(
     figures = (rules_length_mm, lie_deg, sole_point_mm)
     if not all(figure.is_finite() and figure >= 0 for figure in figures):
         raise NotAFigure("A length by the ruler needs figures that are numbers, none below 0.")
+    return _exact(rules_length_mm + _ruler_shows_more(lie_deg, sole_point_mm))
+
+
+def length_by_rules(
+    ruler_length_mm: Decimal, *, lie_deg: Decimal, sole_point_mm: Decimal
+) -> Decimal:
+    """Return the length by the Rules' method of a club that a bench ruler shows so long [mm].
+
+    The way back from `length_by_ruler`: the same arguments, assumption and refusals.
+
+    >>> length_by_rules(Decimal(900), lie_deg=Decimal(60), sole_point_mm=Decimal(30))
+    Decimal('900.0000')
+    """
+    figures = (ruler_length_mm, lie_deg, sole_point_mm)
+    if not all(figure.is_finite() and figure >= 0 for figure in figures):
+        raise NotAFigure("A length by the Rules needs figures that are numbers, none below 0.")
+    return _exact(ruler_length_mm - _ruler_shows_more(lie_deg, sole_point_mm))
+
+
+def _ruler_shows_more(lie_deg: Decimal, sole_point_mm: Decimal) -> Decimal:
+    """By how much the ruler shows more than the Rules' method [mm]; below 0 for a flat club."""
     if not 45 <= lie_deg <= 80:
         raise NotAFigure("A lie is 45 to 80 degrees.")
     cotangents = _cot(RULES_PLANE_DEG) - _cot(float(lie_deg))
-    longer = Decimal(float(sole_point_mm) * cotangents)
-    return (rules_length_mm + longer).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    return Decimal(float(sole_point_mm) * cotangents)
+
+
+def _exact(length_mm: Decimal) -> Decimal:
+    return length_mm.quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
 
 
 def _cot(angle_deg: float) -> float:

@@ -86,7 +86,7 @@ def test_a_ruler_s_length_and_what_went_into_the_hosel_are_said():
     dry.values = {"added_g": "4"}
     dry.save()
     (values,) = as_built_values(order)["clubs"]
-    assert values["length_how"] == "along the shaft, by a bench ruler"
+    assert values["length_how"] == "along the shaft, to the top of the cap, grip on"
     assert values["tip"] == "1 in trimmed off the tip"
     assert values["added"] == "4 g"
 

@@ -116,7 +116,7 @@ def test_two_full_clubs_of_a_revision_stand_on_one_sheet_and_inside_its_edges(pa
 def test_how_length_is_measured_is_said_once_in_words():
     shop()
     page = html(values_of(Workshop(clubs=2).released()))
-    assert page.count("sole on a 60° plane, to the end of the grip") == 1
+    assert page.count("sole on a 60° plane, to the top of the cap, grip on") == 1
     assert "on 60° plane" not in page
 
 

@@ -156,6 +156,11 @@ CALLS: dict[str, dict[str, Any]] = {
         "butt_mm": D("15.24"), "core_mm": D("15.24"), "grip_outside_mm": D("22.86"),
         "tape_mm": D("0.127"), "base_layers": 1, "extra_layers": 1,
     },
+    "cutting.length_by_rules": {
+        "ruler_length_mm": D("904.4"),
+        "lie_deg": D(64),
+        "sole_point_mm": D(30),
+    },
     "cutting.length_by_ruler": {
         "rules_length_mm": D("901.7"),
         "lie_deg": D(64),

@@ -6,7 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sessions.maths.cutting import grip_fit, length_by_ruler, nearest_sixteenth, shaft_cut
+from sessions.maths.cutting import (
+    grip_fit,
+    length_by_ruler,
+    length_by_rules,
+    nearest_sixteenth,
+    shaft_cut,
+)
 from sessions.maths.errors import BuildRefused, NotAFigure
 from sessions.maths.shown import show_inches
 
@@ -197,3 +203,29 @@ def test_a_sole_that_touches_at_the_shafts_back_makes_no_difference() -> None:
 def test_a_length_by_the_ruler_refuses_what_is_no_club(lie: str, point: str, length: str) -> None:
     with pytest.raises(NotAFigure):
         by_ruler(lie, point, length)
+
+
+def test_35_5_8_along_the_shaft_is_35_1_2_by_the_rules() -> None:
+    """By hand: the sole touches 36 mm from the back of the shaft, the lie is 64 degrees.
+
+    36 (cot 60 - cot 64) = 36 (0.5773503 - 0.4877326) = 3.2262; 35 5/8 in is 904.875 mm, and
+    904.875 - 3.2262 = 901.6488: 35.498 in, two thousandths under 35 1/2 in (901.7 mm).
+    """
+    found = length_by_rules(D("904.875"), lie_deg=D(64), sole_point_mm=D(36))
+    assert abs(found - D("901.6488")) < D("0.0002")
+    assert show_inches(found) == "35 1/2 in"
+
+
+@given(st.decimals(50, 75, places=1), st.decimals(0, 50, places=1), st.decimals(800, 950, places=2))
+def test_there_and_back_a_length_is_the_same(lie: D, point: D, length: D) -> None:
+    ruled = length_by_ruler(length, lie_deg=lie, sole_point_mm=point)
+    assert abs(length_by_rules(ruled, lie_deg=lie, sole_point_mm=point) - length) <= D("0.0001")
+
+
+@pytest.mark.parametrize(
+    ("lie", "point", "length"),
+    [("44", "30", "900"), ("81", "30", "900"), ("64", "-1", "900"), ("64", "30", "Infinity")],
+)
+def test_a_length_by_the_rules_refuses_what_is_no_club(lie: str, point: str, length: str) -> None:
+    with pytest.raises(NotAFigure):
+        length_by_rules(D(length), lie_deg=D(lie), sole_point_mm=D(point))

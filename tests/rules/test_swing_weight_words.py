@@ -7,7 +7,6 @@ import pytest
 
 from sessions.rules.as_tried import TriedClub, as_tried
 from sessions.rules.dry_weight import DryParts
-from sessions.rules.ruler_length import ruler_length
 from sessions.rules.what_changes import change_table, up_or_down
 from tests.rules.spec_examples import LIMITS
 
@@ -150,27 +149,3 @@ def test_an_adapters_weight_in_the_mass_that_is_asked_for_is_said():
     assert "471 g: the adapter's 9 g are in that." in said(target_mass_g=D(471))
     assert "466.6 g: the adapter's" in said(target_mass_g=D("466.6"))
     assert "are in that" not in said(target_mass_g=D("466.5"))
-
-
-@pytest.mark.parametrize(
-    ("lie", "reads"),
-    [
-        # 33 mm x (cot 60 - cot lie), from a table of cotangents: 0.57735.
-        ("64", "35 3/8 in"),  # cot 0.48773: 2.957 mm more, 898.307 mm, 565.9 sixteenths
-        ("63", "35 5/16 in"),  # cot 0.50953: 2.238 mm more, 897.588 mm, 565.4 sixteenths
-        ("60", "35 1/4 in"),
-        ("58", "35 3/16 in"),  # cot 0.62487: 1.568 mm less, 893.782 mm, 563.0 sixteenths
-    ],
-)
-def test_the_bench_ruler_reads_more_for_a_more_upright_club(lie, reads):
-    found = ruler_length(D("895.35"), lie_deg=D(lie), sole_point_mm=D(33), unit="in")
-    assert (found.reads, found.missing) == (reads, "")
-
-
-def test_what_the_ruler_wants_and_nobody_gauged_is_said():
-    found = ruler_length(D("895.35"), lie_deg=D(64), sole_point_mm=None, unit="in")
-    assert found.missing == "how far from the shaft its sole touches is not gauged"
-    found = ruler_length(D("895.35"), lie_deg=None, sole_point_mm=D(33), unit="in")
-    assert (found.reads, found.missing) == ("", "the lie is not known")
-    found = ruler_length(D("895.35"), lie_deg=D(81), sole_point_mm=D(33), unit="in")
-    assert found.missing == "its lie is none that a ruler can be reckoned for"

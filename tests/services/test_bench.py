@@ -20,6 +20,7 @@ from orders.selectors.figures import (
 )
 from orders.services.bench import reading_strike_out
 from orders.services.checks import check_sign, concession_sign
+from orders.services.gauges import gauge_enter
 from tests.order_room import AT, CURED, MIXED, Workshop
 
 LATER = CURED + timedelta(hours=1)
@@ -350,3 +351,131 @@ def test_rework_names_its_cause_strikes_out_the_readings_and_comes_back(room):
     assert order.state == "to_check"
     check_sign(order=order, result="passed", by=room.second, at=LATER)
     assert Check.objects.count() == 2
+
+
+def by_two_rulers(room, target="901.7", point="36", method="rules"):
+    """A cured club of 35 1/2 in with a lie of 64, and both kinds of ruler."""
+    room.head.sole_point_mm = None if point is None else Decimal(point)
+    room.head.save()
+    room.spec = room.signed_spec(
+        2, target_length_mm=Decimal(target), target_lie_deg=Decimal(64), length_method=method
+    )
+    order = room.released()
+    club = room.club(order)
+    room.glued(club)
+    for step in ("cured", "bent_built", "gripped"):
+        room.step(club, step, at=CURED)
+    room.read(club, "as_built", "lie", "64", at=CURED)
+    return club, room.gauge("length", "0.2", "ruler"), room.gauge("length", "0.2", "rules")
+
+
+def length_figure(club):
+    club = type(club).objects.get(pk=club.pk)
+    figures = figures_of(club, settings_of(club.revision).values)
+    return next(each for each in figures if each.measure == "length")
+
+
+def test_35_5_8_along_the_shaft_is_in_for_35_1_2_by_the_rules(room):
+    """36 mm (cot 60 - cot 64) = 36 (0.577350 - 0.487733) = 3.226 mm: 904.875 along the shaft is
+    901.649 by the Rules, 0.051 under 901.7; 1/16 in, 1.5875 mm, is allowed.
+    """
+    club, along, _ = by_two_rulers(room)
+    reading = room.read(club, "as_built", "length", "904.875", at=CURED, gauge=along)
+    figure = length_figure(club)
+    assert figure.verdict.is_in
+    assert float(figure.verdict.off) == pytest.approx(-0.051, abs=0.001)
+    # What was read stays what was read, by its method; the club's own row has the Rules'.
+    assert (reading.value, reading.length_method) == (Decimal("904.875"), "ruler")
+    assert float(room.club(club.revision.order).as_built_length_mm) == pytest.approx(
+        901.649, abs=0.001
+    )
+
+
+def test_the_same_figure_by_the_stop_is_out(room):
+    """904.875 - 901.7 = 3.175 mm over, 1.5875 allowed: out by 1/16 in."""
+    club, _, stop = by_two_rulers(room)
+    reading = room.read(club, "as_built", "length", "904.875", at=CURED, gauge=stop)
+    assert reading.length_method == "rules"
+    assert (length_figure(club).is_out, length_figure(club).verdict.out_by) == (
+        True,
+        Decimal("1.5875"),
+    )
+
+
+def test_a_target_along_the_shaft_takes_the_stop_too(room):
+    """The way back: 901.649 by the Rules is 904.875 along the shaft."""
+    club, _, stop = by_two_rulers(room, target="904.875", method="ruler")
+    room.read(club, "as_built", "length", "901.649", at=CURED, gauge=stop)
+    assert float(length_figure(club).verdict.off) == pytest.approx(0, abs=0.001)
+
+
+def test_two_rulers_of_one_length_have_one_mean(room):
+    club, along, stop = by_two_rulers(room)
+    room.read(club, "as_built", "length", "904.875", at=CURED, gauge=along)
+    room.read(club, "as_built", "length", "901.651", at=CURED, gauge=stop)
+    assert float(length_figure(club).verdict.mean) == pytest.approx(901.65, abs=0.001)
+
+
+def test_a_head_that_was_never_gauged_refuses_the_wrong_ruler_and_takes_the_other(room):
+    club, along, stop = by_two_rulers(room, point=None)
+    with pytest.raises(FieldsRefused) as refusal:
+        room.read(club, "as_built", "length", "904.875", at=CURED, gauge=along)
+    assert (refusal.value.code, set(refusal.value.errors)) == (
+        "bench.length_wants_sole_point",
+        {"gauge"},
+    )
+    assert not Reading.objects.filter(measure="length").exists()
+    room.read(club, "as_built", "length", "901.7", at=CURED, gauge=stop)
+    assert length_figure(club).verdict.is_in
+
+
+def test_a_sole_point_gauged_at_the_bench_lets_the_ruler_speak(room):
+    """Bent and glued already: where its sole touches is the head's own and may still be gauged."""
+    club, along, _ = by_two_rulers(room, point=None)
+    gauged = room.read(club, "as_received", "sole_point", "36", at=CURED)
+    room.read(club, "as_built", "length", "904.875", at=CURED, gauge=along)
+    assert length_figure(club).verdict.is_in
+    # Struck out, the length says nothing any more: it is not passed unread.
+    reading_strike_out(reading=gauged, why="mistyped", by=room.builder, at=CURED)
+    assert length_figure(club).verdict.mean is None
+    assert room.club(club.revision.order).as_built_length_mm is None
+
+
+def test_a_lie_read_again_moves_the_length_that_a_ruler_read(room):
+    """At 66 degrees: 36 (0.577350 - 0.445229) = 4.756 mm: 904.875 is 900.119 by the Rules."""
+    club, along, _ = by_two_rulers(room)
+    room.read(club, "as_built", "length", "904.875", at=CURED, gauge=along)
+    reading = Reading.objects.get(stage="as_built", measure="lie")
+    reading_strike_out(reading=reading, why="mistyped", by=room.builder, at=CURED)
+    room.read(club, "as_built", "lie", "66", at=CURED)
+    kept = room.club(club.revision.order).as_built_length_mm
+    assert float(kept) == pytest.approx(900.119, abs=0.001)
+    assert length_figure(club).verdict.mean.quantize(Decimal("0.0001")) == kept
+
+
+def test_without_a_gauge_the_method_is_said_and_an_unknown_one_is_refused(room):
+    club, _, _ = by_two_rulers(room)
+    reading = room.read(club, "as_built", "length", "904.875", at=CURED, length_method="ruler")
+    assert reading.length_method == "ruler"
+    with pytest.raises(FieldsRefused) as refusal:
+        room.read(club, "as_built", "length", "904.875", at=CURED, length_method="floor")
+    assert refusal.value.code == "bench.length_method_unknown"
+
+
+@pytest.mark.parametrize(
+    ("measure", "method"), [("length", ""), ("length", "floor"), ("loft", "ruler")]
+)
+def test_a_gauge_for_lengths_and_no_other_says_how_it_reads(room, measure, method):
+    values = {
+        "name": "A new one", "measure": measure, "location": room.location,
+        "repeatability": Decimal("0.2"), "checked_on": None,
+    }  # fmt: skip
+    with pytest.raises(FieldsRefused) as refusal:
+        gauge_enter(**values, length_method=method, by=room.builder, at=AT)
+    assert (refusal.value.code, set(refusal.value.errors)) == (
+        "gauges.length_method",
+        {"length_method"},
+    )
+    right = "rules" if measure == "length" else ""
+    gauge = gauge_enter(**values, length_method=right, by=room.builder, at=AT)
+    assert gauge.length_method == right

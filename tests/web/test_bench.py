@@ -112,7 +112,7 @@ def test_length_as_built_takes_sixteenths_and_swing_weight_its_letter(builder, r
     assert club.as_built_length_mm == Decimal("895.35")
     OrderClub.objects.update(cure_until=AT.replace(year=2001))  # the pages go by the real clock
     url = reverse("bench_reading", args=[2001, 1])
-    builder.post(url, reading("35 5/16", measure="length", stage="as_built"))
+    builder.post(url, reading("35 5/16", measure="length", stage="as_built", length_method="rules"))
     builder.post(url, reading("D4.5", measure="swing_weight", stage="as_built"))
     values = set(Reading.objects.filter(as_typed__in=["35 5/16", "D4.5"]).values_list("value"))
     # 35 5/16 in is 896.9375 mm
@@ -196,3 +196,78 @@ def test_out_of_tolerance_is_accepted_by_a_fitter_with_a_reason(client, room):
     assert client.post(url, {"measure": "loft", "reason": ""}).status_code == 422
     assert client.post(url, {"measure": "loft", "reason": "plays well"}).status_code == 302
     assert room.club(order).concessions.get().reason == "plays well"
+
+
+def at_the_rulers(room, *, gauges=("ruler", "rules"), point="36"):
+    """35 1/2 in by the Rules at a lie of 64, cured and gripped: its length is read next."""
+    room.head.sole_point_mm = None if point is None else Decimal(point)
+    room.head.save()
+    room.spec = room.signed_spec(2, target_length_mm=Decimal("901.7"), target_lie_deg=Decimal(64))
+    order = room.released()
+    club = room.club(order)
+    room.glued(club)
+    for step in ("cured", "bent_built", "gripped"):
+        room.step(club, step, at=CURED)
+    OrderClub.objects.update(cure_until=AT.replace(year=2001))  # the pages go by the real clock
+    return {method: room.gauge("length", "0.2", method) for method in gauges}
+
+
+def form_of_length(client):
+    text = page_of(client)
+    start = text.index('name="measure" value="length"')
+    return " ".join(text[start : text.index("</form>", start)].split())
+
+
+def test_each_ruler_says_from_where_to_where_it_reads_and_what_it_is_to_show(builder, room):
+    """36 mm (cot 60 - cot 64) = 3.226 mm: 904.926 along the shaft, 570.0 sixteenths: 35 5/8."""
+    at_the_rulers(room)
+    form = form_of_length(builder)
+    assert "Along the shaft, to the top of the cap, grip on: <b>35 5/8 in</b>" in form
+    assert "to the top of the cap, grip on: <b>35 1/2 in</b>" in form
+    assert "Bench length, ruler: along the shaft, target 35 5/8 in</option>" in form
+    assert "Bench length, rules: by the 60° stop, target 35 1/2 in</option>" in form
+
+
+def test_35_5_8_along_the_shaft_is_in_on_the_page_and_both_are_said(builder, room):
+    gauges = at_the_rulers(room)
+    data = reading("35 5/8", measure="length", stage="as_built", gauge=gauges["ruler"].pk)
+    url = reverse("bench_reading", args=[2001, 1])
+    assert builder.post(url, data).status_code == 302
+    text = page_of(builder)
+    assert "Length: In (0.002 in under)." in text
+    assert "35 5/8 in along the shaft is 35.498 in by the 60° stop." in text
+    assert "Bench length, ruler, along the shaft, " in text
+
+
+def test_a_ruler_that_this_head_can_not_be_judged_by_is_refused_beside_the_gauge(builder, room):
+    gauges = at_the_rulers(room, point=None)
+    assert "not for this head, how far from the shaft its sole touches" in form_of_length(builder)
+    data = reading("35 5/8", measure="length", stage="as_built", gauge=gauges["ruler"].pk)
+    answer = builder.post(reverse("bench_reading", args=[2001, 1]), data)
+    assert answer.status_code == 422
+    text = answer.content.decode()
+    assert 'id="id_as_built_length_gauge_error"' in text
+    assert 'value="35 5/8"' in text
+    # What helps is offered on the same page.
+    assert 'id="id_as_received_sole_point_value"' in text
+    assert not Reading.objects.filter(measure="length").exists()
+
+
+def test_a_shop_without_a_gauge_for_lengths_is_asked_how_it_measures(builder, room):
+    at_the_rulers(room, gauges=())
+    url = reverse("bench_reading", args=[2001, 1])
+    answer = builder.post(url, reading("35 5/8", measure="length", stage="as_built"))
+    assert answer.status_code == 422
+    assert 'id="id_as_built_length_length_method_error"' in answer.content.decode()
+    data = reading("35 5/8", measure="length", stage="as_built", length_method="ruler")
+    assert builder.post(url, data).status_code == 302
+    assert Reading.objects.get(measure="length").length_method == "ruler"
+
+
+def test_a_sole_point_is_gauged_on_the_page_after_the_cure_and_the_ruler_counts(builder, room):
+    gauges = at_the_rulers(room, point=None)
+    url = reverse("bench_reading", args=[2001, 1])
+    assert builder.post(url, reading("36 mm", measure="sole_point")).status_code == 302
+    data = reading("35 5/8", measure="length", stage="as_built", gauge=gauges["ruler"].pk)
+    assert builder.post(url, data).status_code == 302
+    assert "Length: In (0.002 in under)." in page_of(builder)
