@@ -31,7 +31,7 @@ SETTINGS: tuple[Setting, ...] = (
     Setting(
         key="shop.idle_lock_minutes",
         kind="whole",
-        default=20,
+        default=15,
         unit="minutes",
         low=Decimal(2),
         high=Decimal(240),

@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from django import forms
+from django.db.models import QuerySet
 
 from fitshop.actor import Role
 from fitshop.models import Location, Shop
@@ -17,6 +18,8 @@ MISSING = {
     "username": "Type a name to sign in with: letters, digits, - and _.",
     "password": "Type a password of at least ten characters.",
     "own_password": "Type your own password, to show that it is you.",
+    "name": "Type a name, as in Bay 2.",
+    "location": "Choose where it stands.",
     "roles": "Tick one role at least.",
     "locations": "Tick one location at least.",
 }
@@ -111,4 +114,28 @@ class OwnPasswordForm(SpokenForm):
         label="Your own password",
         widget=forms.PasswordInput(render_value=False, attrs={"autocomplete": "current-password"}),
         max_length=128,
+    )
+
+
+class TabletForm(SpokenForm):
+    """The device in the hand, by the name that people here give it."""
+
+    name = forms.CharField(label="Name of this device", max_length=60)
+    location = forms.ModelChoiceField(label="Stands at", queryset=Location.objects.none())
+
+    def __init__(self, *args: Any, locations: QuerySet[Location], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["location"].queryset = locations
+        self.fields["location"].initial = locations.first()
+
+
+class PinForm(SpokenForm):
+    pin = forms.CharField(
+        label="New PIN",
+        required=False,
+        max_length=8,
+        widget=forms.PasswordInput(
+            render_value=False, attrs={"inputmode": "numeric", "autocomplete": "off"}
+        ),
+        help_text="4 to 8 digits. Leave it empty to have none.",
     )

@@ -1,17 +1,22 @@
 """What every request passes: an id for the logs and the audit, no caching, the second factor."""
 
 import re
+import time
 import uuid
 from collections.abc import Callable
 
 from allauth.mfa.utils import is_mfa_enabled
 from django.conf import settings
+from django.contrib.auth import logout
 from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 
 from fitshop.logs import request_id
+from fitshop.selectors import settings_in_force
 
+# When a sign-in was used last, and after how long it ends [s]; written at most so often.
+LAST_USED, WRITTEN_EVERY_S = "last_used", 30
 LOGOUT = "/account/logout/"
 Answer = Callable[[HttpRequest], HttpResponse]
 # The camera reads tickets' codes and takes photographs; nothing else is asked of a device.
@@ -85,6 +90,40 @@ class NoStoreMiddleware:
             # Never "storage": what a tablet has recorded and not yet sent lies there.
             response["Clear-Site-Data"] = '"cache"'
         return response
+
+
+class IdleMiddleware:
+    """End a sign-in that nobody used for as long as the shop has set.
+
+    The next request is that of a stranger: it is led to the sign-in and from there back to the very
+    page, and a form that it carries is kept (`fitshop/views/kept.py`). What a page asks by itself
+    (`is_polled`) is no use of it.
+    """
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_view(
+        self, request: HttpRequest, view: object, args: object, kwargs: object
+    ) -> HttpResponse | None:
+        if getattr(view, "is_anonymous_shell", False) or not request.user.is_authenticated:
+            return None
+        now = time.time()
+        used_at, limit_s = request.session.get(LAST_USED, (now, 0))
+        if limit_s and now - used_at > limit_s:
+            logout(request)
+        elif not is_polled(view) and (not limit_s or now - used_at > WRITTEN_EVERY_S):
+            minutes = int(str(settings_in_force()["shop.idle_lock_minutes"]))
+            request.session[LAST_USED] = (now, minutes * 60)
+        return None
+
+
+def is_polled(view: object) -> bool:
+    """Whether a page asks this address by itself, say every few seconds."""
+    return bool(getattr(getattr(view, "view_class", view), "is_polled", False))
 
 
 class FirstPasswordMiddleware:

@@ -131,6 +131,7 @@ class ShopAction:
     SETTING_CHANGE = "shop.setting.change"
     STAFF_MANAGE = "shop.staff.manage"
     PLACES_MANAGE = "shop.places.manage"
+    TABLETS_MANAGE = "shop.tablets.manage"
     REPORTS_VIEW = "shop.reports.view"
 
 
@@ -144,5 +145,6 @@ SHOP_POLICY = Policy.of(
     row(ShopAction.SETTING_CHANGE, Role.MANAGER, doing="change the shop's settings"),
     row(ShopAction.STAFF_MANAGE, Role.MANAGER, doing="change who works here"),
     row(ShopAction.PLACES_MANAGE, Role.MANAGER, doing="change the shop's places", for_system=True),
+    row(ShopAction.TABLETS_MANAGE, Role.MANAGER, doing="enrol tablets"),
     row(ShopAction.REPORTS_VIEW, Role.MANAGER, doing="read the reports"),
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -23,6 +24,7 @@ from fitshop.models import (
     SettingValue,
     Shop,
     Staff,
+    Tablet,
 )
 from fitshop.models.messages import ACCOUNT_KIND
 from fitshop.policy import SHOP_POLICY, ShopAction
@@ -221,6 +223,30 @@ def fitters_for(actor: Actor) -> QuerySet[Staff]:
             is_active=True, role_rows__role="fitter", location_rows__location__in=actor.location_ids
         )
         .distinct()
+        .order_by("display_name", "username")
+    )
+
+
+def tablets_for(actor: Actor) -> QuerySet[Tablet]:
+    """The enrolled tablets of the actor's locations; withdrawn ones are left out."""
+    return Tablet.objects.filter(
+        location_id__in=actor.location_ids, withdrawn_at=None
+    ).select_related("location")
+
+
+def tablet_shown(token: str) -> Tablet | None:
+    """The enrolled tablet that shows this token."""
+    if not token:
+        return None
+    digest = hashlib.sha256(token.encode()).hexdigest()
+    return Tablet.objects.filter(token_sha256=digest, withdrawn_at=None).first()
+
+
+def tablet_people(tablet: Tablet) -> QuerySet[Staff]:
+    """Who may sign in by PIN on this tablet."""
+    return (
+        Staff.objects.filter(is_active=True, locations=tablet.location_id)
+        .exclude(pin="")
         .order_by("display_name", "username")
     )
 

@@ -77,6 +77,7 @@ MIDDLEWARE = [
     "allauth.account.middleware.AccountMiddleware",
     "allauth.usersessions.middleware.UserSessionsMiddleware",
     "fitshop.middleware.NoStoreMiddleware",
+    "fitshop.middleware.IdleMiddleware",
     "fitshop.middleware.FirstPasswordMiddleware",
     "fitshop.middleware.SecondFactorMiddleware",
 ]
@@ -183,6 +184,7 @@ ACCOUNT_RATE_LIMITS = {
     "login_failed": "10/5m/key",
     "login_failed_of_name": "300/h/key",
     "login": "120/m/ip",
+    "pin": "5/15m/key",
 }
 # How many fronts of the shop's own pass requests on: so many last addresses are believed.
 ALLAUTH_TRUSTED_PROXY_COUNT = int(os.environ.get("FITSHOP_FRONTS", "0"))

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from fitshop.views import health, kept_doors, messages, reports, set_up, staff, today
+from fitshop.views import health, kept_doors, messages, reports, set_up, staff, tablets, today
 
 urlpatterns = [
     path("livez", health.livez, name="livez"),
@@ -15,6 +15,14 @@ urlpatterns = [
     path("set-up/staff", staff.staff, name="staff"),
     path("set-up/staff/<uuid:person_id>", staff.staff_person, name="staff_person"),
     path("set-up/staff/<uuid:person_id>/<slug:deed>", staff.staff_help, name="staff_help"),
+    path("set-up/tablets", tablets.tablets, name="tablets"),
+    path(
+        "set-up/tablets/<uuid:tablet_id>/withdraw",
+        tablets.tablet_withdraw_view,
+        name="tablet_withdraw",
+    ),
+    path("own/pin", tablets.own_pin, name="own_pin"),
+    path("sign-in/pin", tablets.pin_sign_in, name="pin_sign_in"),
     path("messages", messages.messages, name="messages"),
     path("messages/<uuid:message_id>", messages.message, name="message"),
     path("messages/<uuid:message_id>/decide", messages.message_decide_view, name="message_decide"),

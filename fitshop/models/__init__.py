@@ -6,6 +6,7 @@ from fitshop.models.messages import Heartbeat, MessageAttachment, MessageStatus,
 from fitshop.models.places import Bay, Location, Shop
 from fitshop.models.settings_store import SettingsVersion, SettingValue
 from fitshop.models.staff import Staff, StaffLocation, StaffRole
+from fitshop.models.tablets import Tablet
 
 __all__ = [
     "AuditEntry",
@@ -23,4 +24,5 @@ __all__ = [
     "Staff",
     "StaffLocation",
     "StaffRole",
+    "Tablet",
 ]

@@ -15,6 +15,8 @@ class Staff(AbstractUser):
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     display_name = models.CharField(max_length=120, blank=True, default="")
+    # Hashed, empty where none is set. It opens nothing but on an enrolled tablet.
+    pin = models.CharField(max_length=128, blank=True, default="", editable=False)
     # Somebody else knows it: the next sign-in sets another before anything else.
     must_set_password = models.BooleanField(default=False)
     # Part of every session: a new one ends them all, at once and for good.

@@ -12,9 +12,11 @@ from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 
 from fitshop.actor import Role
-from fitshop.selectors import the_shop
+from fitshop.models import Staff
+from fitshop.selectors import tablet_people, the_shop
 from fitshop.views import kept
 from fitshop.views.doors import actor_of
+from fitshop.views.tablets import tablet_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,7 @@ def frame(request: HttpRequest) -> dict[str, Any]:
         "demo": settings.DEMO,
         "demo_accounts": _demo_accounts,  # asked by the sign-in page only
         "nav_items": _nav_items(request),
+        "tablet_people": partial(_tablet_people, request),  # asked by the sign-in page only
         "kept_for": partial(kept.kept_for, request),  # asked by the sign-in page only
     }
 
@@ -57,6 +60,12 @@ def _demo_accounts() -> dict[str, Any] | None:
         return None
     people = import_module(settings.DEMO_PEOPLE)
     return {"names": people.ACCOUNTS, "password": people.PASSWORD}
+
+
+def _tablet_people(request: HttpRequest) -> list[Staff]:
+    """Who may sign in by PIN here; nobody where the device is not enrolled."""
+    tablet = tablet_of(request)
+    return [] if tablet is None else list(tablet_people(tablet))
 
 
 def _nav_items(request: HttpRequest) -> list[dict[str, Any]]:

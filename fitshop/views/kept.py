@@ -33,7 +33,7 @@ KEPT_FOR = timedelta(minutes=30)
 MOST_FORMS = 5
 MOST_LETTERS = 200_000
 NEVER_KEPT = {SEAL, "csrfmiddlewaretoken"}
-SECRET = re.compile(r"password|passphrase|secret|otp", re.IGNORECASE)
+SECRET = re.compile(r"password|passphrase|secret|otp|(?<![a-z])pin$", re.IGNORECASE)
 AN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 # How Django begins its reasons where a form comes from another site: that is never kept.
 FOREIGN = ("Origin checking", "Referer checking")

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Any
 from uuid import UUID
 
-from allauth.core import ratelimit
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
@@ -29,6 +28,7 @@ from fitshop.services.colleagues import (
 )
 from fitshop.services.staff import NameIsTaken, staff_enter, staff_return, staff_stop
 from fitshop.views.doors import staff_page
+from fitshop.views.still_you import is_still_you
 
 # What may be done for a colleague, by the last word of its address, and what is said then.
 DEEDS: dict[str, tuple[Callable[..., Staff], str]] = {
@@ -68,8 +68,8 @@ def staff_person(request: HttpRequest, person_id: UUID, *, actor: Actor) -> Http
     person = _found(person_id)
     form = ColleagueForm(request.POST or None, initial=_as_it_is(person))
     own = OwnPasswordForm(request.POST or None)
-    is_it_still_you = request.method == "POST" and _is_confirmed(request, own)
-    if form.is_valid() and is_it_still_you:
+    is_confirmed = request.method == "POST" and is_still_you(request, own)
+    if form.is_valid() and is_confirmed:
         try:
             staff_change(person=person, **form.cleaned_data, by=actor, at=timezone.now())
         except StateRefused as refusal:
@@ -88,7 +88,7 @@ def staff_help(request: HttpRequest, person_id: UUID, deed: str, *, actor: Actor
     if deed != "password" and deed not in DEEDS:
         raise Http404
     own = OwnPasswordForm(request.POST, prefix=deed)
-    if not _is_confirmed(request, own):
+    if not is_still_you(request, own):
         return _page(request, person, actor, own=own, deed=deed)
     try:
         if deed == "password":
@@ -107,17 +107,6 @@ def _password_given(request: HttpRequest, person: Staff, actor: Actor) -> HttpRe
     password = get_random_string(14, "abcdefghjkmnpqrstuvwxyz23456789")
     staff_password_give(person=person, password=password, by=actor, at=timezone.now())
     return render(request, "fitshop/staff_password.html", {"person": person, "given": password})
-
-
-def _is_confirmed(request: HttpRequest, own: OwnPasswordForm) -> bool:
-    """True if the manager typed the own password; tries are limited like those at sign-in."""
-    if not own.is_valid():
-        return False
-    if not ratelimit.consume(request, action="reauthenticate", user=request.user):
-        own.add_error("own_password", "Too many tries. Wait a minute.")
-    elif not request.user.check_password(own.cleaned_data["own_password"]):
-        own.add_error("own_password", "This is not your password.")
-    return own.is_valid()
 
 
 def _page(

@@ -36,6 +36,8 @@ class VisitState(VisitDoor):
     missing. A tablet sends it back with what it records (see `Sent.heard_at`).
     """
 
+    is_polled = True
+
     def get(self, request: Request, visit_id: UUID) -> Response:
         now = timezone.now()
         # Squeezed on its way, a tag comes back as a weak one.

@@ -39,6 +39,8 @@ def demo_pages(begun: str) -> dict[str, str]:
         "set_up": at("set_up"),
         "staff": at("staff"),
         "staff_person": at("staff_person", Staff.objects.get(username="fitter").pk),
+        "tablets": at("tablets"),
+        "own_pin": at("own_pin"),
         "messages": at("messages"),
         "reports": at("reports"),
         "players": at("players"),

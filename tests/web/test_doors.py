@@ -12,7 +12,7 @@ from django.core.management import call_command
 from django.db import transaction
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from fitshop.models import OutgoingMessage, Staff
+from fitshop.models import OutgoingMessage, Staff, Tablet
 from orders.models import Reading
 from sessions.models import Consent, Player, ShotFile, TrialHead, Visit
 
@@ -25,7 +25,7 @@ ALL = {F, B, D, M}
 BEFORE_IT_OPENS = {"visit_move", "visit_open", "visit_cancel", "visit_no_show"}
 
 # Open without sign-in, or another library's own pages.
-OPEN = {"livez", "readyz", "first_start", "room"}
+OPEN = {"livez", "readyz", "first_start", "room", "pin_sign_in"}
 
 MATRIX: dict[str, set[str]] = {
     "today": ALL,
@@ -33,6 +33,9 @@ MATRIX: dict[str, set[str]] = {
     "kept_form_let_go": ALL,
     "set_up": {M},
     "staff": {M},
+    "tablets": {M},
+    "tablet_withdraw": {M},
+    "own_pin": ALL,
     "staff_person": {M},
     "staff_help": {M},
     "messages": {F, D, M},
@@ -191,6 +194,14 @@ class Things:
             "file_id": self.file.pk,
             "person_id": Staff.objects.get(username=F).pk,
             "deed": "sign-out",
+            "tablet_id": Tablet.objects.get_or_create(
+                name="Bay 1",
+                location=self.visit.location,
+                defaults={
+                    "token_sha256": "0" * 64,
+                    "enrolled_at": dt.datetime(2027, 3, 2, tzinfo=dt.UTC),
+                },
+            )[0].pk,
             "kind": "head",
             "item_id": TrialHead.objects.filter(withdrawn_at__isnull=True).first().pk,
             "step": "picked" if name == "bench_step" else "trials",

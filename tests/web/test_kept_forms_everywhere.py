@@ -152,5 +152,5 @@ def test_every_field_for_a_secret_has_a_name_that_is_never_kept():
         for name, field in form.base_fields.items()
         if isinstance(field.widget, django_forms.PasswordInput)
     }
-    assert secrets == {"password", "own_password"}
+    assert secrets == {"password", "own_password", "pin"}
     assert all(kept.SECRET.search(name) for name in secrets)

@@ -28,6 +28,7 @@ from fitshop.models import (
     Staff,
     StaffLocation,
     StaffRole,
+    Tablet,
 )
 from orders.models import BuildOrder, Check, Concession, Gauge, Reading
 from sessions.models import (
@@ -141,6 +142,12 @@ class Shop(Workshop):
             StaffLocation(staff=one, location=self.location) for one in people
         )
 
+    def tablets(self) -> None:
+        Tablet.objects.bulk_create(
+            Tablet(name=f"Bay {n}", location=self.location, token_sha256=str(n), enrolled_at=AT)
+            for n in range(MORE)
+        )
+
     def settings(self) -> None:
         for number in range(2, MORE + 2):
             version = SettingsVersion.objects.create(number=number, made_at=AT, made_by="Mara")
@@ -245,6 +252,7 @@ GROWN: dict[str, list[tuple[str, Grow]]] = {
     "today": [("", Shop.letters)],
     "set_up": [("", Shop.settings)],
     "staff": [("", Shop.staff)],
+    "tablets": [("", Shop.tablets)],
     "messages": [("", Shop.letters)],
     "message": [("", Shop.attachments)],
     "players": [("", Shop.players), ("?q=ivo", Shop.players)],
@@ -281,6 +289,7 @@ ONE_THING: dict[str, str] = {
     "livez": "asks the database nothing: tests/web/test_frame.py",
     "visit_commands": "takes commands and answers no GET",
     "room": "the same bytes for everyone: asks the database nothing",
+    "own_pin": "one person",
     "staff_person": "one person, with the shop's few places",
     "first_start": "before there is any row",
     "search": "lists nothing itself: its two panels do",
