@@ -7,8 +7,10 @@ none of it is guessed in silence. A row that doesn't fit is rejected with its re
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import time
 from decimal import Decimal
 
 from sessions.maths.unit_factors import (
@@ -73,6 +75,15 @@ _SUMMARY_WORDS = frozenset({
     "average", "avg", "mean", "median", "std dev", "std. dev.", "standard deviation", "sd",
     "min", "max", "total", "consistency",
 })  # fmt: skip
+# What a column may be besides a measure: no unit belongs to these.
+CLUB, TIME = "club", "time"
+_CLUB_NAMES = frozenset({"club", "club name", "club type"})
+_TIME_NAMES = frozenset({"time", "time of day", "shot time"})
+LEFT_OUT = "club_left_out"
+_CLOCK = re.compile(
+    r"(?<![\d:])(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?\s*(?:([ap])\.?m\.?)?(?![\d:])",
+    re.IGNORECASE,
+)
 _SIDED = re.compile(r"(?:([LR])\s*)?([+\-]?[\d.,' ]+?)\s*([LR])?", re.IGNORECASE)
 
 
@@ -87,20 +98,31 @@ class MappedColumn:
 
 @dataclass(frozen=True)
 class ColumnMapping:
-    """How a file is read. `right_is_positive` matters only where a column is sideways."""
+    """How a file is read. `right_is_positive` matters only where a column is sideways.
+
+    `club_column` holds each row's club, `time_column` the time of day; None for neither.
+    """
 
     columns: tuple[MappedColumn, ...]
     decimal_mark: str
     right_is_positive: bool | None = None
+    club_column: int | None = None
+    time_column: int | None = None
 
 
 @dataclass(frozen=True)
 class ReadShot:
-    """A row as a shot: columns of Shot in metric, and the cells as they stood."""
+    """A row as a shot: columns of Shot in metric, and the cells as they stood.
+
+    `club` is the file's own name for the club, `time` the time of day; empty where none is mapped.
+    """
 
     number: int
     values: dict[str, float]
     as_typed: dict[str, str]
+    cells: tuple[str, ...] = ()
+    club: str = ""
+    time: time | None = None
 
 
 @dataclass(frozen=True)
@@ -118,6 +140,11 @@ class Reading:
     rejects: tuple[Reject, ...]
     hints: tuple[str, ...]
 
+    @property
+    def clubs(self) -> Counter[str]:
+        """How many shots go by each name of a club, in the order of the file."""
+        return Counter(shot.club for shot in self.shots)
+
 
 def mapping_errors(table: Table, given: Mapping[str, object]) -> dict[str, str]:
     """A sentence by field for what a mapping still lacks; empty where it can be read."""
@@ -128,6 +155,9 @@ def mapping_errors(table: Table, given: Mapping[str, object]) -> dict[str, str]:
     for row in rows:
         index, key, unit = row.get("index"), row.get("measure"), row.get("unit")
         measure = BY_KEY.get(str(key))
+        if key in {CLUB, TIME}:
+            errors[f"measure_{index}"] = f"Another column is the {key} already."
+            continue
         if measure is None or not isinstance(index, int) or not 0 <= index < len(table.header):
             errors["columns"] = "A column is taken for something unknown."
             continue
@@ -136,6 +166,10 @@ def mapping_errors(table: Table, given: Mapping[str, object]) -> dict[str, str]:
         used.add(measure.key)
         if unit not in measure.factors:
             errors[f"unit_{index}"] = f"Choose the unit of {measure.label.lower()}."
+    for name in ("club_column", "time_column"):
+        index = given.get(name)
+        if index is not None and not (isinstance(index, int) and 0 <= index < len(table.header)):
+            errors["columns"] = "A column is taken for something unknown."
     if not used and not errors:
         errors["columns"] = "Say of at least one column what it is."
     if given.get("decimal_mark") not in {".", ","}:
@@ -152,6 +186,7 @@ def mapping_of(given: Mapping[str, object]) -> ColumnMapping:
     columns = given["columns"]
     assert isinstance(columns, list)
     right = given.get("right_is_positive")
+    club, clock = given.get("club_column"), given.get("time_column")
     return ColumnMapping(
         columns=tuple(
             MappedColumn(int(row["index"]), BY_KEY[row["measure"]], str(row["unit"]))
@@ -159,7 +194,53 @@ def mapping_of(given: Mapping[str, object]) -> ColumnMapping:
         ),
         decimal_mark=str(given["decimal_mark"]),
         right_is_positive=right if isinstance(right, bool) else None,
+        club_column=club if isinstance(club, int) else None,
+        time_column=clock if isinstance(clock, int) else None,
     )
+
+
+def guessed_roles(table: Table) -> dict[str, int | None]:
+    """The columns whose names say that they hold the club, of several, and the time of day."""
+
+    def found(names: frozenset[str]) -> int | None:
+        return next((i for i, n in enumerate(table.header) if n.casefold() in names), None)
+
+    club, clock = found(_CLUB_NAMES), found(_TIME_NAMES)
+    if club is not None and len(set(table.column(club))) < 2:
+        club = None
+    return {"club_column": club, "time_column": clock}
+
+
+def time_of_day(cell: str) -> time | None:
+    """The one time of day in a cell, whatever date stands beside it; None without one.
+
+    >>> time_of_day("7/5/2027 2:05:09 PM"), time_of_day("14.30")
+    (datetime.time(14, 5, 9), None)
+    """
+    found = _CLOCK.findall(cell)
+    if len(found) != 1:
+        return None
+    hour, minute, second, half = found[0]
+    hours = int(hour)
+    if half:
+        if not 1 <= hours <= 12:
+            return None
+        hours = hours % 12 + (12 if half.lower() == "p" else 0)
+    if hours > 23 or int(minute) > 59 or int(second or 0) > 59:
+        return None
+    return time(hours, int(minute), int(second or 0))
+
+
+def reject_words(reject: Mapping[str, object]) -> str:
+    """Why a row of a stored import was not taken."""
+    if reject.get("code") == LEFT_OUT:
+        return f"Left out: {club_words(str(reject['club']))}."
+    return str(reject["reason"])
+
+
+def club_words(name: str) -> str:
+    """A club as the file calls it; a row may name none."""
+    return f"“{name}”" if name else "no club named"
 
 
 def read_shots(table: Table, mapping: ColumnMapping) -> Reading:
@@ -231,7 +312,17 @@ def _read_row(row: Row, table: Table, mapping: ColumnMapping) -> ReadShot | str:
         as_typed[column.measure.key] = f"{cell[:40]} {column.unit}"
     if not values:
         return "No figure stands in the columns that were chosen."
-    return ReadShot(row.number, values, as_typed)
+    club = _cell(row, mapping.club_column)
+    clock = _cell(row, mapping.time_column)
+    when = time_of_day(clock)
+    if clock and when is None:
+        return f"“{clock[:40]}” is no time of day."
+    as_typed |= {key: cell[:40] for key, cell in ((CLUB, club), (TIME, clock)) if cell}
+    return ReadShot(row.number, values, as_typed, row.cells, club, when)
+
+
+def _cell(row: Row, index: int | None) -> str:
+    return row.cells[index] if index is not None and index < len(row.cells) else ""
 
 
 def _is_padded(row: Row, table: Table) -> bool:

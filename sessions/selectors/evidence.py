@@ -104,11 +104,11 @@ def _share(percent: float) -> float:
 
 def _rows(visit: Visit) -> VisitRows:
     return VisitRows(
-        trials_hit(visit), last_bag_entries(visit), current_plan(visit), _hidden_codes(visit)
+        trials_hit(visit), last_bag_entries(visit), current_plan(visit), hidden_codes(visit)
     )
 
 
-def _hidden_codes(visit: Visit) -> dict[UUID, int]:
+def hidden_codes(visit: Visit) -> dict[UUID, int]:
     """The neutral numbers of the clubs that must not be named before the reveal."""
     running = visit.comparisons.filter(
         state__in=[ComparisonState.DRAWN, ComparisonState.RUNNING]

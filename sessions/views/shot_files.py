@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 from uuid import UUID, uuid4
 
@@ -22,22 +24,31 @@ from sessions.models import Block, ShotFile, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.shot_mapping import (
     BY_KEY,
+    CLUB,
     MEASURES,
+    TIME,
     UNIT_LABELS,
+    club_words,
     guessed_decimal_mark,
+    guessed_roles,
     mapping_errors,
     mapping_of,
     read_shots,
+    reject_words,
 )
 from sessions.rules.shot_table import DELIMITER_WORDS, Table
-from sessions.selectors.evidence import trial_name
 from sessions.selectors.shot_files import (
+    LEAVE_OUT,
+    block_in_hand,
     blocks_to_fill,
+    club_choices,
     devices_at,
     saved_mapping,
     shot_file_of,
     shot_files_of,
+    suggested_clubs,
     table_of,
+    trial_in_hand,
     trials_to_fill,
 )
 from sessions.selectors.visits import visit_for
@@ -48,9 +59,14 @@ from sessions.services.shot_files import (
     shot_file_undo,
 )
 from sessions.services.trials import block_start
+from sessions.views.shot_columns import is_mapped, mapping_query, posted_mapping
 from sessions.views.visit_frame import frame_of
 
 PREVIEW_ROWS = 6
+SURROUNDINGS = (
+    "swing", "hit_from", "ground", "wetness", "face", "ball", "carry_got", "spin_got",
+    "as_flown",
+)  # fmt: skip
 TOO_LARGE = "This file is larger than 5 MB. Export only this visit."
 
 
@@ -95,29 +111,30 @@ def shot_file(request: HttpRequest, visit_id: UUID, file_id: UUID, *, actor: Act
         raise Http404
     if request.GET.get("rejects") == "csv":
         return _rejects_csv(row)
+    action = request.POST.get("action", "") if request.method == "POST" else ""
+    if action == "undo":
+        _undo(request, row, actor)
+        return redirect("shot_files", visit_id=visit.pk)
     table = table_of(row)
     unit: DistanceUnit = "m" if visit.player.carry_unit == "m" else "yd"
-    action = request.POST.get("action", "") if request.method == "POST" else ""
-    block_form = _block_form(request if action == "block" else None, visit, unit)
-    given = _posted(request, table) if action in {"look", "take"} else _suggested(row, table)
+    typed = request.POST if action else request.GET
+    given = posted_mapping(typed, table) if is_mapped(typed) else _suggested(row, table)
     errors = mapping_errors(table, given) if action in {"look", "take"} else {}
-    picked = request.POST.get("block") or request.GET.get("block") or ""
-    block = blocks_to_fill(visit).filter(pk=picked).first() if _is_uuid(picked) else None
-    if action == "take" and block is None:
-        errors["block"] = "Choose the club and situation that these shots belong to."
-    if action == "undo" and _undone(request, row, actor):
-        return redirect("shot_files", visit_id=visit.pk)
-    if action == "take" and not errors and block is not None:
-        errors = _taken(request, row, given, block, actor)
+    blocks = list(blocks_to_fill(visit))
+    clubs = _clubs(row, table, given, typed, blocks)
+    in_hand = block_in_hand(visit)
+    picked = typed.get("block", "" if in_hand is None else str(in_hand.pk))
+    if action == "take" and not errors:
+        errors = _taken(request, row, given, picked, clubs, blocks, actor)
         if not errors:
             return redirect("shot_file", visit_id=visit.pk, file_id=row.pk)
+    block_form = _block_form(request if action == "block" else None, visit, unit, blocks)
     if action == "block":
         made = _block_made(block_form, visit, actor)
         if made is not None:
-            return redirect(f"{request.path}?block={made.pk}")
-    context = frame_of(visit, actor, current="trials") | _page(
-        row, table, given, errors, visit, unit, picked
-    )
+            return redirect(f"{request.path}?{mapping_query(typed)}block={made.pk}")
+    context = frame_of(visit, actor, current="trials") | _page(row, table, given, errors, unit)
+    context |= _where(visit, row, blocks, clubs, picked, errors)
     context["block_form"] = block_form
     status = 422 if errors or block_form.errors else 200
     return render(request, "sessions/shot_file.html", context, status=status)
@@ -130,35 +147,8 @@ def _visit(actor: Actor, visit_id: UUID) -> Visit:
     return visit
 
 
-def _is_uuid(text: str) -> bool:
-    try:
-        UUID(text)
-    except ValueError:
-        return False
-    return True
-
-
-def _posted(request: HttpRequest, table: Table) -> dict[str, Any]:
-    """The mapping as it was chosen on the page."""
-    columns = [
-        {
-            "index": index,
-            "measure": measure,
-            "unit": request.POST.get(f"unit_{index}", ""),
-        }
-        for index in range(len(table.header))
-        if (measure := request.POST.get(f"measure_{index}", ""))
-    ]
-    sign = {"right": True, "left": False}.get(request.POST.get("positive", ""))
-    return {
-        "columns": columns,
-        "decimal_mark": request.POST.get("decimal_mark", ""),
-        "right_is_positive": sign,
-    }
-
-
 def _suggested(row: ShotFile, table: Table) -> dict[str, Any]:
-    """What was taken over, or how this header was read before; else only the decimal mark."""
+    """How it was imported, or how this header was read before; else what the names say."""
     known = row.mapping or saved_mapping(row.header_key)
     if known:
         return dict(known)
@@ -166,45 +156,103 @@ def _suggested(row: ShotFile, table: Table) -> dict[str, Any]:
         "columns": [],
         "decimal_mark": guessed_decimal_mark(table, range(len(table.header))),
         "right_is_positive": None,
+        **guessed_roles(table),
     }
 
 
+@dataclass(frozen=True)
+class FileClub:
+    """A club as the file names it, and where its shots shall go: a block's id, or LEAVE_OUT."""
+
+    field: str
+    name: str
+    words: str
+    shots: int
+    picked: str
+
+
+def _clubs(
+    row: ShotFile,
+    table: Table,
+    given: dict[str, Any],
+    typed: Mapping[str, str],
+    blocks: Sequence[Block],
+) -> list[FileClub]:
+    if given.get("club_column") is None or mapping_errors(table, given):
+        return []
+    names = read_shots(table, mapping_of(given)).clubs
+    known = suggested_clubs(row, names, blocks)
+    return [
+        FileClub(
+            f"club_{place}",
+            name,
+            club_words(name),
+            shots,
+            typed.get(f"club_{place}", "") if typed.get(f"name_{place}") == name else known[name],
+        )
+        for place, (name, shots) in enumerate(names.items())
+    ]
+
+
 def _taken(
-    request: HttpRequest, row: ShotFile, given: dict[str, Any], block: Block, actor: Actor
+    request: HttpRequest,
+    row: ShotFile,
+    given: dict[str, Any],
+    picked: str,
+    clubs: Sequence[FileClub],
+    blocks: Sequence[Block],
+    actor: Actor,
 ) -> dict[str, str]:
+    by_id: dict[str, Block | None] = {str(block.pk): block for block in blocks}
+    where = by_id | {LEAVE_OUT: None}
     try:
         done = shot_file_import(
-            shot_file=row, mapping=given, block=block, by=actor, at=timezone.now()
+            shot_file=row,
+            mapping=given,
+            block=by_id.get(picked),
+            clubs={club.name: where[club.picked] for club in clubs if club.picked in where},
+            by=actor,
+            at=timezone.now(),
         )
     except FieldsRefused as refused:
         return dict(refused.errors)
     except (StateRefused, Refused) as refused:
         return {"columns": refused.sentence}
-    rejected = len(done.rejects)
+    imported, skipped = done.shots.count(), len(done.rejects)
+    said = f"{imported} {'shot' if imported == 1 else 'shots'} imported"
+    rows = "row" if skipped == 1 else "rows"
     messages.success(
-        request,
-        f"Taken over: {done.shots.count()} shots."
-        + (f" {rejected} rows were not taken; they are listed below." if rejected else ""),
+        request, f"{said}, {skipped} {rows} skipped: see below." if skipped else f"{said}."
     )
     return {}
 
 
-def _undone(request: HttpRequest, row: ShotFile, actor: Actor) -> bool:
+def _undo(request: HttpRequest, row: ShotFile, actor: Actor) -> None:
     try:
         shot_file_undo(shot_file=row, by=actor, at=timezone.now())
     except (StateRefused, Refused) as refused:
         messages.error(request, refused.sentence)
-        return False
-    messages.success(request, "The import was undone: none of its shots counts any more.")
-    return True
+    else:
+        messages.success(request, "The import was undone: none of its shots counts any more.")
 
 
-def _block_form(request: HttpRequest | None, visit: Visit, unit: DistanceUnit) -> BlockForm:
+def _block_form(
+    request: HttpRequest | None, visit: Visit, unit: DistanceUnit, blocks: Sequence[Block]
+) -> BlockForm:
+    """A situation to begin, with the surroundings of the last one until something is chosen."""
+    last = next(iter(blocks), None)
+    initial = {} if last is None else {name: getattr(last, name) for name in SURROUNDINGS}
+    if last is not None:
+        initial["device"] = str(last.device_id or "")
+    in_hand = trial_in_hand(visit)
+    if in_hand is not None:
+        initial["trial"] = str(in_hand.pk)
     return BlockForm(
         request.POST if request is not None else None,
-        trials=[(str(t.pk), f"{t.number}: {trial_name(t)}") for t in trials_to_fill(visit)],
+        trials=[(str(pk), words) for pk, words in club_choices(visit).items()],
         devices=[(str(d.pk), d.name) for d in devices_at(visit)],
         unit=unit,
+        initial=initial,
     )
 
 
@@ -232,11 +280,14 @@ def _page(
     table: Table,
     given: dict[str, Any],
     errors: dict[str, str],
-    visit: Visit,
     unit: DistanceUnit,
-    picked: str,
 ) -> dict[str, Any]:
     taken = {column["index"]: column for column in given["columns"]}
+    taken |= {
+        index: {"measure": role, "unit": ""}
+        for role in (CLUB, TIME)
+        if (index := given.get(f"{role}_column")) is not None
+    }
     is_readable = not mapping_errors(table, given)
     reading = read_shots(table, mapping_of(given)) if is_readable else None
     return {
@@ -255,19 +306,42 @@ def _page(
             }
             for index, name in enumerate(table.header)
         ],
+        "roles": [(CLUB, "Club, one of several"), (TIME, "Time of day")],
         "measures": MEASURES,
         "units": list(UNIT_LABELS.items()),
         "given": given,
         "errors": errors,
-        "blocks": [
-            {"id": str(block.pk), "words": f"{block.trial.number}: {trial_name(block.trial)}, "
-             f"{str(block)[:1].lower()}{str(block)[1:]}"}
-            for block in blocks_to_fill(visit)
-        ],
-        "picked": picked or str(row.block_id or ""),
+        "rejects": [(reject["row"], reject_words(reject)) for reject in row.rejects],
         "preview": None if reading is None else _preview(reading, given, unit),
         "reading": reading,
-    }  # fmt: skip
+    }
+
+
+def _where(
+    visit: Visit,
+    row: ShotFile,
+    blocks: Sequence[Block],
+    clubs: Sequence[FileClub],
+    picked: str,
+    errors: dict[str, str],
+) -> dict[str, Any]:
+    """Where the shots shall go, or went."""
+    names = club_choices(visit)
+    words = {
+        str(block.pk): f"{names[block.trial_id]}, {str(block)[:1].lower()}{str(block)[1:]}"
+        for block in blocks
+    }
+    went = row.mapping.get("clubs") or ({"": str(row.block_id)} if row.block_id else {})
+    return {
+        "blocks": [{"id": pk, "words": said} for pk, said in words.items()],
+        "picked": picked,
+        "leave_out": LEAVE_OUT,
+        "clubs": [(club, errors.get(club.field, "")) for club in clubs],
+        "went": [
+            (club_words(name) if name else "", words.get(pk, "left out"))
+            for name, pk in went.items()
+        ],
+    }
 
 
 def _preview(reading: Any, given: dict[str, Any], unit: DistanceUnit) -> dict[str, Any]:
@@ -304,7 +378,7 @@ def _rejects_csv(row: ShotFile) -> HttpResponse:
     writer.writerow(["Row", "Reason", "Cells"])
     for reject in row.rejects:
         writer.writerow(
-            [reject["row"], _harmless(reject["reason"]), *map(_harmless, reject["cells"])]
+            [reject["row"], _harmless(reject_words(reject)), *map(_harmless, reject["cells"])]
         )
     return response
 

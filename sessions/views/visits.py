@@ -109,7 +109,14 @@ def _visit_page(
     )
     if may_capture and "stay" not in request.GET:
         return redirect(_next_step(frame["visit_steps"]))
-    context = frame | {"state": VisitState(row.state), "may_open": may_open}
+    may_import = FITTING_POLICY.is_allowed(
+        actor, FittingAction.SHOT_FILE_IMPORT, location_id=row.location_id, state=row.state
+    )
+    context = frame | {
+        "state": VisitState(row.state),
+        "may_open": may_open,
+        "may_import": may_import,
+    }
     context |= _guardian(row.player, refused)
     with timezone.override(row.location.zone_info):
         return render(request, "sessions/visit_record.html", context, status=status)

@@ -430,3 +430,22 @@ def test_on_a_phone_nothing_is_cut_off_and_every_key_is_large_enough(
           .map(([name, box]) => `${name}: ${box.width} x ${box.height}`)"""
     )
     assert small == []
+
+
+def test_a_shot_file_is_imported_from_the_range_into_the_block_in_the_hand(
+    fitter: Page, visit: dict[str, str]
+) -> None:
+    room(fitter, visit, "baseline")
+    own_club_in_hand(fitter)
+    typed(fitter, "118")
+    all_sent(fitter)
+    fitter.get_by_role("link", name="Import a file").click()
+    fitter.get_by_label("File from the measuring device").set_input_files(
+        {"name": "range.csv", "mimeType": "text/csv", "buffer": b"Carry (yd),No\n117,1\n119,2\n"}
+    )
+    fitter.get_by_role("button", name="Read it").click()
+    fitter.get_by_label("What Carry (yd) is").select_option("carry")
+    fitter.get_by_role("button", name="Import", exact=True).click()
+    expect(fitter.get_by_role("heading", name="2 shots imported")).to_be_visible()
+    trial = state_of(fitter, visit)["trials"][0]
+    assert [len(block["shots"]) for block in trial["blocks"]] == [3]

@@ -4,8 +4,10 @@ import pytest
 
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import FileMapping, Shot, ShotExclusion, ShotFile
+from sessions.rules.shot_mapping import time_of_day
 from sessions.rules.shot_table import FileUnreadable, shot_table
 from sessions.selectors.evidence import visit_evidence
+from sessions.selectors.shot_files import LEAVE_OUT, suggested_clubs
 from sessions.services.shot_files import shot_file_import, shot_file_read, shot_file_undo
 from sessions.services.visits import visit_book
 from tests.fixtures_decide import AT, Room
@@ -183,3 +185,75 @@ def test_a_block_of_another_visit_is_refused(room):
     room.visit = mine
     with pytest.raises(FieldsRefused, match="another visit"):
         take(room, row, block)
+
+
+BY_CLUB = (
+    b"Time,Club,Carry (yd)\n10:41:00,LW,80\n10:42:00,GW,101\n10:43:30,GW,103\n"
+    b"10:44:00,Driver,230\n10:45:00,,90\n"
+)
+SEVERAL = mapping((2, "carry", "yd")) | {"club_column": 1, "time_column": 0}
+
+
+@pytest.fixture
+def two_blocks(room):
+    first = room.block(room.head_trial(room.head("54"), slot=2))
+    return first, room.block(room.head_trial(room.head("60"), slot=3))
+
+
+def take_clubs(room, row, clubs):
+    return shot_file_import(
+        shot_file=row, mapping=SEVERAL, clubs=clubs, by=room.by, at=AT
+    )  # fmt: skip
+
+
+def test_a_column_of_clubs_spreads_a_file_over_several_blocks(room, two_blocks):
+    gap, lob = two_blocks
+    room.hit(gap, 100)
+    row = take_clubs(room, read(room, BY_CLUB), {"GW": gap, "LW": lob, "Driver": None, "": None})
+    taken = list(Shot.objects.filter(file=row).order_by("sequence"))
+    assert [(s.block_id, s.number, s.file_row) for s in taken] == [
+        (lob.pk, 1, 2), (gap.pk, 2, 3), (gap.pk, 3, 4),
+    ]  # fmt: skip
+    # 10:41 on the wall in Dublin is 09:41 UTC in May.
+    assert taken[0].device_time.isoformat() == "2027-05-07T09:41:00+00:00"
+    assert [(r["row"], r["code"], r["club"]) for r in row.rejects] == [
+        (5, "club_left_out", "Driver"), (6, "club_left_out", ""),
+    ]  # fmt: skip
+    for head, balls in ((gap.trial.trial_head, 3), (lob.trial.trial_head, 1)):
+        head.refresh_from_db()
+        assert head.shot_count == balls
+
+
+def test_a_club_of_the_file_that_has_no_place_is_asked_for_and_nothing_imported(room, two_blocks):
+    gap, lob = two_blocks
+    with pytest.raises(FieldsRefused) as refused:
+        take_clubs(room, read(room, BY_CLUB), {"GW": gap, "LW": lob})
+    assert refused.value.code == "shot_file.club_not_chosen"
+    assert set(refused.value.errors) == {"club_2", "club_3"}
+    assert not Shot.objects.exists()
+
+
+def test_undo_takes_back_an_import_of_several_clubs_whole(room, two_blocks):
+    gap, lob = two_blocks
+    row = take_clubs(room, read(room, BY_CLUB), {"GW": gap, "LW": lob, "Driver": None, "": lob})
+    shot_file_undo(shot_file=row, by=room.by, at=AT)
+    assert Shot.objects.filter(file=row, exclusion__isnull=True).count() == 0
+    for block in (gap, lob):
+        block.trial.trial_head.refresh_from_db()
+        assert block.trial.trial_head.shot_count == 0
+
+
+def test_the_clubs_names_are_remembered_for_the_next_file(room, two_blocks):
+    gap, lob = two_blocks
+    where = {"GW": gap, "LW": lob, "Driver": None, "": None}
+    take_clubs(room, read(room, BY_CLUB), where)
+    again = read(room, BY_CLUB.replace(b"101", b"102"))
+    found = suggested_clubs(again, ["GW", "LW", "Driver", "5i"], [lob, gap])
+    assert found == {"GW": str(gap.pk), "LW": str(lob.pk), "Driver": LEAVE_OUT, "5i": ""}
+    names = FileMapping.objects.get().mapping["clubs"]
+    assert (names["GW"], names["Driver"]) == ("Orrin Vale Sedge 54°", "")
+
+
+@pytest.mark.parametrize("cell", ["25:00", "10.41", "10:61:00", "13:00 PM", "soon"])
+def test_what_is_no_time_of_day_is_rejected_with_its_row(cell):
+    assert time_of_day(cell) is None

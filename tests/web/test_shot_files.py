@@ -1,10 +1,13 @@
 """A device's file on its pages: read, looked at, taken over, rows not taken, undone."""
 
+from uuid import uuid4
+
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from sessions.models import Shot, ShotFile
+from sessions.services.comparisons import comparison_open
 from tests.fixtures_decide import Room
 
 pytestmark = pytest.mark.django_db
@@ -72,3 +75,59 @@ def test_what_is_no_table_is_said_beside_the_file(room, client, content, sentenc
     answer = upload(room, client, content)
     assert answer.status_code == 422
     assert sentence in answer.content.decode()
+
+
+SEVERAL = b"Club,Carry (yd)\nGW,100\nLW,80\nGW,102\n"
+COLUMNS = {"measure_0": "club", "measure_1": "carry", "unit_1": "yd", "decimal_mark": "."}
+
+
+def test_the_visits_page_leads_to_its_files(room, client):
+    page = client.get(reverse("visit", args=[room.visit.pk]), {"stay": "1"}).content.decode()
+    assert f'href="{reverse("shot_files", args=[room.visit.pk])}"' in page
+
+
+def test_the_block_in_the_hand_is_chosen_already(room, client):
+    room.block(room.head_trial(room.head("50"), slot=1))
+    block = room.block(room.head_trial(room.head("54"), slot=2))
+    page = client.get(upload(room, client)["Location"])
+    assert page.context["picked"] == str(block.pk)
+
+
+def test_each_club_of_a_file_goes_to_its_own_block(room, client):
+    gap = room.block(room.head_trial(room.head("50"), slot=1))
+    lob = room.block(room.head_trial(room.head("60"), slot=2))
+    page = upload(room, client, SEVERAL)["Location"]
+    asked = client.post(page, COLUMNS | {"action": "take"})
+    assert asked.status_code == 422
+    assert [club.name for club, error in asked.context["clubs"] if error] == ["GW", "LW"]
+    client.post(page, COLUMNS | {
+        "action": "take", "name_0": "GW", "club_0": str(gap.pk), "name_1": "LW",
+        "club_1": str(lob.pk),
+    })  # fmt: skip
+    assert (gap.shots.count(), lob.shots.count()) == (2, 1)
+
+
+def test_the_columns_stay_chosen_when_a_situation_is_begun(room, client):
+    trial = room.head_trial(room.head("54"), slot=2)
+    page = upload(room, client, SEVERAL)["Location"]
+    answer = client.post(page, COLUMNS | {
+        "action": "block", "trial": str(trial.pk), "swing": "full", "hit_from": "fairway",
+        "ground": "normal", "wetness": "dry", "face": "square", "ball": "premium",
+        "carry_got": "tracked", "spin_got": "none", "as_flown": "as_flown", "target_m": "",
+    })  # fmt: skip
+    back = client.get(answer["Location"])
+    assert back.context["given"]["club_column"] == 0
+    assert back.context["given"]["columns"] == [{"index": 1, "measure": "carry", "unit": "yd"}]
+
+
+def test_a_hidden_club_is_a_number_on_the_files_page(room, client):
+    trials = [room.head_trial(room.head(loft), slot=2) for loft in ("50", "54")]
+    for trial in trials:
+        room.block(trial)
+    comparison_open(
+        visit=room.visit, comparison_id=uuid4(), slot=2, trials=trials,
+        covered=False, seed=7, by=room.by, at=room.at,
+    )  # fmt: skip
+    page = client.get(upload(room, client)["Location"]).content.decode()
+    assert "Sedge" not in page
+    assert "Number" in page

@@ -62,6 +62,7 @@ export function Bay({ store, view, go, kind }) {
       ${kind === "trials" && html`<button type="button" class="button" onClick=${() => go("compare")}>Hidden order</button>`}
       ${kind === "trials" && trial && trial.code === null && html`<button type="button" class="button" onClick=${() => setSheet("ratings")}>Player says</button>`}
       <button type="button" class="button" onClick=${() => setSheet("air")}>The air</button>
+      ${view.me.may_capture && html`<a class="button" href=${`/visits/${view.visit.id}/files`}>Import a file</a>`}
     </div>`;
   const middle = () => {
     if (sheet === "air" && !refused) return html`<${AirSheet} store=${store} view=${view} onClose=${close} />`;
