@@ -29,6 +29,14 @@ SETTINGS: tuple[Setting, ...] = (
         source="ISO 3166-1",
     ),
     Setting(
+        key="shop.public_address",
+        kind="origin",
+        default="",
+        sentence="The shop's public address. A code on a ticket then opens its page on a "
+        "telephone; without one the code is the ticket's number.",
+        source="the shop's own",
+    ),
+    Setting(
         key="shop.idle_lock_minutes",
         kind="whole",
         default=15,

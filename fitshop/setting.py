@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Literal, Protocol
 
+from fitshop.public_address import origin_read
+
 Value = Decimal | int | bool | str
 
 
@@ -30,7 +32,7 @@ class Setting:
     """
 
     key: str
-    kind: Literal["decimal", "whole", "yes_no", "text", "choice"]
+    kind: Literal["decimal", "whole", "yes_no", "text", "choice", "origin"]
     default: Value
     sentence: str
     unit: str = ""
@@ -68,6 +70,11 @@ class Setting:
                 return text
             case "text":
                 return text
+            case "origin":
+                try:
+                    return origin_read(text) if text else ""
+                except ValueError as refusal:
+                    raise SettingRefused(str(refusal)) from None
             case "whole":
                 if not text.lstrip("-").isdigit():
                     raise SettingRefused(f"Type a whole number{self._in_unit()}.")

@@ -6,6 +6,8 @@ from orders.views import bench, orders, panels, papers
 
 urlpatterns = [
     path("bench", bench.bench, name="bench"),
+    # In capitals, since a code of capitals and digits is the smallest.
+    path("T/<int:number>/<str:letter>", orders.sheet, name="sheet"),
     path("orders/new/<uuid:visit_id>", orders.order_new, name="order_new"),
     path("orders/<int:number>", orders.order, name="order"),
     path("orders/<int:number>/ticket.pdf", papers.ticket_pdf, name="ticket"),

@@ -11,6 +11,7 @@ import uuid
 from datetime import datetime, timedelta
 from enum import StrEnum
 from typing import Any
+from urllib.parse import urlsplit
 
 from allauth.account.models import EmailAddress, EmailConfirmationHMAC
 from allauth.account.utils import user_pk_to_url_str
@@ -23,6 +24,7 @@ from django.utils.module_loading import import_string
 from fitshop.actor import Actor
 from fitshop.models import OutgoingMessage, Staff
 from fitshop.models.messages import ACCOUNT_KIND
+from fitshop.public_address import is_loopback
 from fitshop.services.messages import message_queue
 
 HOLDS_FOR = timedelta(hours=1)
@@ -122,7 +124,9 @@ def _link(letter: AccountLetter, message: OutgoingMessage, at: datetime) -> str:
     )
     if address is None or (letter is AccountLetter.NEW_PASSWORD and not address.verified):
         raise NoLongerHolds("The person or the address is no longer known.")
-    origin = next(iter(settings.CSRF_TRUSTED_ORIGINS), "")
+    # What only this machine reaches leads nobody anywhere.
+    origins = settings.CSRF_TRUSTED_ORIGINS
+    origin = next((o for o in origins if not is_loopback(urlsplit(o).hostname or "")), "")
     if not origin:
         raise NoLongerHolds("The shop has no public address: set FITSHOP_ORIGINS.")
     return origin.rstrip("/") + _path(letter, address)

@@ -12,14 +12,17 @@ from django.template.loader import render_to_string
 
 from fitshop.rendering import pdf_from
 
-# Six dots of a 203 dpi printer (eight dots a millimetre), so that no edge falls between dots.
-MODULE_MM = 0.75
+# A 203 dpi printer has eight dots a millimetre; a square of whole dots has no edge between them.
+DOTS_A_MM = 8
+# From the largest that is used to the smallest that a telephone still reads (common practice).
+MODULE_DOTS = (6, 5, 4)
+MOST_MM = 25
 QUIET_ZONE = 4
 
 
 def html(values: Mapping[str, Any]) -> str:
     """The whole document; `values` come from `orders.selectors.ticket.ticket_values`."""
-    return render_to_string("documents/ticket.html", {**values, **code_to_scan(values["code"])})
+    return render_to_string("documents/ticket.html", {**values, **code_to_scan(values["scan"])})
 
 
 def pdf(values: Mapping[str, Any]) -> bytes:
@@ -34,11 +37,16 @@ def pdf(values: Mapping[str, Any]) -> bytes:
 
 
 def code_to_scan(text: str) -> dict[str, str]:
-    """A QR code at level M as a picture in the page, and its side in millimetres."""
+    """A QR code at level M as a picture in the page, and its side in millimetres.
+
+    A longer text has more squares, and smaller ones: the sheet's head keeps its height.
+    """
     code = segno.make_qr(text, error="m", boost_error=False)
     picture = BytesIO()
     code.save(picture, kind="svg", border=QUIET_ZONE, omitsize=True, xmldecl=False)
-    side = code.symbol_size(border=QUIET_ZONE)[0] * MODULE_MM
+    squares = code.symbol_size(border=QUIET_ZONE)[0]
+    fitting = [dots for dots in MODULE_DOTS if squares * dots <= MOST_MM * DOTS_A_MM]
+    side = squares * (fitting or MODULE_DOTS[-1:])[0] / DOTS_A_MM
     return {
         "qr": f"data:image/svg+xml;base64,{b64encode(picture.getvalue()).decode()}",
         "qr_mm": f"{side:g}",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from uuid import UUID
 
 from django.db.models import Count, Prefetch, Q, QuerySet
@@ -15,7 +16,11 @@ from sessions.models import FinalSpec, Visit
 from sessions.selectors.clubs_owned import BuiltKey, LoftBuilt
 
 OVER = (OrderState.HANDED_OVER, OrderState.CANCELLED)
-SCANNED = re.compile(r"(?:^|\b|/)(?:orders?[ /])?(\d{3,7})\b", re.IGNORECASE)
+WRITTEN = re.compile(r"\b(\d{3,7})\b(?:\s*([a-z])\b)?", re.IGNORECASE)
+# The address in a ticket's code, and an order's page copied from a browser. A port is no number.
+ADDRESS = re.compile(
+    r"https?://[^/\s]+/(?:t|orders)/(\d{3,7})\b(?:(?:/|\?rev=)([a-z])\b)?", re.IGNORECASE
+)
 
 
 def orders_for(actor: Actor) -> QuerySet[BuildOrder]:
@@ -74,10 +79,38 @@ def club_for(actor: Actor, number: int, slot: int) -> OrderClub | None:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A ticket as its code names it; `letter` is empty where none was typed."""
+
+    number: int
+    letter: str
+
+
+def sheet_typed(text: str) -> Sheet | None:
+    """The ticket in what was typed or scanned: `2041`, `ORDER 2041 B`, an address."""
+    is_address = re.match(r"\s*https?://", text, re.IGNORECASE)
+    found = (ADDRESS if is_address else WRITTEN).search(text.strip())
+    return Sheet(int(found[1]), (found[2] or "").upper()) if found else None
+
+
 def number_typed(text: str) -> int | None:
-    """The ticket number in what was typed or scanned: `2041`, `ORDER 2041 B`, an address."""
-    found = SCANNED.search(text.strip())
-    return int(found[1]) if found else None
+    """The ticket number in what was typed or scanned."""
+    sheet = sheet_typed(text)
+    return sheet.number if sheet is not None else None
+
+
+def sheet_refusal(order: BuildOrder, letter: str) -> str:
+    """Why nobody builds from this sheet of an order; empty for the sheet in force."""
+    current = order.revisions.get(is_current=True).letter
+    if letter in ("", current):
+        return ""
+    if not order.revisions.filter(letter=letter).exists():
+        return f"There is no sheet {order.number} {letter}. {order.number} {current} is in force."
+    return (
+        f"Sheet {order.number} {letter} was replaced by {current}. "
+        f"Build from {current}; throw {letter} away."
+    )
 
 
 def orders_found(actor: Actor, text: str) -> QuerySet[BuildOrder]:

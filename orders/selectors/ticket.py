@@ -10,7 +10,9 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
-from fitshop.selectors import the_shop
+from django.urls import reverse
+
+from fitshop.selectors import settings_in_force, the_shop
 from fitshop.setting import Value
 from orders.models import BuildOrder, OrderClub, OrderRevision
 from orders.rules.lengths import HOW, METHODS
@@ -38,6 +40,7 @@ def ticket_values(revision: OrderRevision, *, printed_at: datetime) -> dict[str,
         "number": order.number,
         "letter": revision.letter,
         "code": f"ORDER {order.number} {revision.letter}",
+        "scan": _scanned(order.number, revision.letter),
         "state": order.get_state_display(),
         "is_cancelled": order.state == "cancelled",
         "player": revision.player_name,
@@ -63,6 +66,18 @@ def ticket_values(revision: OrderRevision, *, printed_at: datetime) -> dict[str,
         **_signatures(revision, zone),
         **_neighbours(order, revision),
     }
+
+
+def _scanned(number: int, letter: str) -> str:
+    """What the code holds: the sheet's address, where the shop has a public one.
+
+    Capitals, since scheme and name mean the same in any case and such a code is smaller.
+    """
+    origin = str(settings_in_force()["shop.public_address"])
+    if not origin:
+        return f"ORDER {number} {letter}"
+    path = reverse("sheet", kwargs={"number": number, "letter": letter})
+    return f"{origin.upper()}{path}"
 
 
 def _day(moment: datetime) -> str:

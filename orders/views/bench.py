@@ -40,9 +40,10 @@ from orders.selectors.orders import (
     bench_orders,
     club_for,
     gauges_for,
-    number_typed,
     open_wait,
     order_for,
+    sheet_refusal,
+    sheet_typed,
 )
 from orders.selectors.reading_words import read_by_words, reading_words, unit_beside
 from orders.services.bench import reading_record, reading_strike_out, step_finish
@@ -61,9 +62,12 @@ def bench(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     """Tickets by due date and state; a scan or a number opens one."""
     typed = request.GET.get("ticket", "").strip()
     if typed:
-        number = number_typed(typed)
-        if number is not None and order_for(actor, number) is not None:
-            return redirect("order", number=number)
+        sheet = sheet_typed(typed)
+        order = order_for(actor, sheet.number) if sheet is not None else None
+        if sheet is not None and order is not None:
+            if refusal := sheet_refusal(order, sheet.letter):
+                messages.error(request, refusal)
+            return redirect("order", number=order.number)
         messages.error(request, f"There is no ticket {typed} here.")
     rows = list(bench_orders(actor))
     return render(

@@ -30,7 +30,7 @@ from orders.forms import (
 )
 from orders.models import BuildOrder, PartsWait
 from orders.models.bench import Step
-from orders.policy import ORDER_POLICY, OrderAction
+from orders.policy import AT_THE_BENCH, ORDER_POLICY, OrderAction
 from orders.selectors.club_words import TO_DO
 from orders.selectors.figures import (
     figures_of,
@@ -44,6 +44,7 @@ from orders.selectors.orders import (
     open_wait,
     order_for,
     order_of_visit,
+    sheet_refusal,
     spec_to_order,
     visit_for,
 )
@@ -66,6 +67,23 @@ def found(actor: Actor, number: int) -> BuildOrder:
 @require_safe
 def order(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
     return order_page(request, found(actor, number), actor)
+
+
+@staff_page(ORDER_POLICY, OrderAction.ORDER_VIEW)
+@require_safe
+def sheet(request: HttpRequest, number: int, letter: str, *, actor: Actor) -> HttpResponse:
+    """What a scanned ticket opens: its only club at the bench, or its order.
+
+    A sheet that isn't in force says so.
+    """
+    row = found(actor, number)
+    if refusal := sheet_refusal(row, letter.upper()):
+        messages.error(request, refusal)
+        return redirect("order", number=number)
+    clubs = list(row.revisions.get(is_current=True).clubs.all())
+    if len(clubs) == 1 and row.state in AT_THE_BENCH:
+        return redirect("bench_club", number=number, slot=clubs[0].slot)
+    return redirect("order", number=number)
 
 
 def order_page(

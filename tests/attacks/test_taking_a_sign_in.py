@@ -112,6 +112,20 @@ def test_no_link_is_left_in_a_file(client, mara, tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
+def test_no_letter_names_this_machine(client, mara, settings):
+    settings.CSRF_TRUSTED_ORIGINS = ["https://localhost", "http://127.0.0.1:8000"]
+    asked(client)
+    server = MailServer()
+    assert swept(server) == {"dead": 1}
+    assert server.letters == []
+    settings.CSRF_TRUSTED_ORIGINS += ["https://shop.example.org"]
+    asked(client)
+    swept(server)
+    [letter] = server.letters
+    assert "https://shop.example.org/" in letter.get_content()
+    assert "localhost" not in letter.get_content()
+
+
 def test_a_letter_asked_for_an_hour_ago_is_not_sent(client, mara):
     [row] = asked(client)
     server = MailServer()

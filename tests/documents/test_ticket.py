@@ -12,7 +12,8 @@ import segno
 import zxingcpp
 from PIL import Image
 
-from orders.documents.ticket import MODULE_MM, code_to_scan, html, pdf
+from fitshop.services.shop_settings import settings_change
+from orders.documents.ticket import code_to_scan, html, pdf
 from orders.selectors.ticket import ticket_values
 from orders.services.build_orders import order_revise
 from orders.services.checks import check_sign
@@ -274,12 +275,50 @@ def test_the_old_sheet_says_that_it_was_replaced():
 
 
 def test_the_code_reads_at_the_printers_dots_by_another_library():
+    # Eight dots a millimetre at 203 dpi; 29 squares of six dots are 174 dots, 21.75 mm.
     code = code_to_scan("ORDER 2041 B")
-    symbol = segno.make_qr("ORDER 2041 B", error="m", boost_error=False)
-    dots = MODULE_MM * 8  # eight dots a millimetre at 203 dpi
-    assert dots == 6
     assert code["qr_mm"] == "21.75"
+    assert read_by_another_library("ORDER 2041 B", dots=6) == "ORDER 2041 B"
+
+
+def read_by_another_library(text: str, dots: int) -> str:
     picture = io.BytesIO()
-    symbol.save(picture, kind="png", scale=int(dots), border=4)
+    segno.make_qr(text, error="m", boost_error=False).save(
+        picture, kind="png", scale=dots, border=4
+    )
     found = zxingcpp.read_barcode(Image.open(io.BytesIO(picture.getvalue())).convert("L"))
-    assert found.text == "ORDER 2041 B"
+    return str(found.text)
+
+
+@pytest.mark.parametrize(
+    ("origin", "dots", "qr_mm"),
+    [
+        # Squares a side with the quiet zone: 33 and 37 (versions 2 and 3, capitals and digits).
+        ("https://lark.example", 6, "24.75"),
+        ("https://fitting.larkhill-range.example:8443", 5, "23.125"),
+    ],
+)
+def test_the_code_is_the_sheets_address_where_the_shop_has_a_public_one(origin, dots, qr_mm):
+    shop()
+    room = Workshop()
+    order = room.released()
+    assert values_of(order)["scan"] == f"ORDER {order.number} A"
+    settings_change(typed={"shop.public_address": origin}, by=room.manager, at=AT)
+    values = values_of(order)
+    address = f"{origin.upper()}/T/{order.number}/A"
+    assert values["scan"] == address
+    assert read_by_another_library(address, dots) == address
+    assert code_to_scan(address)["qr_mm"] == qr_mm
+    content = shown(pdf(values), f"address-{dots}")
+    with pdfplumber.open(io.BytesIO(content)) as document:
+        [page] = document.pages
+        scanned = zxingcpp.read_barcode(page.to_image(resolution=203).original)
+    assert scanned.text == address
+
+
+def test_no_paper_names_this_machine(settings):
+    shop()
+    settings.CSRF_TRUSTED_ORIGINS = ["http://localhost:8000"]
+    page = html(values_of(Workshop().released()))
+    assert "localhost" not in page
+    assert "127.0.0.1" not in page

@@ -4,9 +4,11 @@ from decimal import Decimal
 from uuid import uuid4
 
 import pytest
+from django.contrib.messages import get_messages
 from django.urls import reverse
 
-from orders.models import OrderClub, Reading
+from orders.models import BuildOrder, OrderClub, Reading
+from orders.services.build_orders import order_revise
 from orders.services.checks import check_sign
 from tests.order_room import AT, CURED, Workshop
 from tests.spec_room import shop, signed_in
@@ -34,6 +36,52 @@ def test_a_scanned_code_opens_its_order(builder, room):
     room.released()
     answer = builder.get(reverse("bench"), {"ticket": "ORDER 2001 A"})
     assert answer["Location"] == "/orders/2001"
+
+
+@pytest.mark.parametrize(
+    "scanned",
+    [
+        "2001",
+        "order 2001 a",
+        "HTTPS://SHOP2.LARK.EXAMPLE:8443/T/2001/A",
+        "https://192.168.10.20/orders/2001?rev=A",
+        " http://lark.example/orders/2001/clubs/1 ",
+    ],
+)
+def test_a_code_is_read_as_number_or_address_whatever_stands_in_the_host(builder, room, scanned):
+    room.released()
+    answer = builder.get(reverse("bench"), {"ticket": scanned})
+    assert (answer.status_code, answer["Location"]) == (302, "/orders/2001")
+    assert not list(get_messages(answer.wsgi_request))
+
+
+def test_an_address_of_something_else_is_no_ticket(builder, room):
+    room.released()
+    answer = builder.get(reverse("bench"), {"ticket": "https://lark.example:2001/players"})
+    assert answer.status_code == 200
+
+
+def test_a_telephone_that_scans_a_ticket_opens_its_only_club_at_the_bench(builder, room):
+    room.released()
+    answer = builder.get("/T/2001/A")
+    assert answer["Location"] == reverse("bench_club", args=[2001, 1])
+    BuildOrder.objects.update(state="ready")
+    assert builder.get("/T/2001/A")["Location"] == reverse("order", args=[2001])
+
+
+@pytest.mark.parametrize(("letter", "says"), [("A", "replaced by B"), ("C", "no sheet 2001 C")])
+def test_a_sheet_that_is_not_in_force_says_so_at_once(builder, room, letter, says):
+    order = room.released()
+    order_revise(
+        order=order, spec=room.signed_spec(2, target_loft_deg=54), why="a smaller gap",
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    scan, address = {"ticket": f"ORDER 2001 {letter}"}, f"/T/2001/{letter}"
+    for answer in (builder.get(reverse("bench"), scan), builder.get(address)):
+        assert answer["Location"] == reverse("order", args=[2001])
+    said = [str(each) for each in get_messages(answer.wsgi_request)]
+    assert len(said) == 2
+    assert all(says in each for each in said)
 
 
 def test_an_unknown_ticket_is_said(builder, room):

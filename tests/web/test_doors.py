@@ -82,6 +82,7 @@ MATRIX: dict[str, set[str]] = {
     "rule_book": ALL,
     "bench": ALL,
     "order_new": {F, D, M},
+    "sheet": ALL,
     "order": ALL,
     "ticket": ALL,
     "as_built": ALL,
@@ -207,6 +208,7 @@ class Things:
             "step": "picked" if name == "bench_step" else "trials",
             "number": self.order and self.order.number,
             "slot": self.order and self.order.revisions.get(is_current=True).clubs.first().slot,
+            "letter": "A",
             "reading_id": self.reading and self.reading.pk,
         }
         return {parameter: values[parameter] for parameter in parameters}

@@ -302,6 +302,7 @@ ONE_THING: dict[str, str] = {
     "spec_sheet": "a PDF of what was frozen when the spec was signed",
     "as_built": "a PDF of one revision, measured when it was built",
     "ticket": "a PDF of one revision, copied when it was made",
+    "sheet": "leads on to the order or its only club",
 }
 
 

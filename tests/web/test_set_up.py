@@ -96,6 +96,40 @@ def test_a_value_that_does_not_fit_is_kept_and_said_beside_it(browser):
     assert settings_in_force().version == 0
 
 
+@pytest.mark.parametrize(
+    ("typed", "stored"),
+    [
+        ("https://Fitting.Lark.example", "https://fitting.lark.example"),
+        (" http://lark:8080/ ", "http://lark:8080"),
+        ("http://192.168.10.20", "http://192.168.10.20"),
+        ("http://[fd00::20]:8080", "http://[fd00::20]:8080"),
+        ("", ""),
+    ],
+)
+def test_the_shops_public_address_is_kept_as_an_origin(browser, typed, stored):
+    browser.post(reverse("set_up"), {"shop.public_address": "https://before.example"})
+    assert browser.post(reverse("set_up"), {"shop.public_address": typed}).status_code == 302
+    assert settings_in_force()["shop.public_address"] == stored
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "lark.example", "ftp://lark.example", "https://", "https://lark.example/shop",
+        "https://lark.example?x", "https://lark.example#x", "https://me:pw@lark.example",
+        "https://lark example", "https://lark.example:0", "https://lark.example:99999",
+        "https://lark.example:x", "https://la_rk", "https://[fd00", "http://localhost:8000",
+        "http://127.0.0.1", "http://[::1]", "http://0.0.0.0", "javascript:alert(1)",
+        "https://lark..example", "https://-lark.example", "https://lärk.example",
+    ],
+)  # fmt: skip
+def test_what_no_telephone_could_open_is_no_public_address(browser, typed):
+    answer = browser.post(reverse("set_up"), {"shop.public_address": typed})
+    assert answer.status_code == 422
+    assert 'id="shop.public_address_error"' in answer.text
+    assert settings_in_force()["shop.public_address"] == ""
+
+
 def test_someone_is_entered_and_a_taken_name_is_refused(browser, desk):
     typed = {
         "display_name": "Nell Ardagh",
