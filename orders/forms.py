@@ -9,10 +9,12 @@ from typing import Any
 from django import forms
 
 from fitshop.forms import DayField
+from orders.models import BuildOrder, Telling
 from orders.models.bench import Measure, Step
 from orders.services.checks import CAUSES
-from orders.services.hand_over import HANDED_OVER_HOW, TOLD_HOW
+from orders.services.hand_over import HANDED_OVER_HOW
 from orders.services.rounds import MOST_ROUNDS
+from orders.services.tellings import BY_HAND
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     parse_angle,
@@ -35,6 +37,12 @@ SOLE_POINT_MM = (Decimal(5), Decimal(70))
 class OrderForm(forms.Form):
     due_on = DayField(label="Due", required=False)
     note = forms.CharField(label="Note for the bench", required=False, max_length=300)
+    tell_by = forms.ChoiceField(
+        label="When ready, tell the player by",
+        choices=BuildOrder.TellBy.choices,
+        required=False,
+        widget=forms.RadioSelect,
+    )
 
 
 class ReasonForm(forms.Form):
@@ -84,8 +92,32 @@ class HandOverForm(forms.Form):
 
 
 class ToldForm(forms.Form):
+    """`telling_id` is made with the form, so that sent twice it is one telling."""
+
+    telling_id = forms.UUIDField(widget=forms.HiddenInput)
     told_how = forms.ChoiceField(
-        label="How the player was told", choices=list(TOLD_HOW.items()), widget=forms.RadioSelect
+        label="How",
+        choices=[(how.value, Telling.HOW[how].capitalize()) for how in BY_HAND],
+        widget=forms.RadioSelect,
+    )
+    outcome = forms.ChoiceField(
+        label="Outcome", choices=list(Telling.OUTCOME.items()), widget=forms.RadioSelect
+    )
+    said = forms.CharField(label="What was said", required=False, max_length=300)
+
+
+class LetterForm(forms.Form):
+    """`telling_id` is made with the form, so that sent twice it is one letter."""
+
+    telling_id = forms.UUIDField(widget=forms.HiddenInput)
+
+
+class TellByForm(forms.Form):
+    tell_by = forms.ChoiceField(
+        label="When ready, tell the player by",
+        choices=BuildOrder.TellBy.choices,
+        required=False,
+        widget=forms.RadioSelect,
     )
 
 

@@ -25,6 +25,7 @@ class OrderAction:
     CONCESSION_SIGN = "orders.concession.sign"
     ORDER_READY = "orders.order.ready"
     HAND_OVER = "orders.order.hand_over"
+    TELL_BY = "orders.order.tell_by"
     ROUNDS_REPORT = "orders.rounds.report"
     REMINDERS_QUEUE = "orders.reminders.queue"
     REPORTS_VIEW = "orders.reports.view"
@@ -129,6 +130,15 @@ ORDER_POLICY = Policy.of(
         states=[S.READY],
         states_sentence="Only what is ready can be handed over.",
         for_system=True,
+    ),
+    row(
+        OrderAction.TELL_BY,
+        FITTER,
+        DESK,
+        MANAGER,
+        doing="choose how the player is told",
+        states=[*BEFORE_READY, S.READY],
+        states_sentence="The clubs have left: nobody has to be told.",
     ),
     row(
         OrderAction.ROUNDS_REPORT,

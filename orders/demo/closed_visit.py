@@ -89,7 +89,13 @@ def first_fitting_loaded(location: Location, player: Player, at: datetime) -> No
     _decisions(visit, clubs, trials, clock)
     spec = _signed_spec(visit, clock)
     visit_close(visit=visit, by=DEMO_ACTOR, at=clock.tick())
-    order = order_create(spec=spec, note=told.ORDER_NOTE, by=DEMO_ACTOR, at=clock.tick())
+    order = order_create(
+        spec=spec,
+        note=told.ORDER_NOTE,
+        tell_by=told.ORDER_TELL_BY,
+        by=DEMO_ACTOR,
+        at=clock.tick(),
+    )
     order_release(order=order, by=DEMO_ACTOR, at=clock.tick())
 
 

@@ -137,3 +137,4 @@ SPEC = {
 }
 ACCEPTED = "Talked over with the player and meant so."
 ORDER_NOTE = "Please telephone when ready: he is often abroad."
+ORDER_TELL_BY = "telephone"

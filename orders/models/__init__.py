@@ -8,6 +8,7 @@ from orders.models.build_orders import (
     PartsWait,
     RoundsReport,
 )
+from orders.models.tellings import Telling
 
 __all__ = [
     "BenchStep",
@@ -20,4 +21,5 @@ __all__ = [
     "PartsWait",
     "Reading",
     "RoundsReport",
+    "Telling",
 ]

@@ -22,6 +22,13 @@ from sessions.models.words import ClubSource, Hand, LengthMethod, SlotRole, TipK
 
 
 class BuildOrder(Kept):
+    class TellBy(models.TextChoices):
+        """How the player wants to hear that the clubs are ready."""
+
+        USUAL = "", "Letter if agreed, otherwise telephone"
+        TELEPHONE = "telephone", "Telephone, no letter"
+        TEXT = "text", "Text message, no letter"
+
     number = models.PositiveIntegerField(unique=True)
     visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="build_orders")
     location = models.ForeignKey(Location, on_delete=models.PROTECT, related_name="+")
@@ -29,12 +36,11 @@ class BuildOrder(Kept):
     due_on = models.DateField()
     bench = models.CharField(max_length=40, blank=True, default="")
     note = models.CharField(max_length=300, blank=True, default="")
+    tell_by = models.CharField(max_length=12, choices=TellBy.choices, blank=True, default="")
     price = unmeasured(models.DecimalField, max_digits=9, decimal_places=2)
     deposit = unmeasured(models.DecimalField, max_digits=9, decimal_places=2)
     released_at = models.DateTimeField(null=True, blank=True)
     ready_at = models.DateTimeField(null=True, blank=True)
-    told_at = models.DateTimeField(null=True, blank=True)
-    told_how = models.CharField(max_length=20, blank=True, default="")
     handed_over_at = models.DateTimeField(null=True, blank=True)
     handed_over_how = models.CharField(max_length=20, blank=True, default="")
     cancelled_why = models.CharField(max_length=300, blank=True, default="")
@@ -43,6 +49,7 @@ class BuildOrder(Kept):
         ordering = ["due_on", "number"]
         constraints = [
             one_of("state", [s.value for s in OrderState], "order_state_is_known"),
+            one_of("tell_by", ["", "telephone", "text"], "order_tell_by_is_known"),
             models.UniqueConstraint(
                 fields=["visit"],
                 condition=~models.Q(state="cancelled"),

@@ -24,7 +24,9 @@ from orders.services.copying import (
     clubs_to_build,
     order_club_from,
 )
+from orders.services.letters import ready_letters_withdraw
 from orders.services.moves import current_revision, locked_order, order_move
+from orders.services.tellings import refuse_unknown_way
 from sessions.flow import SpecState
 from sessions.models import FinalSpec, SpecClub, Visit
 from sessions.rules.facts import limits_from
@@ -36,11 +38,18 @@ FIRST_NUMBER = 2001
 
 @transaction.atomic
 def order_create(
-    *, spec: FinalSpec, due_on: date | None = None, note: str = "", by: Actor, at: datetime
+    *,
+    spec: FinalSpec,
+    due_on: date | None = None,
+    note: str = "",
+    tell_by: str = "",
+    by: Actor,
+    at: datetime,
 ) -> BuildOrder:
     """Make a draft order, revision A, from a signed spec; the same spec again: the same order.
 
-    `due_on` None: the shop's usual number of days from now.
+    `due_on` None: the shop's usual number of days from now. `tell_by`: how the player wants to
+    hear that it is ready.
     Raises Refused, StateRefused, FieldsRefused.
     Writes BuildOrder, OrderRevision, OrderClub, AuditEntry.
     """
@@ -49,6 +58,7 @@ def order_create(
     standing = visit.build_orders.exclude(state=OrderState.CANCELLED).first()
     if standing is not None:
         return _same_order(standing, spec)
+    refuse_unknown_way(tell_by)
     clubs = _signed_clubs(spec)
     today = at.astimezone(visit.location.zone_info).date()
     due = due_on or today + timedelta(days=int(settings_in_force()["order.lead_days"]))
@@ -64,6 +74,7 @@ def order_create(
         location=visit.location,
         due_on=due,
         note=note.strip(),
+        tell_by=tell_by,
         created_at=at,
         created_by=by.name,
     )
@@ -142,9 +153,9 @@ def order_revise(
 
 @transaction.atomic
 def order_cancel(*, order: BuildOrder, why: str, by: Actor, at: datetime) -> BuildOrder:
-    """Cancel an order, with the reason. Raises Refused, StateRefused, FieldsRefused.
+    """Cancel an order, with the reason; a letter "ready" that has not left is stopped.
 
-    Writes BuildOrder, AuditEntry.
+    Raises Refused, StateRefused, FieldsRefused. Writes BuildOrder, OutgoingMessage, AuditEntry.
     """
     row = locked_order(order)
     if row.state == OrderState.CANCELLED and by.at_location(row.location_id):
@@ -156,6 +167,7 @@ def order_cancel(*, order: BuildOrder, why: str, by: Actor, at: datetime) -> Bui
 
     row.cancelled_why = why.strip()
     row.save(update_fields=["state", "cancelled_why"])
+    ready_letters_withdraw(row, by=by, at=at)
     _record("cancelled", row, before=before, by=by, at=at)
     return row
 

@@ -6,35 +6,31 @@ from datetime import datetime
 from decimal import Decimal
 
 from django.db import transaction
-from django.template.loader import render_to_string
 
 from fitshop.actor import Actor
-from fitshop.models import OutgoingMessage
 from fitshop.refusals import FieldsRefused, StateRefused
-from fitshop.selectors import the_shop
 from fitshop.services.audit import audit_record
-from fitshop.services.messages import message_queue
 from orders.flow import ClubState, OrderState
 from orders.models import BuildOrder, Check, OrderClub, OrderRevision
 from orders.policy import ORDER_POLICY, OrderAction
-from orders.selectors.as_built import as_built_values
 from orders.services.bench_refusals import refuse_while_curing
+from orders.services.letters import AS_BUILT, letter_queue, ready_letters_withdraw
 from orders.services.moves import club_move, current_revision, locked_order, order_move
+from orders.services.tellings import ready_letter_queue
 from sessions.models import Club
 from sessions.models.words import ClubSource
-from sessions.selectors.people import addressee_of, greeting_of
 from sessions.services.leaving import clubs_leave
 
 HANDED_OVER_HOW = {"collected": "collected in the shop", "posted": "posted"}
-TOLD_HOW = {"e-mail": "e-mail", "telephone": "telephone", "text": "text message", "here": "here"}
 
 
 @transaction.atomic
 def order_ready(*, order: BuildOrder, by: Actor, at: datetime) -> BuildOrder:
-    """Put a checked order on the shelf; a letter says so where the player agreed to e-mail.
+    """Put a checked order on the shelf; a letter says so if the player agreed to e-mail.
 
-    Twice on the shelf is once. Raises Refused, StateRefused.
-    Writes BuildOrder, OrderClub, OutgoingMessage, AuditEntry.
+    None is queued if the order asks for a call or a text. Twice on the shelf is once.
+    Raises Refused, StateRefused.
+    Writes BuildOrder, OrderClub, OutgoingMessage, Telling, AuditEntry.
     """
     row = locked_order(order)
     if row.state == OrderState.READY and by.at_location(row.location_id):
@@ -51,36 +47,17 @@ def order_ready(*, order: BuildOrder, by: Actor, at: datetime) -> BuildOrder:
         club_move(club, ClubState.READY)
         club.save(update_fields=["state"])
     row.ready_at = at
-    letter = _letter_queued(row, "ready", f"{row.number} ready", by=by, at=at)
-    if letter is not None:
-        row.told_at, row.told_how = at, "e-mail"
-    row.save(update_fields=["state", "ready_at", "told_at", "told_how"])
+    row.save(update_fields=["state", "ready_at"])
+    telling = None
+    if row.tell_by == BuildOrder.TellBy.USUAL:
+        telling = ready_letter_queue(row, by=by, at=at)
     audit_record(
         action="orders.order.readied",
         subject=row,
         before={"state": before},
-        after={"state": row.state, "told_how": row.told_how},
+        after={"state": row.state, "letter": telling.letter_id if telling else None},
         by=by,
         at=at,
-    )
-    return row
-
-
-@transaction.atomic
-def order_tell(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> BuildOrder:
-    """Write down that the player was told, and how. Raises Refused, FieldsRefused.
-
-    Writes BuildOrder, AuditEntry.
-    """
-    row = locked_order(order)
-    ORDER_POLICY.require(by, OrderAction.HAND_OVER, location_id=row.location_id, state=row.state)
-    if how not in TOLD_HOW:
-        raise FieldsRefused({"told_how": "Choose how the player was told."})
-    before = {"told_how": row.told_how, "told_at": row.told_at}
-    row.told_at, row.told_how = at, how
-    row.save(update_fields=["told_at", "told_how"])
-    audit_record(
-        action="orders.order.told", subject=row, before=before, after={"how": how}, by=by, at=at
     )
     return row
 
@@ -89,8 +66,9 @@ def order_tell(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> Build
 def order_hand_over(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> BuildOrder:
     """Give the clubs to the player: collected or posted. As built becomes the clubs' record.
 
-    What the fitting decided to leave the bag leaves it now. The as-built sheet is queued where the
-    player agreed to e-mail. Handed over twice is once.
+    What the fitting decided to leave the bag leaves it now. The as-built sheet is queued if the
+    player agreed to e-mail; a letter "ready" that has not left is stopped. Handed over twice is
+    once.
     Raises Refused, StateRefused, FieldsRefused.
     Writes BuildOrder, OrderClub, Club, OutgoingMessage, AuditEntry.
     """
@@ -111,7 +89,8 @@ def order_hand_over(*, order: BuildOrder, how: str, by: Actor, at: datetime) -> 
         club.save(update_fields=["state"])
         _club_on_record(row, club, by=by, at=at)
     clubs_leave(visit=row.visit, by=by, at=at)
-    _letter_queued(row, "as_built", f"{row.number} handed over", by=by, at=at)
+    ready_letters_withdraw(row, by=by, at=at)
+    letter_queue(row, AS_BUILT, f"{row.number} handed over", by=by, at=at)
     audit_record(
         action="orders.order.handed_over",
         subject=row,
@@ -168,45 +147,3 @@ def _bend_made(club: OrderClub) -> list[list[str]]:
         for now, then in zip(built, received, strict=True)
     ]
     return [[str(bend) for bend in bends]] if any(bend != 0 for bend in bends) else []
-
-
-def _letter_queued(
-    order: BuildOrder, kind: str, occasion: str, *, by: Actor, at: datetime
-) -> OutgoingMessage | None:
-    """Queue one letter about an order; None where no address may be written to."""
-    addressee = addressee_of(order.visit.player)
-    if addressee is None:
-        return None
-    shop = the_shop()
-    values = {
-        "greeting": greeting_of(order.visit.player),
-        "given_name": order.visit.player.given_name,
-        "is_guardian": addressee.name != str(order.visit.player),
-        "number": order.number,
-        "location": order.location.name,
-        "address": order.location.address,
-        "shop_name": shop.name if shop else "",
-        "shop_phone": shop.phone if shop else "",
-    }
-    attachments = []
-    if kind == "as_built":
-        sheet = as_built_values(order)
-        values |= {"clubs": sheet["clubs"]}
-        attachments = [
-            {"name": f"as-built-{order.number}.pdf", "document": "as_built", "values": sheet}
-        ]
-    subjects = {"ready": "Your clubs are ready", "as_built": "Your clubs as they were built"}
-    return message_queue(
-        kind=f"order_{kind}",
-        subject_type="order",
-        subject_id=str(order.pk),
-        occasion=occasion,
-        recipient_email=addressee.email,
-        recipient_name=addressee.name,
-        mail_subject=subjects[kind],
-        body_text=render_to_string(f"messages/{kind}.txt", values),
-        body_html=render_to_string(f"messages/{kind}.html", values),
-        attachments=attachments,
-        by=by,
-        at=at,
-    )

@@ -22,9 +22,11 @@ from orders.forms import (
     ArrivedForm,
     CheckForm,
     HandOverForm,
+    LetterForm,
     OrderForm,
     ReasonForm,
     RoundsForm,
+    TellByForm,
     ToldForm,
     WaitForm,
 )
@@ -48,12 +50,15 @@ from orders.selectors.orders import (
     spec_to_order,
     visit_for,
 )
+from orders.selectors.tellings import letter_under_way, told_of
 from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
 from orders.services.checks import check_sign
-from orders.services.hand_over import order_hand_over, order_ready, order_tell
+from orders.services.hand_over import order_hand_over, order_ready
 from orders.services.parts import order_parts_arrived, order_wait_for_parts
 from orders.services.rounds import rounds_report
+from orders.services.tellings import order_letter_send, order_tell, order_tell_by_choose
 from orders.views.asking import went_through
+from sessions.selectors.people import letter_refusal
 
 
 def found(actor: Actor, number: int) -> BuildOrder:
@@ -136,7 +141,14 @@ def order_page(
         "today": timezone.localdate(),
         "check_form": CheckForm(slots=slots, prefix="check"),
         "hand_over_form": HandOverForm(prefix="over"),
-        "told_form": ToldForm(prefix="told"),
+        "told": (told := told_of(row)),
+        "told_form": ToldForm(
+            prefix="told", initial={"telling_id": uuid4(), "told_how": told.offered_first}
+        ),
+        "letter_refusal": letter_refusal(row.visit.player),
+        "letter_under_way": letter_under_way(row),
+        "letter_form": LetterForm(prefix="letter", initial={"telling_id": uuid4()}),
+        "tell_by_form": TellByForm(prefix="way", initial={"tell_by": row.tell_by}),
         "rounds_form": RoundsForm(prefix="played", initial={"report_id": uuid4()}),
         "grooves": None
         if row.handed_over_at is None
@@ -164,6 +176,7 @@ def _may(actor: Actor, row: BuildOrder) -> dict[str, bool]:
         "check": OrderAction.CHECK_SIGN,
         "ready": OrderAction.ORDER_READY,
         "hand_over": OrderAction.HAND_OVER,
+        "tell_by": OrderAction.TELL_BY,
         "rounds": OrderAction.ROUNDS_REPORT,
         "work": OrderAction.BENCH_WORK,
     }
@@ -333,9 +346,37 @@ def order_told(request: HttpRequest, number: int, *, actor: Actor) -> HttpRespon
         found(actor, number),
         actor,
         service=tell,
-        done="Written down how the player was told.",
+        done="Written down.",
         form=ToldForm(request.POST, prefix="told"),
         form_name="told_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.HAND_OVER)
+@require_POST
+def order_letter(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_letter_send,
+        done="The letter is queued. It counts as told once it has left.",
+        form=LetterForm(request.POST, prefix="letter"),
+        form_name="letter_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.TELL_BY)
+@require_POST
+def order_tell_by(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_tell_by_choose,
+        done="Written down how to tell the player.",
+        form=TellByForm(request.POST, prefix="way"),
+        form_name="tell_by_form",
     )
 
 

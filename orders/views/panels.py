@@ -25,6 +25,7 @@ from orders.selectors.orders import (
     turnarounds,
     visit_for,
 )
+from orders.selectors.tellings import tolds_of
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.selectors.clubs_owned import clubs_owned
 from sessions.selectors.people import player_for
@@ -37,7 +38,7 @@ SHOWN = 12
 def workshop_today_panel(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     """Late, due today, waiting for a part, and what waits on the shelf, told or not."""
     rows = list(bench_orders(actor))
-    shelf = [row for row in rows if row.state == OrderState.READY]
+    shelf = [told for told in tolds_of(rows) if told.order.state == OrderState.READY]
     at_the_bench = [row for row in rows if row.state != OrderState.READY]
     today = timezone.localdate()
     context = {
@@ -45,7 +46,7 @@ def workshop_today_panel(request: HttpRequest, *, actor: Actor) -> HttpResponse:
         "waiting": [row for row in rows if row.state == OrderState.WAITING_FOR_PARTS],
         "due": [row for row in at_the_bench if row.due_on == today],
         "shelf": shelf,
-        "untold": [row for row in shelf if row.told_at is None],
+        "untold": [told for told in shelf if not told.is_told],
         "total": len(at_the_bench),
     }
     return render(request, "orders/workshop_today_panel.html", context)

@@ -115,7 +115,7 @@ def test_every_address_is_visited_or_has_a_reason(pages: dict[str, str]) -> None
 
 
 TAKES_ONLY_FORMS = {
-    "order_arrived", "order_rounds", "order_wait",
+    "order_arrived", "order_letter", "order_rounds", "order_tell_by", "order_wait",
     "kept_form_let_go", "message_decide", "player_consent", "player_consent_withdraw",
     "visit_open", "visit_cancel", "visit_no_show", "equipment_withdraw", "spec_draft", "spec_club",
     "spec_check", "spec_accept", "spec_sign", "visit_close", "summary_send", "order_release",

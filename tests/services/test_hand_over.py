@@ -8,7 +8,7 @@ from fitshop.models import OutgoingMessage
 from fitshop.refusals import FieldsRefused, StateRefused
 from orders.documents.as_built import pdf
 from orders.services.checks import check_sign
-from orders.services.hand_over import order_hand_over, order_ready, order_tell
+from orders.services.hand_over import order_hand_over, order_ready
 from sessions.models import Club, SpecClub
 from tests.order_room import CURED, Workshop
 
@@ -32,19 +32,13 @@ def test_the_player_is_written_to_where_he_agreed():
     letter = OutgoingMessage.objects.get()
     assert (letter.kind, letter.recipient_email) == ("order_ready", "ivo@players.invalid")
     assert "Your clubs are built, checked and on our shelf (order 2001)" in letter.body_text
-    assert order.told_how == "e-mail"
+    assert order.tellings.get().letter == letter
 
 
 def test_without_consent_nothing_is_queued_and_nobody_was_told():
     order = ready(Workshop())
     assert not OutgoingMessage.objects.exists()
-    assert order.told_at is None
-
-
-def test_a_call_is_written_down():
-    room = Workshop()
-    order = order_tell(order=ready(room), how="telephone", by=room.desk, at=CURED)
-    assert (order.told_how, order.told_at) == ("telephone", CURED)
+    assert not order.tellings.exists()
 
 
 def test_on_the_shelf_twice_is_once():

@@ -160,7 +160,15 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
     ),
     "orders.order.told": (
         "the letter tells her; nobody has to telephone",
-        "tests/services/test_hand_over.py::test_a_call_is_written_down",
+        "tests/services/test_tellings.py::test_a_call_counts_only_when_the_player_was_reached",
+    ),
+    "orders.order.letter_sent": (
+        "the letter goes out with the clubs' place on the shelf",
+        "tests/services/test_tellings.py::test_a_letter_goes_out_all_the_same_if_somebody_chooses_to",
+    ),
+    "orders.order.tell_by_chosen": (
+        "she is told by letter, as usual",
+        "tests/services/test_tellings.py::test_a_letter_that_waits_is_stopped_when_a_call_is_chosen",
     ),
     "orders.reminder.queued": (
         "the grooves are new: the check falls due a year later",

@@ -7,7 +7,8 @@ import pytest
 from django.urls import reverse
 
 from orders.models import BuildOrder
-from orders.services.hand_over import order_hand_over, order_ready, order_tell
+from orders.services.hand_over import order_hand_over, order_ready
+from orders.services.tellings import order_tell
 from sessions.models import BagEntry, Club
 from tests.order_room import CURED, Workshop
 from tests.spec_room import shop, signed_in
@@ -48,7 +49,7 @@ def test_the_shelf_is_told_apart_from_the_bench_with_since_when_and_whether_told
     assert "Ivo Brandvold" in text
     assert "on the shelf since Sat 8 May" in text
     assert "Not told" in text
-    order_tell(order=order, how="telephone", by=room.desk, at=CURED)
+    order_tell(order=order, how="telephone", outcome="reached", by=room.desk, at=CURED)
     text = text_of(desk, "workshop_today_panel")
     assert "told by telephone" in text
     assert "Not told" not in text

@@ -94,6 +94,8 @@ MATRIX: dict[str, set[str]] = {
     "order_check": {B, M},
     "order_ready": {B, D, M},
     "order_told": {F, D, M},
+    "order_letter": {F, D, M},
+    "order_tell_by": {F, D, M},
     "order_rounds": {F, D, M},
     "order_hand_over": {F, D, M},
     "bench_club": ALL,

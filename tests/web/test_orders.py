@@ -82,11 +82,53 @@ def test_from_the_check_to_the_players_hands(as_manager, room):
     room.passed()
     OrderClub.objects.update(cure_until=AT.replace(year=2001))  # the pages go by the real clock
     assert as_manager.post(reverse("order_ready", args=[2001])).status_code == 302
-    as_manager.post(reverse("order_told", args=[2001]), {"told-told_how": "telephone"})
+    called = {"told-telling_id": str(uuid4()), "told-told_how": "telephone",
+              "told-outcome": "reached", "told-said": "comes on Friday"}  # fmt: skip
+    for _ in range(2):
+        assert as_manager.post(reverse("order_told", args=[2001]), called).status_code == 302
     as_manager.post(reverse("order_hand_over", args=[2001]), {"over-how": "collected"})
     order = BuildOrder.objects.get()
-    assert (order.state, order.told_how) == ("handed_over", "telephone")
+    assert order.state == "handed_over"
+    assert [row.how for row in order.tellings.all()] == ["letter", "telephone"]
     assert OutgoingMessage.objects.count() == 2
+
+
+def test_a_telling_without_its_outcome_is_refused_beside_the_field_and_stays_typed(
+    as_manager, room
+):
+    order_ready(order=room.passed(), by=room.desk, at=CURED)
+    url = reverse("order_told", args=[2001])
+    typed = {"told-telling_id": str(uuid4()), "told-told_how": "telephone", "told-said": "kept"}
+    answer = as_manager.post(url, typed)
+    assert answer.status_code == 422
+    assert "outcome" in answer.context["told_form"].errors
+    assert 'value="kept"' in answer.content.decode()
+    wrong = as_manager.post(
+        url, typed | {"told-told_how": "in_person", "told-outcome": "no_answer"}
+    )
+    assert wrong.status_code == 422
+    assert wrong.context["told_form"].has_error("outcome", "order.telling_in_person_not_reached")
+
+
+def test_how_to_tell_is_chosen_with_the_order_and_changed_on_its_page(as_manager, room):
+    as_manager.post(reverse("order_new", args=[room.visit.pk]), {"tell_by": "telephone"})
+    assert BuildOrder.objects.get().tell_by == "telephone"
+    as_manager.post(reverse("order_tell_by", args=[2001]), {"way-tell_by": "text"})
+    assert BuildOrder.objects.get().tell_by == "text"
+    assert as_manager.get(reverse("order", args=[2001])).context["told"].offered_first == "text"
+
+
+def test_the_letter_is_sent_by_hand_once_however_often_the_form_comes(as_manager, room):
+    room.agree_to_mail()
+    room.ordered()
+    BuildOrder.objects.update(tell_by="telephone")
+    order_ready(order=room.passed(), by=room.desk, at=CURED)
+    assert not OutgoingMessage.objects.exists()
+    form = as_manager.get(reverse("order", args=[2001])).context["letter_form"]
+    sent = {"letter-telling_id": str(form["telling_id"].value())}
+    for _ in range(2):
+        assert as_manager.post(reverse("order_letter", args=[2001]), sent).status_code == 302
+    assert OutgoingMessage.objects.get().kind == "order_ready"
 
 
 def test_rounds_are_told_on_the_order_and_move_the_groove_check(as_manager, room):

@@ -30,7 +30,7 @@ from fitshop.models import (
     StaffRole,
     Tablet,
 )
-from orders.models import BuildOrder, Check, Concession, Gauge, Reading
+from orders.models import BuildOrder, Check, Concession, Gauge, Reading, Telling
 from sessions.models import (
     Acceptance,
     Adapter,
@@ -231,6 +231,20 @@ class Shop(Workshop):
         clones(self.club, revision=lambda n: revisions[n - 1])
         clones(self.check, revision=lambda n: revisions[n - 1])
         BuildOrder.objects.update(ready_at=MIXED)
+        self.tellings(orders)
+
+    def tellings(self, orders) -> None:
+        """A letter and a call for each."""
+        letters = clones(
+            self.letter, len(orders), occasion=lambda n: f"{n} again",
+            message_id=lambda n: f"<{n} again@shop.invalid>",
+        )  # fmt: skip
+        Telling.objects.bulk_create(
+            Telling(order=order, at=MIXED, by="Pia Holm", **what)
+            for order, letter in zip(orders, letters, strict=True)
+            for what in ({"how": "letter", "letter": letter},
+                         {"how": "telephone", "outcome": "no_answer"})
+        )  # fmt: skip
 
     def of_the_order(self) -> None:
         clones(self.club, 3, slot=lambda n: n + 1)
@@ -238,6 +252,7 @@ class Shop(Workshop):
         clones(Reading.objects.get(), value=lambda n: 50 + n % 3)
         clones(self.check)
         clones(self.concession)
+        self.tellings([self.order] * 5)
         clones(self.gauge, name=lambda n: f"G{n}")
 
     def cancelled_orders(self) -> None:
