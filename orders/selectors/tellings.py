@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from uuid import UUID
 
-from django.db.models import Prefetch, QuerySet, prefetch_related_objects
+from django.db.models import QuerySet
 
 from fitshop.models import MessageStatus
 from orders.models import BuildOrder, Telling
@@ -46,13 +47,11 @@ def told_of(order: BuildOrder) -> Told:
 def tolds_of(orders: Iterable[BuildOrder]) -> list[Told]:
     """Read the tellings of all orders with one question."""
     rows = list(orders)
-    prefetch_related_objects(
-        rows, Prefetch("tellings", queryset=_with_letters(), to_attr="all_tellings")
-    )
+    by_order: dict[UUID, list[Telling]] = {row.pk: [] for row in rows}
+    for telling in _with_letters().filter(order__in=rows):
+        by_order[telling.order_id].append(telling)
     return [
-        Told(
-            row, tuple(row.all_tellings), standing_of([_attempt(each) for each in row.all_tellings])
-        )
+        Told(row, tuple(by_order[row.pk]), standing_of([_attempt(one) for one in by_order[row.pk]]))
         for row in rows
     ]
 

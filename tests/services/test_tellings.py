@@ -218,7 +218,7 @@ def test_what_was_written_down_before_becomes_tellings(room):
         called(order, room, outcome)
     Telling.objects.all().delete()
     order.told_at, order.told_how = LATER, "telephone"
-    migration = importlib.import_module("orders.migrations.0006_tellings")
+    migration = importlib.import_module("orders.migrations.0007_tellings")
     migration.tellings_from_before(apps, None)
     kept = [(row.how, row.outcome, row.by) for row in order.tellings.order_by("at", "how")]
     assert kept == [

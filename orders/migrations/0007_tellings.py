@@ -40,7 +40,7 @@ def tellings_from_before(apps, schema_editor):
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("orders", "0005_where_the_sole_touches"),
+        ("orders", "0006_rulers_and_their_methods"),
         ("shop", "0006_a_day_of_trying"),
     ]
 
