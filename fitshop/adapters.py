@@ -11,13 +11,14 @@ from cryptography.hazmat.primitives.hashes import SHA256
 from cryptography.hazmat.primitives.kdf.hkdf import HKDF
 from django.conf import settings
 from django.core.exceptions import ValidationError
-from django.http import HttpRequest
+from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 
-from fitshop.actor import system_actor
+from fitshop.actor import Actor, ActorKind, system_actor
 from fitshop.models import Staff
 from fitshop.services.account_letters import AccountLetter, account_letter_queue
 from fitshop.services.colleagues import own_password_set
+from fitshop.services.sign_ins import sign_in_record
 
 
 class StaffOnly(DefaultAccountAdapter):
@@ -29,11 +30,34 @@ class StaffOnly(DefaultAccountAdapter):
         if not ratelimit.consume(
             request, action="login_failed_of_name", key=_name(credentials), dry_run=True
         ):
+            self._write_down("locked_out", _named(credentials))
             raise self.validation_error("too_many_login_attempts")
-        super().pre_authenticate(request, **credentials)
+        try:
+            super().pre_authenticate(request, **credentials)
+        except ValidationError:
+            self._write_down("locked_out", _named(credentials))
+            raise
 
     def authentication_failed(self, request: HttpRequest, **credentials: Any) -> None:
         ratelimit.consume(request, action="login_failed_of_name", key=_name(credentials))
+        self._write_down("sign_in_failed", _named(credentials))
+
+    def post_login(self, request: HttpRequest, user: Staff, **how: Any) -> HttpResponse:
+        self._write_down("signed_in", user, by=_staff_actor(user))
+        return super().post_login(request, user, **how)
+
+    def _write_down(
+        self, deed: str, person: Staff | None, *, what: str = "", by: Actor | None = None
+    ) -> None:
+        if person is not None:
+            sign_in_record(
+                person=person,
+                deed=deed,
+                from_address=self.get_client_ip(self.request),
+                what=what,
+                by=by or system_actor("sign-in"),
+                at=timezone.now(),
+            )
 
     def _get_login_attempts_cache_key(self, request: HttpRequest, **credentials: Any) -> str:
         return f"{_name(credentials)} from {self.get_client_ip(request)}"
@@ -58,6 +82,15 @@ class StaffOnly(DefaultAccountAdapter):
             person=user, password=password, by=system_actor("sign-in"), at=timezone.now()
         )
 
+    def send_notification_mail(self, template_prefix: str, user: Staff, *_: Any, **__: Any) -> None:
+        """Write down what the library would have sent a letter about: a factor was changed.
+
+        Changed passwords are written down by the service that sets them.
+        """
+        library, _, what = template_prefix.partition("/email/")
+        if library == "mfa":
+            self._write_down("factor_changed", user, what=what, by=_staff_actor(user))
+
     def send_mail(self, template_prefix: str, email: str, context: dict[str, Any]) -> None:
         """Send nothing else: an address that belongs to no sign-in gets no letter."""
 
@@ -69,6 +102,14 @@ class StaffOnly(DefaultAccountAdapter):
             by=system_actor("sign-in"),
             at=timezone.now(),
         )
+
+
+def _named(credentials: dict[str, Any]) -> Staff | None:
+    return Staff.objects.filter(username__iexact=_name(credentials)).first()
+
+
+def _staff_actor(person: Staff) -> Actor:
+    return Actor(kind=ActorKind.STAFF, name=str(person), staff_id=person.pk)
 
 
 def _name(credentials: dict[str, Any]) -> str:

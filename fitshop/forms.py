@@ -8,7 +8,8 @@ from django import forms
 from django.db.models import QuerySet
 
 from fitshop.actor import Role
-from fitshop.models import Location, Shop
+from fitshop.models import Location, MessageStatus, Shop, Staff
+from fitshop.models.audit import deed_words
 
 MISSING = {
     "shop_name": "Type the name of the shop.",
@@ -139,3 +140,39 @@ class PinForm(SpokenForm):
         ),
         help_text="4 to 8 digits. Leave it empty to have none.",
     )
+
+
+class RecordForm(forms.Form):
+    """What of the record is wanted; all of it can be left open."""
+
+    person = forms.ModelChoiceField(
+        label="Who", queryset=Staff.objects.none(), required=False, empty_label="anybody"
+    )
+    action = forms.ChoiceField(label="What", required=False)
+    day = forms.DateField(label="Day", required=False, widget=forms.DateInput({"type": "date"}))
+    about = forms.UUIDField(required=False, widget=forms.HiddenInput)
+    before = forms.IntegerField(required=False, widget=forms.HiddenInput, min_value=1)
+
+    def __init__(
+        self, *args: Any, people: QuerySet[Staff], actions: list[str], **kwargs: Any
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["person"].queryset = people
+        words = [(action, deed_words(action)) for action in actions]
+        self.fields["action"].choices = [("", "anything"), *words]
+
+    def clean_day(self) -> date | None:
+        day = self.cleaned_data["day"]
+        if day is not None and not 2000 <= day.year <= 2100:
+            raise forms.ValidationError("Choose a day between 2000 and 2100.")
+        return day
+
+
+class MessagesForm(forms.Form):
+    """Which letters are wanted: by their state, by whom they go to."""
+
+    state = forms.ChoiceField(
+        label="State", required=False, choices=[("", "any"), *MessageStatus.choices]
+    )
+    q = forms.CharField(label="To", required=False, max_length=120)
+    after = forms.UUIDField(required=False, widget=forms.HiddenInput)

@@ -132,6 +132,7 @@ class ShopAction:
     STAFF_MANAGE = "shop.staff.manage"
     PLACES_MANAGE = "shop.places.manage"
     TABLETS_MANAGE = "shop.tablets.manage"
+    AUDIT_VIEW = "shop.audit.view"
     REPORTS_VIEW = "shop.reports.view"
 
 
@@ -146,5 +147,6 @@ SHOP_POLICY = Policy.of(
     row(ShopAction.STAFF_MANAGE, Role.MANAGER, doing="change who works here"),
     row(ShopAction.PLACES_MANAGE, Role.MANAGER, doing="change the shop's places", for_system=True),
     row(ShopAction.TABLETS_MANAGE, Role.MANAGER, doing="enrol tablets"),
+    row(ShopAction.AUDIT_VIEW, Role.MANAGER, doing="see who did what"),
     row(ShopAction.REPORTS_VIEW, Role.MANAGER, doing="read the reports"),
 )

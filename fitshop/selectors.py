@@ -5,14 +5,15 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, time, timedelta
 from functools import cache
 from importlib import import_module
 from itertools import groupby
 from uuid import UUID
+from zoneinfo import ZoneInfo
 
 from django.conf import settings
-from django.db.models import Max, QuerySet
+from django.db.models import Max, Q, QuerySet
 
 from fitshop.actor import Actor
 from fitshop.models import (
@@ -264,7 +265,27 @@ def messages_for(actor: Actor) -> QuerySet[OutgoingMessage]:
     """Newest first, without the bodies; none for an actor who may not read them."""
     if not SHOP_POLICY.is_allowed(actor, ShopAction.MESSAGES_VIEW):
         return OutgoingMessage.objects.none()
-    return _letters().defer("body_text", "body_html").order_by("-created_at")
+    return _letters().defer("body_text", "body_html").order_by("-created_at", "-id")
+
+
+def messages_page(
+    actor: Actor, *, state: str = "", to: str = "", after: UUID | None = None, at_most: int = 50
+) -> tuple[list[OutgoingMessage], UUID | None]:
+    """Letters in a state, to a name or address, and the id after which the next page begins."""
+    rows = messages_for(actor)
+    if state:
+        rows = rows.filter(status=state)
+    if to.strip():
+        rows = rows.filter(
+            Q(recipient_name__icontains=to.strip()) | Q(recipient_email__icontains=to.strip())
+        )
+    last = rows.filter(pk=after).first() if after else None
+    if last is not None:
+        rows = rows.filter(
+            Q(created_at__lt=last.created_at) | Q(created_at=last.created_at, id__lt=last.id)
+        )
+    found = list(rows[: at_most + 1])
+    return found[:at_most], found[at_most - 1].pk if len(found) > at_most else None
 
 
 def message_for(actor: Actor, message_id: UUID) -> OutgoingMessage | None:
@@ -280,6 +301,45 @@ def messages_wanting_a_person() -> int:
 def _letters() -> QuerySet[OutgoingMessage]:
     """The shop's letters; those about a sign-in are nobody's to read or to decide about."""
     return OutgoingMessage.objects.exclude(kind=ACCOUNT_KIND)
+
+
+def audit_actions() -> list[str]:
+    """Every deed that was ever written down, by its code."""
+    return list(AuditEntry.objects.order_by("action").values_list("action", flat=True).distinct())
+
+
+def audit_page(
+    actor: Actor,
+    *,
+    person: Staff | None = None,
+    action: str = "",
+    about: str = "",
+    day: date | None = None,
+    zone: ZoneInfo,
+    before: int | None = None,
+    at_most: int = 50,
+) -> tuple[list[AuditEntry], int | None]:
+    """Entries that fit, newest first, and the id to go on before; none for who may not see them.
+
+    `about` is the id of a thing: a player, a visit, an order. `day` is one of the clock `zone`.
+    """
+    if not SHOP_POLICY.is_allowed(actor, ShopAction.AUDIT_VIEW):
+        return [], None
+    rows = AuditEntry.objects.order_by("-id")
+    if person is not None:
+        rows = rows.filter(staff_id=person.pk)
+    if action:
+        rows = rows.filter(action=action)
+    if about:
+        rows = rows.filter(object_id=about)
+    if day is not None:
+        begins = datetime.combine(day, time.min, zone)
+        rows = rows.filter(at__gte=begins, at__lt=begins + timedelta(days=1))
+    if before is not None:
+        rows = rows.filter(id__lt=before)
+    found = list(rows[: at_most + 1])
+    more = found[at_most - 1].id if len(found) > at_most else None
+    return found[:at_most], more
 
 
 def audit_of(subject_type: str, subject_id: str) -> QuerySet[AuditEntry]:

@@ -2,7 +2,17 @@
 
 from django.urls import include, path
 
-from fitshop.views import health, kept_doors, messages, reports, set_up, staff, tablets, today
+from fitshop.views import (
+    health,
+    kept_doors,
+    messages,
+    record,
+    reports,
+    set_up,
+    staff,
+    tablets,
+    today,
+)
 
 urlpatterns = [
     path("livez", health.livez, name="livez"),
@@ -15,6 +25,7 @@ urlpatterns = [
     path("set-up/staff", staff.staff, name="staff"),
     path("set-up/staff/<uuid:person_id>", staff.staff_person, name="staff_person"),
     path("set-up/staff/<uuid:person_id>/<slug:deed>", staff.staff_help, name="staff_help"),
+    path("set-up/record", record.record, name="record"),
     path("set-up/tablets", tablets.tablets, name="tablets"),
     path(
         "set-up/tablets/<uuid:tablet_id>/withdraw",

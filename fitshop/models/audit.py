@@ -3,6 +3,11 @@
 from django.db import models
 
 
+def deed_words(action: str) -> str:
+    """An audited deed as words: `fitting.trial.started` is `trial started`."""
+    return " ".join(action.split(".")[1:]).replace("_", " ")
+
+
 class AuditEntry(models.Model):
     id = models.BigAutoField(primary_key=True)
     at = models.DateTimeField()
@@ -28,3 +33,7 @@ class AuditEntry(models.Model):
 
     def __str__(self) -> str:
         return f"{self.action} by {self.actor_name}"
+
+    @property
+    def deed(self) -> str:
+        return deed_words(self.action)

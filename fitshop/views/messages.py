@@ -1,5 +1,6 @@
 """Messages: waiting, sent, failed and why, and those about which a person must decide."""
 
+from urllib.parse import urlencode
 from uuid import UUID
 
 from django.contrib import messages as notes
@@ -9,18 +10,37 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
+from fitshop.forms import MessagesForm
 from fitshop.policy import SHOP_POLICY, ShopAction
-from fitshop.selectors import message_for, messages_for
+from fitshop.selectors import message_for, messages_page
 from fitshop.services.messages import MessageIsDecided, message_decide
 from fitshop.views.doors import staff_page
-
-SHOWN = 50
 
 
 @staff_page(SHOP_POLICY, ShopAction.MESSAGES_VIEW)
 @require_safe
 def messages(request: HttpRequest, *, actor: Actor) -> HttpResponse:
-    return render(request, "fitshop/messages.html", {"rows": messages_for(actor)[:SHOWN]})
+    """Fifty letters, newest first; those that failed and those that wait are found by state."""
+    form = MessagesForm(request.GET)
+    wanted = form.cleaned_data if form.is_valid() else {}
+    rows, last = messages_page(
+        actor,
+        state=wanted.get("state") or "",
+        to=wanted.get("q") or "",
+        after=wanted.get("after"),
+    )
+    asked = {name: text for name, text in request.GET.items() if text and name != "after"}
+    return render(
+        request,
+        "fitshop/messages.html",
+        {
+            "form": form,
+            "rows": rows,
+            "older": urlencode(asked | {"after": last}) if last else "",
+            "is_filtered": bool(asked),
+        },
+        status=422 if form.errors else 200,
+    )
 
 
 @staff_page(SHOP_POLICY, ShopAction.MESSAGES_VIEW)

@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
+from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.refusals import FieldsRefused
 from fitshop.selectors import the_shop
 from fitshop.views.doors import staff_page
@@ -118,6 +119,7 @@ def player(request: HttpRequest, player_id: UUID, *, actor: Actor) -> HttpRespon
             "visits": list(visits_of(actor, row)[:SHOWN]),
             "specs": specs_for(actor).filter(visit__player=row).select_related("visit"),
             "facts": _measured(row, shop.length_unit if shop else "in"),
+            "may_see_record": SHOP_POLICY.is_allowed(actor, ShopAction.AUDIT_VIEW),
             "may_merge": FITTING_POLICY.is_allowed(actor, FittingAction.PLAYER_MERGE),
         },
     )

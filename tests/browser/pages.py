@@ -39,6 +39,7 @@ def demo_pages(begun: str) -> dict[str, str]:
         "set_up": at("set_up"),
         "staff": at("staff"),
         "staff_person": at("staff_person", Staff.objects.get(username="fitter").pk),
+        "record": at("record"),
         "tablets": at("tablets"),
         "own_pin": at("own_pin"),
         "messages": at("messages"),

@@ -33,6 +33,7 @@ MATRIX: dict[str, set[str]] = {
     "kept_form_let_go": ALL,
     "set_up": {M},
     "staff": {M},
+    "record": {M},
     "tablets": {M},
     "tablet_withdraw": {M},
     "own_pin": ALL,

@@ -20,6 +20,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from fitshop.models import (
+    AuditEntry,
     Bay,
     MessageAttachment,
     OutgoingMessage,
@@ -141,6 +142,15 @@ class Shop(Workshop):
         StaffLocation.objects.bulk_create(
             StaffLocation(staff=one, location=self.location) for one in people
         )
+
+    def deeds(self) -> None:
+        AuditEntry.objects.bulk_create(
+            AuditEntry(
+                at=AT, actor_kind="staff", actor_name="Mara", action="shop.staff.signed_in",
+                object_type="shop.staff", object_id=str(n), after={"from": "10.0.0.7"},
+            )
+            for n in range(MORE)
+        )  # fmt: skip
 
     def tablets(self) -> None:
         Tablet.objects.bulk_create(
@@ -268,6 +278,7 @@ GROWN: dict[str, list[tuple[str, Grow]]] = {
     "set_up": [("", Shop.settings)],
     "staff": [("", Shop.staff)],
     "tablets": [("", Shop.tablets)],
+    "record": [("", Shop.deeds)],
     "messages": [("", Shop.letters)],
     "message": [("", Shop.attachments)],
     "players": [("", Shop.players), ("?q=ivo", Shop.players)],
