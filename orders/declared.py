@@ -258,9 +258,10 @@ _CHECK = (
     Setting(
         key="check.same_person",
         kind="choice",
-        default="written down",
-        choices=("written down", "refused"),
-        sentence="When the one who built a club also checks it, it is written down, or refused.",
+        default="follow the number",
+        choices=("follow the number", "written down", "refused"),
+        sentence="When the one who built a club also checks it, it is written down, or refused; "
+        "by the number: refused wherever the location has two active builders or more.",
     ),
 )
 

@@ -131,9 +131,25 @@ class RoundsForm(forms.Form):
     played_until = DayField(label="Up to which day, if not today", required=False)
 
 
-class ConcessionForm(forms.Form):
+class PlayerWordsForm(forms.Form):
+    """What the player reads of an accepted figure: shown here exactly as it is sent."""
+
+    player_words = forms.CharField(
+        label="What the player reads, exactly so",
+        max_length=300,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        error_messages={"required": "Write what the player is to read."},
+    )
+
+
+class ConcessionForm(PlayerWordsForm):
     measure = forms.ChoiceField(choices=Measure.choices, widget=forms.HiddenInput)
-    reason = forms.CharField(label="Why it is accepted", max_length=300)
+    reason = forms.CharField(
+        label="Why it is accepted (stays in the shop)",
+        max_length=300,
+        error_messages={"required": "Say why it is accepted: it stands on the ticket."},
+    )
+    field_order = ("measure", "reason", "player_words")
 
 
 class ReadingForm(forms.Form):

@@ -23,6 +23,7 @@ class OrderAction:
     GAUGE_ENTER = "orders.gauge.enter"
     CHECK_SIGN = "orders.check.sign"
     CONCESSION_SIGN = "orders.concession.sign"
+    CONCESSION_WORDS = "orders.concession.words"
     ORDER_READY = "orders.order.ready"
     HAND_OVER = "orders.order.hand_over"
     TELL_BY = "orders.order.tell_by"
@@ -110,6 +111,14 @@ ORDER_POLICY = Policy.of(
         doing="accept a figure out of tolerance",
         states=AT_THE_BENCH,
         states_sentence="This order is not at the bench.",
+    ),
+    row(
+        OrderAction.CONCESSION_WORDS,
+        FITTER,
+        MANAGER,
+        doing="word what the player reads of an accepted figure",
+        states=[*AT_THE_BENCH, S.READY],
+        states_sentence="What was handed over is written down as it was sent.",
     ),
     row(
         OrderAction.ORDER_READY,

@@ -39,6 +39,11 @@ urlpatterns = [
         name="reading_strike_out",
     ),
     path("orders/<int:number>/clubs/<int:slot>/accept", bench.concession, name="concession"),
+    path(
+        "orders/<int:number>/clubs/<int:slot>/accepted/<uuid:concession_id>",
+        bench.concession_words,
+        name="concession_words",
+    ),
     path("workshop/today", panels.workshop_today_panel, name="workshop_today_panel"),
     path("workshop/search", panels.workshop_search_panel, name="workshop_search_panel"),
     path(

@@ -12,17 +12,32 @@ from fitshop.rendering import pdf_from
 
 def html(values: Mapping[str, Any]) -> str:
     """The whole document."""
-    # Letters queued before this sheet said who accepted what hold a text there: it isn't printed.
-    clubs = [
-        club if isinstance(club["accepted"], list) else {**club, "accepted": []}
-        for club in values["clubs"]
-    ]
+    clubs = [{**club, "accepted": _accepted(club["accepted"])} for club in values["clubs"]]
     said = {
         **values,
         "clubs": clubs,
         "any_accepted": any(club["accepted"] for club in clubs),
     }
     return render_to_string("documents/as_built.html", said)
+
+
+def _accepted(kept: Any) -> list[dict[str, str]]:
+    """What was accepted, as this sheet says it.
+
+    Letters queued before it said who accepted what hold a text there: it isn't printed. Those
+    from before there was a sentence for the player hold the shop's own reason: nor is that.
+    """
+    if not isinstance(kept, list):
+        return []
+    return [
+        each
+        if "said" in each
+        else {
+            **each,
+            "said": f"Asked for {each['asked']}; the difference was accepted by {each['by']}.",
+        }
+        for each in kept
+    ]
 
 
 def pdf(values: Mapping[str, Any]) -> bytes:

@@ -162,13 +162,18 @@ class Check(Identified):
 
 
 class Concession(Identified):
-    """A figure out of tolerance that someone accepted, with the figure and the reason."""
+    """A figure out of tolerance that someone accepted, with the figure and the reason.
+
+    The reason is the shop's own and never leaves it. What the player reads is `player_words`;
+    empty, in rows from before there were two texts, it is worded from the figures.
+    """
 
     club = models.ForeignKey(OrderClub, on_delete=models.PROTECT, related_name="concessions")
     measure = models.CharField(max_length=14, choices=Measure.choices)
     target = models.DecimalField(max_digits=9, decimal_places=4)
     accepted_value = models.DecimalField(max_digits=9, decimal_places=4)
     reason = models.CharField(max_length=300)
+    player_words = models.CharField(max_length=300, blank=True, default="")
     signed_at = models.DateTimeField()
     signed_by = models.CharField(max_length=200)
 

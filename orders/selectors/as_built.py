@@ -12,7 +12,7 @@ from typing import Any, Literal
 
 from fitshop.selectors import the_shop
 from fitshop.setting import Value
-from orders.models import BuildOrder, OrderClub
+from orders.models import BuildOrder, Concession, OrderClub
 from orders.models.bench import Measure, Step
 from orders.rules.lengths import HOW
 from orders.selectors.figures import Figure, figures_of, settings_of
@@ -109,16 +109,33 @@ def _asked(measure: Measure, value: Decimal | None, unit: Unit) -> str:
 
 
 def _accepted(figure: Figure, unit: Unit) -> dict[str, str]:
-    """A difference that somebody stood for: what was asked for, what came out, who and why."""
+    """A difference that somebody stood for: what came out, and the sentence that goes with it."""
     conceded = figure.concession
     assert conceded is not None
     return {
         "what": figure.measure.label,
-        "asked": said_of(figure.measure, conceded.target, unit),
         "came": said_of(figure.measure, conceded.accepted_value, unit),
-        "by": conceded.signed_by,
-        "why": conceded.reason.strip().rstrip("."),
+        "said": player_words_of(conceded, unit),
     }
+
+
+def player_words_of(conceded: Concession, unit: Unit) -> str:
+    """What the player reads of an accepted difference: never the shop's own reason."""
+    return conceded.player_words or suggested_words(
+        Measure(conceded.measure),
+        target=conceded.target,
+        came=conceded.accepted_value,
+        by=conceded.signed_by,
+        unit=unit,
+    )
+
+
+def suggested_words(
+    measure: Measure, *, target: Decimal, came: Decimal, by: str, unit: Unit
+) -> str:
+    """A plain sentence for the player, from the figures alone."""
+    asked, built = said_of(measure, target, unit), said_of(measure, came, unit)
+    return f"The {measure.label} came out at {built} instead of {asked}; {by} accepted it."
 
 
 def _weight_added(club: OrderClub) -> str:

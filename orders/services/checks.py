@@ -10,13 +10,13 @@ from django.db import transaction
 
 from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused, StateRefused
-from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from orders.flow import ClubState, OrderState
 from orders.models import BuildOrder, Check, Concession, OrderClub, OrderRevision, Reading
 from orders.models.bench import Measure, Stage
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.figures import COLUMNS, figures_of, is_built_by, settings_of
+from orders.selectors.second_look import second_look
 from orders.services.moves import club_move, current_revision, locked_club, locked_order, order_move
 from sessions.rules.wording import listed
 
@@ -60,7 +60,8 @@ def check_sign(
     """Sign the second look: passed, or back to the bench with its cause.
 
     Rework takes the named slots (none named: all) back and strikes out their readings as built.
-    Whether the one who built may pass it is the shop's setting; it is written down. Signed
+    Whether the one who built may pass it follows the number of builders, or the shop's setting;
+    it is written down. Signed
     twice is signed once.
     Raises Refused, StateRefused, FieldsRefused.
     Writes Check, BuildOrder, OrderClub, Reading, AuditEntry.
@@ -108,11 +109,18 @@ def check_sign(
 
 @transaction.atomic
 def concession_sign(
-    *, club: OrderClub, measure: str, reason: str, by: Actor, at: datetime
+    *,
+    club: OrderClub,
+    measure: str,
+    reason: str,
+    player_words: str = "",
+    by: Actor,
+    at: datetime,
 ) -> Concession:
-    """Accept one figure out of tolerance, as it was read, with the reason.
+    """Accept one figure out of tolerance, as it was read, with the shop's own reason.
 
-    It holds for this very figure: another reading wants another look.
+    It holds for this very figure: another reading wants another look. `player_words` is what
+    the player reads; where it is empty, what is worded from the figures.
     Raises Refused, StateRefused, FieldsRefused. Writes Concession, AuditEntry.
     """
     order, row = locked_club(club)
@@ -138,6 +146,7 @@ def concession_sign(
         target=figure.target,
         accepted_value=figure.verdict.mean.quantize(Decimal("0.0001")),
         reason=reason.strip()[:300],
+        player_words=player_words.strip()[:300],
         signed_at=at,
         signed_by=by.name,
     )
@@ -149,11 +158,47 @@ def concession_sign(
             "target": concession.target,
             "accepted": concession.accepted_value,
             "reason": concession.reason,
+            "player_words": concession.player_words,
         },
         by=by,
         at=at,
     )
     return concession
+
+
+@transaction.atomic
+def concession_word(
+    *, concession: Concession, player_words: str, by: Actor, at: datetime
+) -> Concession:
+    """Put another sentence where the player reads of an accepted figure, until it is sent.
+
+    Raises Refused, FieldsRefused. Writes Concession, AuditEntry.
+    """
+    order, row = locked_club(concession.club)
+    ORDER_POLICY.require(
+        by, OrderAction.CONCESSION_WORDS, location_id=order.location_id, state=order.state
+    )
+    if not player_words.strip():
+        raise FieldsRefused(
+            {"player_words": "Write what the player is to read."},
+            code="checks.player_words_missing",
+        )
+    locked = Concession.objects.select_for_update(of=("self",)).get(pk=concession.pk)
+    before = locked.player_words
+    if player_words.strip()[:300] == before:
+        return locked
+
+    locked.player_words = player_words.strip()[:300]
+    locked.save(update_fields=["player_words"])
+    audit_record(
+        action="orders.concession.worded",
+        subject=row,
+        before={"player_words": before},
+        after={"measure": locked.measure, "player_words": locked.player_words},
+        by=by,
+        at=at,
+    )
+    return locked
 
 
 def _refuse_what_is_out(revision: OrderRevision) -> None:
@@ -177,10 +222,11 @@ def _refuse_what_is_out(revision: OrderRevision) -> None:
 
 
 def _refuse_the_builder(revision: OrderRevision, by: Actor) -> None:
-    if settings_in_force()["check.same_person"] == "refused" and is_built_by(revision, by):
+    if second_look(revision, by).is_refused:
         raise StateRefused(
-            "You built on this ticket, and in this shop another person checks. "
-            "Ask someone else to look and sign."
+            "You built on this ticket, and here another person checks. "
+            "Ask a builder or a manager who didn't build on it to look and sign.",
+            code="checks.second_person",
         )
 
 

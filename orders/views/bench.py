@@ -17,14 +17,16 @@ from fitshop.actor import Actor
 from fitshop.selectors import the_shop
 from fitshop.views.doors import staff_page
 from orders.flow import ClubState
-from orders.forms import ConcessionForm, ReadingForm, ReasonForm, StepForm
-from orders.models import BenchStep, Check, OrderClub, Reading
+from orders.forms import ConcessionForm, PlayerWordsForm, ReadingForm, ReasonForm, StepForm
+from orders.models import BenchStep, Check, Concession, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.as_built import player_words_of, suggested_words
 from orders.selectors.club_balance import changes_at_bench, finished_at_bench
 from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
 from orders.selectors.figures import (
     MEASURES,
+    Figure,
     bend_is_unsure,
     bend_now,
     bends_accepted,
@@ -47,7 +49,7 @@ from orders.selectors.orders import (
 )
 from orders.selectors.reading_words import read_by_words, reading_words, unit_beside
 from orders.services.bench import reading_record, reading_strike_out, step_finish
-from orders.services.checks import concession_sign
+from orders.services.checks import concession_sign, concession_word
 from orders.views.asking import went_through
 
 # From where to where, for what nobody knows by its name.
@@ -157,13 +159,35 @@ def reading_strike_out_view(
 def concession(request: HttpRequest, number: int, slot: int, *, actor: Actor) -> HttpResponse:
     """Accept a figure out of tolerance, with the reason."""
     club = _found(actor, number, slot)
-    form = ConcessionForm(request.POST)
+    measure = request.POST.get("measure", "")
+    form = ConcessionForm(request.POST, auto_id=f"id_accept_{measure}_%s")
     if form.is_valid():
         call = partial(concession_sign, club=club, by=actor, at=timezone.now(), **form.cleaned_data)
         if went_through(call, form):
             messages.success(request, "Accepted, under your name.")
             return redirect("bench_club", number=number, slot=slot)
-    return _club_page(request, club, actor, status=422, concession_form=form)
+    return _club_page(request, club, actor, status=422, refused_words=form)
+
+
+@staff_page(ORDER_POLICY, OrderAction.CONCESSION_WORDS)
+@require_POST
+def concession_words(
+    request: HttpRequest, number: int, slot: int, concession_id: UUID, *, actor: Actor
+) -> HttpResponse:
+    """Put another sentence where the player reads of an accepted figure."""
+    club = _found(actor, number, slot)
+    accepted = Concession.objects.filter(pk=concession_id, club=club).first()
+    if accepted is None:
+        raise Http404
+    form = PlayerWordsForm(request.POST, auto_id=f"id_word_{accepted.measure}_%s")
+    if form.is_valid():
+        call = partial(
+            concession_word, concession=accepted, by=actor, at=timezone.now(), **form.cleaned_data
+        )
+        if went_through(call, form):
+            messages.success(request, "So the player will read it.")
+            return redirect("bench_club", number=number, slot=slot)
+    return _club_page(request, club, actor, status=422, refused_words=form, worded=accepted.measure)
 
 
 def _found(actor: Actor, number: int, slot: int) -> OrderClub:
@@ -186,7 +210,8 @@ def _club_page(
     status: int = 200,
     step_form: StepForm | None = None,
     refused_reading: tuple[str, str, ReadingForm] | None = None,
-    concession_form: ConcessionForm | None = None,
+    refused_words: PlayerWordsForm | None = None,
+    worded: str = "",
 ) -> HttpResponse:
     """What is next first, then what it is built to; what is done is folded."""
     order = club.revision.order
@@ -231,7 +256,7 @@ def _club_page(
         "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),
         "built": _readings(actor, club, Stage.AS_BUILT, refused_reading),
-        "figures": figures,
+        "figures": _figure_rows(figures, actor, unit, refused_words, worded),
         "bends_accepted": bends_accepted(figures),
         "bend_is_unsure": bend_is_unsure(figures),
         "struck_out": [
@@ -245,12 +270,51 @@ def _club_page(
         "may_accept": ORDER_POLICY.is_allowed(
             actor, OrderAction.CONCESSION_SIGN, location_id=order.location_id, state=order.state
         ),
-        "concession_form": concession_form,
+        "may_word": ORDER_POLICY.is_allowed(
+            actor, OrderAction.CONCESSION_WORDS, location_id=order.location_id, state=order.state
+        ),
         "wait": open_wait(order),
         "siblings": club.revision.clubs.all(),
         "now": now,
     }
     return render(request, "orders/bench_club.html", context, status=status)
+
+
+def _figure_rows(
+    figures: list[Figure],
+    actor: Actor,
+    unit: Any,
+    refused: PlayerWordsForm | None,
+    worded: str,
+) -> list[dict[str, Any]]:
+    """Each figure with its form: to accept it, or to word what the player reads of it."""
+    rows = []
+    for figure in figures:
+        conceded = figure.concession
+        row: dict[str, Any] = {"figure": figure, "form": None, "player_words": ""}
+        if conceded is not None:
+            row["player_words"] = player_words_of(conceded, unit)
+            row["form"] = PlayerWordsForm(
+                initial={"player_words": row["player_words"]},
+                auto_id=f"id_word_{figure.measure}_%s",
+            )
+        elif figure.is_out and figure.verdict.mean is not None:
+            said = suggested_words(
+                figure.measure,
+                target=figure.target,
+                came=figure.verdict.mean,
+                by=actor.name,
+                unit=unit,
+            )
+            row["form"] = ConcessionForm(
+                initial={"measure": figure.measure, "player_words": said},
+                auto_id=f"id_accept_{figure.measure}_%s",
+            )
+        asked_of = worded or (refused.data.get("measure") if refused is not None else "")
+        if refused is not None and asked_of == figure.measure:
+            row["form"] = refused
+        rows.append(row)
+    return rows
 
 
 def _last_rework(club: OrderClub) -> Check | None:

@@ -33,10 +33,10 @@ from orders.forms import (
 from orders.models import BuildOrder, PartsWait
 from orders.models.bench import Step
 from orders.policy import AT_THE_BENCH, ORDER_POLICY, OrderAction
+from orders.selectors.as_built import player_words_of
 from orders.selectors.club_words import TO_DO
 from orders.selectors.figures import (
     figures_of,
-    is_built_by,
     settings_of,
     standing_steps,
     work_of,
@@ -50,6 +50,7 @@ from orders.selectors.orders import (
     spec_to_order,
     visit_for,
 )
+from orders.selectors.second_look import second_look
 from orders.selectors.tellings import letter_under_way, told_of
 from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
 from orders.services.checks import check_sign
@@ -103,13 +104,18 @@ def order_page(
     revision = row.revisions.get(is_current=True)
     settings = settings_of(revision).values
     shop = the_shop()
-    length_unit = shop.length_unit if shop is not None else "in"
-    clubs = []
+    unit: Any = shop.length_unit if shop is not None else "in"
+    clubs, player_reads = [], []
     for club in revision.clubs.prefetch_related("steps", "readings__gauge", "concessions"):
         steps = work_of(club, settings).steps
         done = standing_steps(club, settings).keys()
         next_step = next((step for step in steps if step not in done), None)
-        figures = figures_of(club, settings, length_unit=length_unit)
+        figures = figures_of(club, settings, length_unit=unit)
+        player_reads += [
+            {"slot": club.slot, "name": club.name, "said": player_words_of(each.concession, unit)}
+            for each in figures
+            if each.concession is not None
+        ]
         clubs.append(
             {
                 "club": club,
@@ -126,6 +132,7 @@ def order_page(
         "order": row,
         "revision": revision,
         "clubs": clubs,
+        "player_reads": player_reads,
         "checks": revision.checks.all(),
         "revisions": row.revisions.order_by("-letter"),
         "new_spec": newest if newest is not None and newest.pk != revision.spec_id else None,
@@ -136,8 +143,7 @@ def order_page(
             prefix="arrived", initial={"wait_id": wait.pk if wait is not None else None}
         ),
         "is_passed": any(check.result == "passed" for check in list(revision.checks.all())[:1]),
-        "is_own_work": row.state == OrderState.TO_CHECK and is_built_by(revision, actor),
-        "same_person": settings_in_force()["check.same_person"],
+        "second_look": second_look(revision, actor) if row.state == OrderState.TO_CHECK else None,
         "today": timezone.localdate(),
         "check_form": CheckForm(slots=slots, prefix="check"),
         "hand_over_form": HandOverForm(prefix="over"),

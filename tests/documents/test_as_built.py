@@ -1,6 +1,7 @@
 """The as-built sheet and its letter: enough to build a lost club again, and nothing hidden."""
 
 import io
+import json
 import os
 from decimal import Decimal
 from pathlib import Path
@@ -9,8 +10,10 @@ import pdfplumber
 import pytest
 
 from fitshop.models import OutgoingMessage
-from orders.documents import as_built
+from orders.documents import as_built, ticket
+from orders.models import Concession
 from orders.selectors.as_built import as_built_values
+from orders.selectors.ticket import ticket_values
 from orders.services.checks import check_sign, concession_sign
 from orders.services.hand_over import order_hand_over, order_ready
 from tests.letters import words_of
@@ -20,13 +23,14 @@ from tests.spec_room import shop
 pytestmark = pytest.mark.django_db
 
 
-def handed_over(room, **figures):
+def handed_over(room, reason="She likes it.", player_words="", **figures):
     """Built, its loft accepted where it is out, checked and handed over."""
     order = room.built(**figures)
     if figures.get("loft"):
         concession_sign(
-            club=room.club(order), measure="loft", reason="She likes it.", by=room.fitter, at=CURED
-        )
+            club=room.club(order), measure="loft", reason=reason, player_words=player_words,
+            by=room.fitter, at=CURED,
+        )  # fmt: skip
     check_sign(order=order, result="passed", by=room.second, at=CURED)
     order_ready(order=order, by=room.desk, at=CURED)
     return order_hand_over(order=order, how="collected", by=room.desk, at=CURED)
@@ -44,14 +48,62 @@ def test_an_accepted_difference_stands_on_the_sheet_and_in_the_letter():
     shop()
     room = Workshop()
     room.agree_to_mail()
-    order = handed_over(room, loft="56")
+    order = handed_over(room, loft="56", player_words="A degree weaker, to fill the gap.")
     words = words_of(kept(as_built.pdf(as_built_values(order)), "accepted"))
-    assert "1 Sand, loft 56°: asked for 55°; the difference was accepted by" in words
-    assert f"{room.fitter.name}: She likes it." in words
+    assert "1 Sand, loft 56°: A degree weaker, to fill the gap." in words
     letter = OutgoingMessage.objects.get(kind="order_as_built")
     for body in (letter.body_text, letter.body_html):
-        assert "We asked for loft 55° and it came out at 56°." in body
-        assert f"{room.fitter.name} accepted the difference: She likes it." in body
+        assert "A degree weaker, to fill the gap." in body
+
+
+def test_without_words_of_its_own_the_player_reads_the_figures():
+    shop()
+    room = Workshop()
+    order = handed_over(room, loft="56")
+    (club,) = as_built_values(order)["clubs"]
+    (accepted,) = club["accepted"]
+    assert accepted["said"] == (
+        f"The loft came out at 56° instead of 55°; {room.fitter.name} accepted it."
+    )
+
+
+@pytest.mark.parametrize("player_words", ["", "It came out a degree weaker."])
+def test_the_shop_s_own_reason_is_in_no_byte_that_reaches_the_player(player_words):
+    """Every column of every letter with its attachments, the sheet as values, page and PDF."""
+    shop()
+    room = Workshop()
+    room.agree_to_mail()
+    order = handed_over(room, loft="56", reason="ZQX he never notices", player_words=player_words)
+    assert Concession.objects.get().reason == "ZQX he never notices"
+    letters = list(OutgoingMessage.objects.values())
+    assert len(letters) >= 2
+    sheets = [
+        attached["values"]
+        for letter in letters
+        for attached in letter["attachments"]
+        if attached["document"] == "as_built"
+    ]
+    bytes_of = [
+        json.dumps(letters, default=str),
+        json.dumps(as_built_values(order)),
+        *(as_built.html(sheet) for sheet in sheets),
+        *(words_of(as_built.pdf(sheet)) for sheet in sheets),
+    ]
+    assert sheets
+    assert not [content for content in bytes_of if "ZQX" in content]
+    # The shop's own paper has it.
+    assert "ZQX" in ticket.html(ticket_values(order.revisions.get(), printed_at=CURED))
+
+
+def test_a_letter_queued_with_the_shop_s_reason_in_its_sheet_renders_without_it():
+    shop()
+    values = as_built_values(handed_over(Workshop(), loft="56"))
+    values["clubs"][0]["accepted"] = [
+        {"what": "loft", "asked": "55°", "came": "56°", "by": "Mara Quill", "why": "ZQX"}
+    ]
+    page = as_built.html(values)
+    assert "Asked for 55°; the difference was accepted by Mara Quill." in page
+    assert "ZQX" not in page
 
 
 def test_nothing_is_said_of_accepting_where_all_is_on_target():

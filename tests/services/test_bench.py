@@ -19,9 +19,11 @@ from orders.selectors.figures import (
     work_of,
 )
 from orders.services.bench import reading_strike_out
-from orders.services.checks import check_sign, concession_sign
+from orders.services.checks import check_sign, concession_sign, concession_word
 from orders.services.gauges import gauge_enter
+from orders.services.hand_over import order_hand_over, order_ready
 from tests.order_room import AT, CURED, MIXED, Workshop
+from tests.spec_room import signed_in
 
 LATER = CURED + timedelta(hours=1)
 
@@ -479,3 +481,69 @@ def test_a_gauge_for_lengths_and_no_other_says_how_it_reads(room, measure, metho
     right = "rules" if measure == "length" else ""
     gauge = gauge_enter(**values, length_method=right, by=room.builder, at=AT)
     assert gauge.length_method == right
+
+
+def builders(room, count):
+    people = [signed_in(room.location, f"builder{n}", "builder") for n in range(count)]
+    signed_in(room.location, "fitter", "fitter")  # counts for nothing
+    return people
+
+
+@pytest.mark.parametrize("count", [0, 1])
+def test_where_no_second_builder_works_the_builder_passes_his_own_and_it_is_written_down(
+    room, count
+):
+    order = room.built()
+    builders(room, count)
+    check = check_sign(order=order, result="passed", by=room.builder, at=CURED)
+    assert check.same_person_built
+
+
+def test_where_a_second_builder_works_the_builder_does_not_pass_his_own(room):
+    order = room.built()
+    builders(room, 2)
+    with pytest.raises(StateRefused) as refusal:
+        check_sign(order=order, result="passed", by=room.builder, at=CURED)
+    assert refusal.value.code == "checks.second_person"
+    assert not Check.objects.exists()
+    assert not check_sign(order=order, result="passed", by=room.second, at=CURED).same_person_built
+
+
+def test_who_left_or_works_elsewhere_is_no_second_builder(room):
+    order = room.built()
+    _, left, elsewhere = builders(room, 3)
+    left.is_active = False
+    left.save()
+    elsewhere.location_rows.all().delete()
+    check = check_sign(order=order, result="passed", by=room.builder, at=CURED)
+    assert check.same_person_built
+
+
+def test_the_setting_overrides_the_number_of_builders(room):
+    order = room.built()
+    builders(room, 2)
+    settings_change(typed={"check.same_person": "written down"}, by=room.manager, at=AT)
+    assert check_sign(order=order, result="passed", by=room.builder, at=CURED).same_person_built
+
+
+def test_what_the_player_reads_is_worded_until_the_hand_over_and_not_after(room):
+    order = room.built(loft="56")
+    accepted = concession_sign(
+        club=room.club(order), measure="loft", reason="bent twice already",
+        player_words="A degree weaker; it fills your gap.", by=room.fitter, at=CURED,
+    )  # fmt: skip
+    assert accepted.player_words == "A degree weaker; it fills your gap."
+    with pytest.raises(FieldsRefused) as refusal:
+        concession_word(concession=accepted, player_words=" ", by=room.fitter, at=CURED)
+    assert refusal.value.code == "checks.player_words_missing"
+    check_sign(order=order, result="passed", by=room.second, at=CURED)
+    order_ready(order=order, by=room.desk, at=CURED)
+    worded = concession_word(
+        concession=accepted, player_words="A degree weaker.", by=room.fitter, at=CURED
+    )
+    assert (worded.player_words, worded.reason) == ("A degree weaker.", "bent twice already")
+    with pytest.raises(Refused):
+        concession_word(concession=accepted, player_words="Mine.", by=room.builder, at=CURED)
+    order_hand_over(order=order, how="collected", by=room.desk, at=CURED)
+    with pytest.raises(Refused):
+        concession_word(concession=accepted, player_words="Late.", by=room.fitter, at=CURED)

@@ -7,9 +7,9 @@ import pytest
 from django.contrib.messages import get_messages
 from django.urls import reverse
 
-from orders.models import BuildOrder, OrderClub, Reading
+from orders.models import BuildOrder, Concession, OrderClub, Reading
 from orders.services.build_orders import order_revise
-from orders.services.checks import check_sign
+from orders.services.checks import check_sign, concession_sign
 from tests.order_room import AT, CURED, Workshop
 from tests.spec_room import shop, signed_in
 
@@ -241,8 +241,9 @@ def test_out_of_tolerance_is_accepted_by_a_fitter_with_a_reason(client, room):
     order = room.built(loft="56")
     client.force_login(signed_in(room.location, role="fitter"))
     url = reverse("concession", args=[2001, 1])
-    assert client.post(url, {"measure": "loft", "reason": ""}).status_code == 422
-    assert client.post(url, {"measure": "loft", "reason": "plays well"}).status_code == 302
+    words = {"measure": "loft", "player_words": "A degree weaker."}
+    assert client.post(url, {**words, "reason": ""}).status_code == 422
+    assert client.post(url, {**words, "reason": "plays well"}).status_code == 302
     assert room.club(order).concessions.get().reason == "plays well"
 
 
@@ -319,3 +320,64 @@ def test_a_sole_point_is_gauged_on_the_page_after_the_cure_and_the_ruler_counts(
     data = reading("35 5/8", measure="length", stage="as_built", gauge=gauges["ruler"].pk)
     assert builder.post(url, data).status_code == 302
     assert "Length: In (0.002 in under)." in page_of(builder)
+
+
+def out_by_a_degree(room):
+    order = room.built(loft="56")
+    OrderClub.objects.update(cure_until=AT.replace(year=2001))
+    return order
+
+
+@pytest.fixture
+def fitter(client, room):
+    client.force_login(signed_in(room.location, username="mara", role="fitter"))
+    return client
+
+
+def test_the_sentence_for_the_player_is_suggested_and_kept_as_it_was_typed(fitter, room):
+    out_by_a_degree(room)
+    suggested = "The loft came out at 56° instead of 55°; Mara Quill accepted it."
+    assert suggested in page_of(fitter)
+    url = reverse("concession", args=[2001, 1])
+    typed = {"measure": "loft", "reason": "", "player_words": "A degree weaker, on purpose."}
+    answer = fitter.post(url, typed)
+    assert answer.status_code == 422
+    # Nothing typed is lost, and what is missing is said beside its own field.
+    text = answer.content.decode()
+    assert "A degree weaker, on purpose.</textarea>" in text
+    assert 'id="id_accept_loft_reason_error"' in text
+    assert fitter.post(url, {**typed, "reason": "the head is tired"}).status_code == 302
+    accepted = Concession.objects.get()
+    assert (accepted.reason, accepted.player_words) == (
+        "the head is tired",
+        "A degree weaker, on purpose.",
+    )
+    assert "<q>A degree weaker, on purpose.</q>" in page_of(fitter)
+
+
+def test_what_the_player_will_read_stands_on_the_order_before_it_is_sent(fitter, room):
+    order = out_by_a_degree(room)
+    accepted = concession_sign(
+        club=room.club(order), measure="loft", reason="the head is tired",
+        player_words="A degree weaker.", by=room.fitter, at=CURED,
+    )  # fmt: skip
+    text = fitter.get(reverse("order", args=[2001])).content.decode()
+    assert "<q>A degree weaker.</q>" in text
+    url = reverse("concession_words", args=[2001, 1, accepted.pk])
+    answer = fitter.post(url, {"player_words": ""})
+    assert answer.status_code == 422
+    assert 'id="id_word_loft_player_words_error"' in answer.content.decode()
+    assert fitter.post(url, {"player_words": "One weaker."}).status_code == 302
+    assert "<q>One weaker.</q>" in fitter.get(reverse("order", args=[2001])).content.decode()
+
+
+def test_of_two_figures_that_are_out_only_the_refused_one_shows_what_was_typed(fitter, room):
+    room.built(loft="56", lie="64")
+    OrderClub.objects.update(cure_until=AT.replace(year=2001))
+    url = reverse("concession", args=[2001, 1])
+    answer = fitter.post(url, {"measure": "lie", "reason": "the head is tired"})
+    text = answer.content.decode()
+    assert answer.status_code == 422
+    assert text.count('value="the head is tired"') == 1
+    assert text.count('id="id_accept_lie_player_words_error"') == 1
+    assert 'id="id_accept_loft_player_words_error"' not in text

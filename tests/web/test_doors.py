@@ -13,7 +13,7 @@ from django.db import transaction
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from fitshop.models import OutgoingMessage, Staff, Tablet
-from orders.models import Reading
+from orders.models import Concession, Reading
 from sessions.models import Consent, Player, ShotFile, TrialHead, Visit
 
 pytestmark = pytest.mark.django_db
@@ -104,6 +104,7 @@ MATRIX: dict[str, set[str]] = {
     "bench_reading": {B, M},
     "reading_strike_out": {B, M},
     "concession": {F, M},
+    "concession_words": {F, M},
     "workshop_today_panel": ALL,
     "workshop_search_panel": ALL,
     "workshop_player_panel": ALL,
@@ -144,6 +145,15 @@ class Things:
         self.consent = Consent.objects.filter(player=self.player).first() or Consent.objects.first()
         self.spec = self.visit.specs.first()
         self.order = self.visit.build_orders.first()
+        self.concession = Concession.objects.create(
+            club=self.order.revisions.get(is_current=True).clubs.first(),
+            measure="loft",
+            target=54,
+            accepted_value=55,
+            reason="seen",
+            signed_at=dt.datetime(2027, 3, 2, tzinfo=dt.UTC),
+            signed_by="a test",
+        )
         self.reading = Reading.objects.create(
             club=self.order.revisions.get(is_current=True).clubs.first(),
             stage="as_received",
@@ -212,6 +222,7 @@ class Things:
             "number": self.order and self.order.number,
             "slot": self.order and self.order.revisions.get(is_current=True).clubs.first().slot,
             "letter": "A",
+            "concession_id": self.concession and self.concession.pk,
             "reading_id": self.reading and self.reading.pk,
         }
         return {parameter: values[parameter] for parameter in parameters}

@@ -256,6 +256,11 @@ def test_who_built_reads_what_the_setting_says_before_signing(client, room):
     client.force_login(builder)
     text = client.get(reverse("order", args=[2001])).content.decode()
     assert "your check is written down as the same person's" in text.replace("&#x27;", "'")
+    assert "No other builder works here." in text
+    signed_in(room.location, username="ines", role="builder")
+    text = client.get(reverse("order", args=[2001])).content.decode()
+    assert "another person passes it" in text
+    assert "2 builders work here." in " ".join(text.split())
     settings_change(typed={"check.same_person": "refused"}, by=room.manager, at=AT)
     text = client.get(reverse("order", args=[2001])).content.decode()
     assert "another person passes it" in text
