@@ -330,6 +330,7 @@ def _rating_record(it: Typed) -> None:
     it.id("trial_id")
     it.text("about", longest=8)
     _score(it)
+    _rated_in(it)
 
 
 def _equipment_withdraw(it: Typed) -> None:
@@ -345,6 +346,7 @@ def _comparison_open(it: Typed) -> None:
     it.figure("slot", "slot", slot_of)
     it.ids("trial_ids")
     it.flag("covered")
+    it.flag("knowingly")
     # A tablet that was loaded before there was a choice sends none.
     it.values["kind"] = it.text("kind", longest=15) or "all_against_all"
     # Drawn here, at the door: a service is given everything it decides by.
@@ -357,6 +359,19 @@ def _comparison_rate(it: Typed) -> None:
     _code(it)
     it.text("about", longest=8)
     _score(it)
+    it.figure(
+        "turn",
+        "turn",
+        lambda text: parse_count(text, name="turn", limits=(Decimal(0), Decimal(8))),
+    )
+    _rated_in(it)
+
+
+def _rated_in(it: Typed) -> None:
+    """Where a rating was given; a tablet that was loaded earlier sends none of it."""
+    for name in ("swing", "hit_from", "ground", "wetness", "face"):
+        it.text(name, longest=14)
+    it.figure("target", "target_m", carry_of(it.carry_unit(), SHOT_CARRY_M, "target"))
 
 
 def _comparison_reveal(it: Typed) -> None:

@@ -19,7 +19,7 @@ first and second equally often against each other head.
 
 import random
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from math import factorial
@@ -28,6 +28,7 @@ from sessions.maths.errors import OrderRefused
 
 FEWEST_HEADS = 2
 MOST_HEADS = 8
+NUMBERS = range(10, 100)
 # Far more than a comparison takes: the design is checked for what it is.
 MOST_TREATMENTS = 100
 
@@ -113,7 +114,11 @@ def meetings(head_ids: Iterable[str]) -> tuple[tuple[str, str], ...]:
 
 
 def all_against_all(
-    head_ids: Sequence[str], *, seed: int, used: Iterable[Sequence[str]] = ()
+    head_ids: Sequence[str],
+    *,
+    seed: int,
+    used: Iterable[Sequence[str]] = (),
+    taken: Collection[int] = (),
 ) -> HiddenOrder:
     """Draw numbers for all the heads, and one of the orders that were used the least.
 
@@ -121,20 +126,25 @@ def all_against_all(
         head_ids: two to eight different heads, in the order in which the fitter named them.
         seed: decides the draw; keep it with the comparison and away from the player.
         used: the orders of ids drawn before. What is no order of these heads counts for nothing.
+        taken: numbers that went to heads before: none of them is given again.
 
     Raises:
-        OrderRefused: too few or too many heads, or one named twice.
+        OrderRefused: too few or too many heads, one named twice, or no numbers left.
     """
     draw = random.Random(seed)
     orders = square_orders(head_ids)
     times = Counter(tuple(order) for order in used)
     least = min(times[order] for order in orders)
     row = draw.choice([row for row, order in enumerate(orders) if times[order] == least])
-    return _numbered(head_ids, orders[row], row, draw)
+    return _numbered(head_ids, orders[row], row, draw, taken)
 
 
 def head_to_head(
-    head_ids: Sequence[str], *, seed: int, used: Iterable[Sequence[str]] = ()
+    head_ids: Sequence[str],
+    *,
+    seed: int,
+    used: Iterable[Sequence[str]] = (),
+    taken: Collection[int] = (),
 ) -> HiddenOrder:
     """Draw which two of the heads meet, which of them first, and their numbers.
 
@@ -146,9 +156,10 @@ def head_to_head(
         seed: decides the draw; keep it with the comparison and away from the player.
         used: the meetings drawn before, as ids in their order. Those of other heads count for
             nothing.
+        taken: numbers that went to heads before: none of them is given again.
 
     Raises:
-        OrderRefused: too few or too many heads, or one named twice.
+        OrderRefused: too few or too many heads, one named twice, or no numbers left.
     """
     draw = random.Random(seed)
     orders = meetings(head_ids)
@@ -159,7 +170,7 @@ def head_to_head(
 
     least = min(map(worn, orders))
     row = draw.choice([row for row, meeting in enumerate(orders) if worn(meeting) == least])
-    return _numbered(head_ids, orders[row], row, draw)
+    return _numbered(head_ids, orders[row], row, draw, taken)
 
 
 @dataclass(frozen=True)
@@ -205,10 +216,15 @@ def _sorted(head_ids: Iterable[str]) -> list[str]:
 
 
 def _numbered(
-    head_ids: Sequence[str], order: Sequence[str], row: int, draw: random.Random
+    head_ids: Sequence[str],
+    order: Sequence[str],
+    row: int,
+    draw: random.Random,
+    taken: Collection[int],
 ) -> HiddenOrder:
     taking_part = [head for head in head_ids if head in order]
-    numbers = dict(zip(taking_part, _numbers_out_of_order(len(taking_part), draw), strict=True))
+    drawn = _numbers_out_of_order(len(taking_part), draw, taken)
+    numbers = dict(zip(taking_part, drawn, strict=True))
     return HiddenOrder(
         heads=tuple(HiddenHead(head, numbers[head]) for head in taking_part),
         order=tuple(numbers[head] for head in order),
@@ -216,13 +232,18 @@ def _numbered(
     )
 
 
-def _numbers_out_of_order(n: int, draw: random.Random) -> tuple[int, ...]:
-    """Return n different numbers 10 to 99, every order equally likely but, from three, the rising.
+def _numbers_out_of_order(n: int, draw: random.Random, taken: Collection[int]) -> tuple[int, ...]:
+    """Return n free numbers 10 to 99, every order equally likely but, from three, the rising.
 
     The order is unranked in the factorial number system, where only rank 0 rises: it is left out
     of the draw, so no draw has to be thrown away.
     """
-    left = sorted(draw.sample(range(10, 100), n))
+    free = [number for number in NUMBERS if number not in taken]
+    if len(free) < n:
+        raise OrderRefused(
+            f"Only {len(free)} of the {len(NUMBERS)} neutral numbers are left in this visit."
+        )
+    left = sorted(draw.sample(free, n))
     rank = draw.randrange(1 if n > 2 else 0, factorial(n))
     picked = []
     for remaining in range(n, 0, -1):

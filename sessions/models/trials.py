@@ -362,6 +362,16 @@ class Rating(Identified):
     about = models.CharField(max_length=8, choices=About.choices)
     score = models.PositiveSmallIntegerField()
     before_reveal = models.BooleanField(default=False)
+    turn = models.PositiveSmallIntegerField(
+        null=True, blank=True, help_text="which place of the comparison's order, from 0"
+    )
+    # Where it was given. "" where it isn't known, as in older ratings.
+    swing = models.CharField(max_length=14, choices=Swing.choices, blank=True, default="")
+    target_m = unmeasured()
+    hit_from = models.CharField(max_length=12, choices=HitFrom.choices, blank=True, default="")
+    ground = models.CharField(max_length=8, choices=Ground.choices, blank=True, default="")
+    wetness = models.CharField(max_length=4, choices=Wetness.choices, blank=True, default="")
+    face = models.CharField(max_length=12, choices=Face.choices, blank=True, default="")
     rated_at = models.DateTimeField()
     recorded_by = models.CharField(max_length=200)
 
@@ -373,6 +383,9 @@ class Rating(Identified):
             models.UniqueConstraint(fields=["visit", "sequence"], name="rating_sequence_once"),
             within("score", 1, 5, "rating_score_one_to_five"),
             one_of("about", ["feel", "sound", "look", "turf", "trust"], "rating_about_is_known"),
+            one_of("swing", ["", *Swing.values], "rating_swing_is_known"),
+            one_of("hit_from", ["", *HitFrom.values], "rating_from_is_known"),
+            within("target_m", 1, 320, "rating_target_believable"),
         ]
 
     def __str__(self) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import NamedTuple
 from uuid import UUID
 
 from sessions.maths.block_context import BlockContext
@@ -26,7 +27,10 @@ NOBODYS = ClubOnLine()
 
 @dataclass(frozen=True)
 class Situation:
-    """Where and how balls were hit: stored words, and `swing_label` and `from_label` as read."""
+    """Where and how balls were hit: stored words, and `swing_label` and `from_label` as read.
+
+    `ground` is "" where it is normal; it sets two situations apart and is said only of ratings.
+    """
 
     swing: str
     swing_label: str
@@ -34,6 +38,7 @@ class Situation:
     from_label: str
     target_m: float | None = None
     extra: tuple[str, ...] = ()
+    ground: str = ""
 
     @property
     def is_on_turf(self) -> bool:
@@ -44,6 +49,21 @@ class Situation:
         at = "" if self.target_m is None else f" at {show_distance(self.target_m, unit)}"
         more = "".join(f", {word}" for word in self.extra)
         return f"{self.swing_label}{at} from {self.from_label}{more}"
+
+    def full_words(self, unit: DistanceUnit) -> str:
+        """`Full from fairway, soft ground`: with the ground where it isn't normal."""
+        return self.words(unit) + (f", {self.ground} ground" if self.ground else "")
+
+
+class Asked(NamedTuple):
+    """What a score answers: the question, the round, and the situation it was given in.
+
+    The round is "" outside comparisons. `situation` is None where it isn't known.
+    """
+
+    about: str
+    round: str = ""
+    situation: Situation | None = None
 
 
 @dataclass(frozen=True)
@@ -114,8 +134,8 @@ class ClubEvidence:
     sole_words: str = ""
     grooves: str = ""
     situations: tuple[SituationFigures, ...] = ()
-    # What the player said of it: (what, round) to a score. One person's, and ordinal.
-    ratings: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    # What the player said of it. One person's, and ordinal.
+    ratings: Mapping[Asked, int] = field(default_factory=dict)
     # Whose offsets it has on the line of carry: the head's and the shaft's, or the own club's.
     on_line: ClubOnLine = NOBODYS
 

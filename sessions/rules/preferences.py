@@ -7,20 +7,37 @@ only this one player's word. How sure the order is comes from a stated belief; s
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sessions.maths.head_strengths import HeadStrengths, head_strengths, preferences
+from sessions.maths.unit_factors import DistanceUnit
+from sessions.rules.club_evidence import ClubEvidence, Situation
 from sessions.rules.evidence import SlotEvidence
 from sessions.rules.wording import listed
 
 
-def preferred_words(there: SlotEvidence) -> str:
-    """`The player preferred Rush (3 of 4 times), Sedge (1 of 4). ...`; nothing before a reveal."""
+def preferred_words(there: SlotEvidence, unit: DistanceUnit = "yd") -> str:
+    """`Full from fairway: The player preferred Rush (3 of 4 times) ...`, by situation.
+
+    Nothing before a reveal. What was said in one situation is never added to another's.
+    """
     clubs = [club for club in there.played if not club.is_hidden]
-    rounds: dict[tuple[str, str], dict[str, int]] = {}
+    rounds: dict[Situation | None, dict[tuple[str, str], dict[str, int]]] = {}
     for club in clubs:
-        for (about, round_), score in club.ratings.items():
-            if round_:
-                rounds.setdefault((about, round_), {})[club.key] = score
-    scores = [scores for scores in rounds.values() if len(scores) > 1]
+        for asked, score in club.ratings.items():
+            if asked.round:
+                of = rounds.setdefault(asked.situation, {})
+                of.setdefault((asked.about, asked.round), {})[club.key] = score
+    said = []
+    for situation, of in rounds.items():
+        scores = [scores for scores in of.values() if len(scores) > 1]
+        words = _preferred(clubs, scores)
+        where = "" if situation is None else f"{situation.full_words(unit)}: "
+        said += [f"{where}{words}"] if words else []
+    return " ".join(said)
+
+
+def _preferred(clubs: Sequence[ClubEvidence], scores: Sequence[dict[str, int]]) -> str:
     told = preferences(scores)
     if not told:
         return ""

@@ -22,7 +22,7 @@ from sessions.maths.comparison import (
 )
 from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
 from sessions.maths.comparison_spread import spreads_weighed
-from sessions.rules.club_evidence import ClubEvidence, Margins, SituationFigures
+from sessions.rules.club_evidence import Asked, ClubEvidence, Margins, SituationFigures
 from sessions.rules.fairness import TwoClubs, cautions_between, unfair_between
 from sessions.rules.judgements import ALL_ON, Off, Said
 from sessions.rules.measures import MEANS, SPREAD, STRIKES
@@ -103,16 +103,17 @@ def compared(
     ]
     scatter = Scatter(everyone)
     weighed: dict[tuple[int, str], list[tuple[int, Weighed]]] = {}
-    rated: set[str] = set()
+    rated: dict[str, set[Asked]] = {}
     for place, pair in enumerate(pairs):
         if pair.unfair:
             continue
         for key, each in _weighed(pair, margins, scatter):
             weighed.setdefault((id(pair.other), key), []).append((place, each))
-        if pair.candidate.key not in rated:
-            rated.add(pair.candidate.key)
-            for key, each in _ratings(pair, margins):
-                weighed.setdefault((0, key), []).append((place, each))
+        done = rated.setdefault(pair.candidate.key, set())
+        asked = [each for each in _rated_here(pair) if each not in done]
+        done.update(asked)
+        for key, each in _ratings(pair, asked, margins):
+            weighed.setdefault((0, key), []).append((place, each))
     found: dict[int, list[Judged]] = {}
     for (_, key), family in weighed.items():
         sharing = len(family)
@@ -192,20 +193,29 @@ def _weighed(pair: Pair, margins: Margins, scatter: Scatter) -> list[tuple[str, 
     return found
 
 
-def _ratings(pair: Pair, margins: Margins) -> list[tuple[str, Weighed]]:
+def _rated_here(pair: Pair) -> list[Asked]:
+    """What was asked of both clubs in this pair's situation, or in one that isn't known."""
+    theirs = pair.against.ratings
+    return [
+        asked
+        for asked in pair.candidate.ratings
+        if asked in theirs and asked.situation in (None, pair.one.situation)
+    ]
+
+
+def _ratings(pair: Pair, both: Sequence[Asked], margins: Margins) -> list[tuple[str, Weighed]]:
     """What one player said of both in the same rounds, question by question."""
     mine, theirs = pair.candidate.ratings, pair.against.ratings
-    both = [asked for asked in mine if asked in theirs]
     return [
         (
             f"{RATING}{about}",
             ratings_weighed(
-                [mine[asked] for asked in both if asked[0] == about],
-                [theirs[asked] for asked in both if asked[0] == about],
+                [mine[asked] for asked in both if asked.about == about],
+                [theirs[asked] for asked in both if asked.about == about],
                 margin=margins.ratings_share,
             ),
         )
-        for about in dict.fromkeys(asked[0] for asked in both)
+        for about in dict.fromkeys(asked.about for asked in both)
     ]
 
 

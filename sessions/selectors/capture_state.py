@@ -138,6 +138,7 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
     steps = visit_steps(visit)
     interview = interview_document(visit)
     shelf = _shelf(visit, actor)
+    by_id = {trial.pk: trial for trial in trials}
     stops = stops_of(trials, hidden, shelf, visit.location.zone, at)
     return {
         "visit": {
@@ -181,7 +182,8 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         "apart_from_deg": as_text(LEAST_BEND_DEG),
         "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
         "comparisons": [
-            comparison_document(one, comparisons[:place]) for place, one in enumerate(comparisons)
+            comparison_document(one, comparisons[:place], by_id, hidden, unit, length_unit)
+            for place, one in enumerate(comparisons)
         ],
         "choices": _choices(),
         "clock": clock_document(visit, trials, steps, interview["answers"], settings, at),

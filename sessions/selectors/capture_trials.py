@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -22,6 +22,7 @@ from sessions.models import (
     Trial,
     Visit,
 )
+from sessions.rules.blindness import spoiled_words
 from sessions.rules.wording import figure, is_bend
 from sessions.selectors.capture_words import (
     Document,
@@ -29,6 +30,13 @@ from sessions.selectors.capture_words import (
     distance_shown,
     length_shown,
     swing_weight_shown,
+)
+from sessions.selectors.comparisons import (
+    held_of,
+    rated_document,
+    ratings_by_trial,
+    reveal_rows,
+    spoilers_of,
 )
 from sessions.selectors.equipment import LengthUnit, Played
 from sessions.selectors.likeness import bounce_of
@@ -59,6 +67,7 @@ TRIAL_WORDS = (
     "mass_words",
     "grip_name",
     "grooves",
+    "mark",
 )
 
 
@@ -91,7 +100,7 @@ def trials_of(visit: Visit) -> list[Trial]:
     """The trials with blocks, shots and ratings, in a fixed number of queries."""
     shots = Shot.objects.prefetch_related(left_out_rows()).order_by("sequence")
     blocks = Block.objects.select_related("device").order_by("sequence")
-    trials = visit.trials.standing().select_related("club", "trial_head", "trial_shaft")
+    trials = visit.trials.standing().select_related("club", "trial_head__head", "trial_shaft")
     return list(
         trials.order_by("sequence").prefetch_related(
             Prefetch("blocks", blocks.prefetch_related(Prefetch("shots", shots))),
@@ -107,6 +116,7 @@ def trial_document(
     is_hidden = hidden.hides(trial)
     words = dict.fromkeys(TRIAL_WORDS, "") if is_hidden else _words(trial, length_unit)
     ratings = [one for one in trial.ratings.all() if one.comparison_id is None]
+    angles = {"loft": trial.loft_deg, "lie": trial.lie_deg, "bounce": trial.bounce_deg}
     return {
         "id": str(trial.pk),
         "number": trial.number,
@@ -125,7 +135,9 @@ def trial_document(
             f"{part}_id": None if is_hidden else as_text(getattr(trial, f"{part}_id"))
             for part in ("club", "trial_head", "trial_shaft", "adapter")
         },
+        "angles": {name: None if is_hidden else as_text(deg) for name, deg in angles.items()},
         "ratings": {} if is_hidden else {one.about: one.score for one in ratings},
+        "rated": [] if is_hidden else [rated_document(one, unit) for one in ratings],
         "blocks": [
             _block(block, unit)
             for block in trial.blocks.all()
@@ -144,6 +156,7 @@ def _words(trial: Trial, length_unit: LengthUnit) -> dict[str, str]:
         "swing_weight_words": swing_weight_shown(trial.swing_weight_points),
         "mass_words": "" if mass is None else show_mass(mass),
         "grooves": trial.grooves,
+        "mark": "" if trial.trial_head is None else trial.trial_head.mark,
     }
 
 
@@ -232,39 +245,62 @@ def hidden_in(comparisons: Sequence[Comparison]) -> Hidden:
     )
 
 
-def comparison_document(comparison: Comparison, earlier: Sequence[Comparison] = ()) -> Document:
+def comparison_document(
+    comparison: Comparison,
+    earlier: Sequence[Comparison],
+    trials: Mapping[UUID, Trial],
+    hidden: Hidden,
+    unit: DistanceUnit,
+    length_unit: LengthUnit,
+) -> Document:
     """One comparison; which club is behind a number only once it is revealed, or open.
 
-    `earlier` are the visit's comparisons before it, for how far the balance goes. Row and seed are
-    not told: with them the order could be worked out.
+    `earlier` are the visit's comparisons before it, for how far the balance goes; `trials` those of
+    the visit with their balls. Row and seed are not told: with them the order could be worked out.
+    While another runs hidden, an earlier one would name its clubs, and is silent too.
     """
-    is_told = (
-        comparison.state == ComparisonState.REVEALED or comparison.hiding == Comparison.Hiding.OPEN
-    )
-    ratings: dict[UUID, dict[str, int]] = {}
-    for rating in sorted(comparison.ratings.all(), key=lambda one: one.sequence):
-        ratings.setdefault(rating.trial_id, {})[rating.about] = rating.score
+    is_open = comparison.hiding == Comparison.Hiding.OPEN
+    is_told = not hidden.is_running and (is_open or comparison.state == ComparisonState.REVEALED)
+    arms = sorted(comparison.arms.all(), key=lambda one: one.code)
+    ratings = ratings_by_trial(comparison)
+    played = [trials.get(arm.trial_id, arm.trial) for arm in arms]
+    spoiled = spoilers_of(played, covered=comparison.covered)
+    told = {"chosen": comparison.chosen, "held": held_of(played)} if is_told else {}
     return {
         "id": str(comparison.pk),
         "state": comparison.state,
         "slot": comparison.slot,
         "order": comparison.order,
         "hiding": comparison.hiding,
+        "spoiled": "" if is_open else spoiled_words(spoiled),
         "kind": comparison.kind,
         "balance": balance_words([*earlier, comparison]),
-        **({"chosen": comparison.chosen} if is_told else {}),
+        **told,
         "arms": [
             {
                 "code": arm.code,
-                "ratings": ratings.get(arm.trial_id, {}),
-                **(
-                    {"trial_id": str(arm.trial_id), "head_name": arm.trial.head_name}
-                    if is_told
-                    else {}
-                ),
+                "rated": [rated_document(one, unit) for one in ratings.get(arm.trial_id, [])],
+                **(_arm_told(comparison, trial, ratings, unit, length_unit) if is_told else {}),
             }
-            for arm in sorted(comparison.arms.all(), key=lambda one: one.code)
+            for arm, trial in zip(arms, played, strict=True)
         ],
+    }
+
+
+def _arm_told(
+    comparison: Comparison,
+    trial: Trial,
+    ratings: Mapping[UUID, Sequence[Rating]],
+    unit: DistanceUnit,
+    length_unit: LengthUnit,
+) -> Document:
+    """What was behind a number: the club in words, and what was hit and said under it."""
+    return {
+        "trial_id": str(trial.pk),
+        "number": trial.number,
+        "hand": "" if trial.trial_head is None else trial.trial_head.head.get_hand_display(),
+        **_words(trial, length_unit),
+        "rows": reveal_rows(comparison, trial, ratings.get(trial.pk, []), unit),
     }
 
 

@@ -23,16 +23,18 @@ from sessions.models import (
     Visit,
 )
 from sessions.models.words import Outcome
+from sessions.rules.blindness import spoiled_words
 from sessions.rules.club_evidence import ClubEvidence
 from sessions.rules.evidence import SlotEvidence, VisitEvidence
 from sessions.rules.facts import Role
 from sessions.rules.first_clubs import jobs_of
 from sessions.rules.interview_questions import BY_KEY
 from sessions.rules.judgements import Said
-from sessions.rules.likeness import Likeness, held_words
+from sessions.rules.likeness import Likeness
 from sessions.rules.slot_suggestions import PlannedSlot
 from sessions.rules.sole_advice import Job
 from sessions.rules.wanted import WantedThing
+from sessions.selectors.comparisons import held_of, spoilers_of
 from sessions.selectors.equipment import LengthUnit, Played, played_club
 from sessions.selectors.evidence import last_bag_entries, trial_name
 from sessions.selectors.heard import answers_of
@@ -197,13 +199,15 @@ def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
         before = sum(1 for rating in one.ratings.all() if rating.before_reveal)
         after = sum(1 for rating in one.ratings.all() if not rating.before_reveal)
         words = "blind" if _was_blind(one) else f"{_NOT_BLIND[one.hiding]}, not blind"
+        if spoiled := _spoiled(one):
+            words += f" ({spoiled})"
         words += f", {one.get_kind_display()}"
         if one.peeks.all():
             words += ", and somebody looked behind a number"
         often = "once" if before == 1 else f"{before} times"
         words += f"; rated {often} before the reveal" if before else "; not rated blind"
         words += f" and {after} after it" if after else ""
-        held = _held([arm.trial for arm in one.arms.all()])
+        held = held_of([arm.trial for arm in one.arms.all()])
         for arm in one.arms.all():
             club = evidence.club_of(arm.trial_id)
             if club is not None:
@@ -211,16 +215,19 @@ def compared_words(visit: Visit, evidence: VisitEvidence) -> dict[str, str]:
     return said
 
 
-def _held(trials: Sequence[Trial]) -> str:
-    """What a comparison held the same in all its clubs. The unit shows in no word of it."""
-    return held_words([likeness(one, trials[0], "", "mm") for one in trials[1:]])
-
-
 _NOT_BLIND: dict[str, str] = {
     Comparison.Hiding.BLIND: "in hidden order",
     Comparison.Hiding.HIDDEN_ORDER: "in hidden order",
     Comparison.Hiding.OPEN: "in the open",
 }
+
+
+def _spoiled(one: Comparison) -> str:
+    """What spoiled the blindness of a hidden order; "" of an open one, where nothing was hidden."""
+    if one.hiding == Comparison.Hiding.OPEN:
+        return ""
+    trials = [arm.trial for arm in one.arms.all()]
+    return spoiled_words(spoilers_of(trials, covered=one.covered))
 
 
 def _was_blind(one: Comparison) -> bool:

@@ -23,6 +23,7 @@ from sessions.models import (
     Visit,
 )
 from sessions.rules.club_evidence import (
+    Asked,
     ClubEvidence,
     Margins,
     OwnClub,
@@ -32,8 +33,9 @@ from sessions.rules.rule_chapters import off_from
 from sessions.rules.stopping import stop_limits_from
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
 from sessions.selectors.carry_base import baseline_of, entry_loft, line_of, trial_on_line
+from sessions.selectors.comparisons import is_again
 from sessions.selectors.equipment import bounce_figure
-from sessions.selectors.situations import situations_of
+from sessions.selectors.situations import situation_of, situations_of
 from sessions.selectors.visit_rows import VisitRows, current_plan, trials_hit
 
 
@@ -128,16 +130,22 @@ def _planned(
     )
 
 
-def _ratings(visit: Visit) -> dict[UUID, dict[tuple[str, str], int]]:
-    """Scores by trial, each under what was asked and the round; not of a comparison that runs."""
-    found: dict[UUID, dict[tuple[str, str], int]] = {}
+def _ratings(visit: Visit) -> dict[UUID, dict[Asked, int]]:
+    """Scores by trial, each under what was asked; not of a comparison that runs.
+
+    What was said of the first club when it came again is a round of its own.
+    """
+    found: dict[UUID, dict[Asked, int]] = {}
     rows = (
         Rating.objects.standing()
         .filter(visit=visit)
         .exclude(comparison__state__in=[ComparisonState.DRAWN, ComparisonState.RUNNING])
     )
-    for row in rows.order_by("sequence"):
-        found.setdefault(row.trial_id, {})[row.about, str(row.comparison_id or "")] = row.score
+    for row in rows.select_related("comparison").order_by("sequence"):
+        again = " again" if is_again(row) else ""
+        situation = situation_of(row) if row.swing else None
+        asked = Asked(row.about, f"{row.comparison_id or ''}{again}", situation)
+        found.setdefault(row.trial_id, {})[asked] = row.score
     return found
 
 
@@ -183,7 +191,7 @@ def _by_club(trials: Sequence[Trial]) -> list[list[Trial]]:
 def _club(
     trials: Sequence[Trial],
     codes: Mapping[UUID, int],
-    ratings: Mapping[UUID, Mapping[tuple[str, str], int]],
+    ratings: Mapping[UUID, Mapping[Asked, int]],
     late: str,
 ) -> ClubEvidence:
     last = trials[-1]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from sessions.maths.block_context import BlockContext
 from sessions.maths.dispersion import (
@@ -14,15 +14,22 @@ from sessions.maths.dispersion import (
     proximity,
     spread,
 )
-from sessions.models import Block, Shot, Trial
-from sessions.models.words import AsFlown, Face, Grooves, LeftOut, Wetness
+from sessions.models import Block, Rating, Shot, Trial
+from sessions.models.words import AsFlown, Face, Grooves, Ground, LeftOut, Wetness
 from sessions.rules.club_evidence import Situation, SituationFigures
 
 
-def situations_of(trials: Sequence[Trial], late: str) -> Iterable[SituationFigures]:
+def _every_shot(shot: Shot) -> bool:
+    return True
+
+
+def situations_of(
+    trials: Sequence[Trial], late: str, counts: Callable[[Shot], bool] = _every_shot
+) -> Iterable[SituationFigures]:
     """A club's shots by situation, in the order in which each was first hit.
 
     `late` is what was said afterwards of blocks that have no answer of their own, as flown or not.
+    Shots that `counts` turns down are passed over.
     """
     groups: dict[tuple[object, ...], list[tuple[Trial, Block]]] = {}
     for trial in trials:
@@ -34,7 +41,7 @@ def situations_of(trials: Sequence[Trial], late: str) -> Iterable[SituationFigur
                    block.carry_got)  # fmt: skip
             groups.setdefault(key, []).append((trial, block))
     for group in groups.values():
-        yield _situation_figures(group, late)
+        yield _situation_figures(group, late, counts)
 
 
 def _figures_are(block: Block, late: str) -> AsFlown:
@@ -43,9 +50,16 @@ def _figures_are(block: Block, late: str) -> AsFlown:
     return AsFlown(late) if own == AsFlown.UNANSWERED and late else own
 
 
-def _situation_figures(group: Sequence[tuple[Trial, Block]], late: str) -> SituationFigures:
+def _situation_figures(
+    group: Sequence[tuple[Trial, Block]], late: str, counts: Callable[[Shot], bool]
+) -> SituationFigures:
     trial, block = group[-1]
-    shots = [shot for _, each in group for shot in each.shots.all() if not shot.is_warm_up]
+    shots = [
+        shot
+        for _, each in group
+        for shot in each.shots.all()
+        if not shot.is_warm_up and counts(shot)
+    ]
     known = [shot for shot in shots if not _is_undone(shot)]
     counted = [shot for shot in known if not _is_left_out(shot)]
     in_mean = [shot for shot in counted if shot.in_mean]
@@ -65,7 +79,7 @@ def _situation_figures(group: Sequence[tuple[Trial, Block]], late: str) -> Situa
     points = mean_points(figures)
     target = block.target_m
     return SituationFigures(
-        situation=_situation(block),
+        situation=situation_of(block),
         context=_context(trial, block, _figures_are(block, late)),
         figures=block_figures(figures),
         shots=figures,
@@ -97,7 +111,8 @@ def _measured(shots: Sequence[Shot], field: str) -> tuple[float, ...]:
     return tuple(value for shot in shots if (value := getattr(shot, field)) is not None)
 
 
-def _situation(block: Block) -> Situation:
+def situation_of(block: Block | Rating) -> Situation:
+    """The swing and surroundings of a block, or of a rating that was given in them."""
     extra = []
     if block.wetness == Wetness.WET:
         extra.append("wet")
@@ -110,6 +125,7 @@ def _situation(block: Block) -> Situation:
         from_label=block.get_hit_from_display(),
         target_m=block.target_m,
         extra=tuple(extra),
+        ground="" if block.ground == Ground.NORMAL else block.get_ground_display(),
     )
 
 

@@ -236,6 +236,7 @@ def _rating_record(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Values:
         rating_id=values["id"],
         about=values["about"],
         score=values["score"],
+        situation=values,
         by=by,
         at=at,
     )
@@ -264,6 +265,7 @@ def _comparison_open(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Value
         covered=values["covered"],
         seed=values["seed"],
         kind=values["kind"],
+        knowingly=values["knowingly"],
         by=by,
         at=at,
     )
@@ -278,6 +280,8 @@ def _comparison_rate(visit: Visit, sent: Sent, by: Actor, at: datetime) -> Value
         code=values["code"],
         about=values["about"],
         score=values["score"],
+        turn=values["turn"],
+        situation=values,
         by=by,
         at=at,
     )

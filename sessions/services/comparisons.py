@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
+from itertools import combinations
+from typing import Any
 from uuid import UUID
 
 from django.db import transaction
@@ -17,7 +19,12 @@ from sessions.maths.errors import OrderRefused
 from sessions.maths.hidden_order import HiddenOrder, all_against_all, head_to_head
 from sessions.models import Comparison, ComparisonArm, Peek, Rating, Trial, Visit
 from sessions.policy import FittingAction
+from sessions.rules.likeness import SEVERAL
+from sessions.rules.wording import listed
+from sessions.selectors.comparisons import spoilers_of
+from sessions.selectors.likeness import likeness
 from sessions.services.capture import visit_locked
+from sessions.services.rated_in import rated_in
 from sessions.services.visits import sequence_take
 
 RUNNING_STATES = (ComparisonState.DRAWN, ComparisonState.RUNNING)
@@ -34,16 +41,18 @@ def comparison_open(
     covered: bool,
     seed: int,
     kind: str = Comparison.Kind.ALL_AGAINST_ALL,
+    knowingly: bool = False,
     by: Actor,
     at: datetime,
 ) -> Comparison:
     """Draw neutral numbers and an order for two to eight clubs of this visit.
 
     All of them in turn, or two of them head to head. A later comparison of the same clubs in this
-    visit takes an order, or a pair, that is not used yet, while there is one.
+    visit takes an order, or a pair, that is not used yet, while there is one. No number comes
+    twice in a visit. Two clubs that differ in several things are drawn only `knowingly`.
 
-    It is called blind only where sole and stamp are covered and finish, grip and shaft are the
-    same; else hidden order. The order ends with the first club again, to see drift.
+    It is blind only if nothing spoils it (`sessions.rules.blindness`); otherwise hidden order.
+    The order ends with the first club again, to see drift.
 
     Raises Refused, FieldsRefused, StateRefused.
     Writes Comparison, ComparisonArm, AuditEntry.
@@ -55,6 +64,11 @@ def comparison_open(
     _refuse_trials(visit, trials)
 
     _refuse_kind(kind)
+    several = several_differ(trials)
+    if several and not knowingly:
+        raise FieldsRefused(
+            {"knowingly": _several_words(several)}, code="comparison.several_differ"
+        )
     drawn = _drawn(visit, trials, kind, seed)
     round_of_numbers = list(drawn.order)
     meeting = {head.head_id for head in drawn.heads}
@@ -88,6 +102,7 @@ def comparison_open(
             "order": comparison.order,
             "hiding": comparison.hiding,
             "slot": slot,
+            "several_differ": [[str(one.pk), str(two.pk), names] for one, two, names in several],
         },
         by=by,
         at=at,
@@ -103,10 +118,15 @@ def comparison_rate(
     code: int,
     about: str,
     score: int,
+    turn: int | None = None,
+    situation: Mapping[str, Any] | None = None,
     by: Actor,
     at: datetime,
 ) -> Rating:
     """Record what the player said of the club behind a number; after the reveal it is marked so.
+
+    `turn` is the place in the order, from 0: the first club comes again last, and what is said of
+    it then is a rating of its own. `situation`: where it was given, see `rated_in`.
 
     Raises Refused, FieldsRefused, StateRefused. Writes Rating, Comparison, AuditEntry.
     """
@@ -118,6 +138,8 @@ def comparison_rate(
         raise StateRefused("This comparison was abandoned. Draw a new one to rate in.")
     arm = _arm(comparison, code)
     _refuse_rating(about, score)
+    place = _turn(comparison, code, turn)
+    where = rated_in(arm.trial, situation, after=comparison.sequence)
 
     if comparison.state == ComparisonState.DRAWN:
         _move(comparison, ComparisonState.RUNNING)
@@ -131,13 +153,16 @@ def comparison_rate(
         about=about,
         score=score,
         before_reveal=comparison.state != ComparisonState.REVEALED,
+        turn=place,
+        **where,
         rated_at=at,
         recorded_by=by.name,
     )
     audit_record(
         action="fitting.comparison.rated",
         subject=rating,
-        after={"code": code, "about": about, "score": score,
+        after={"code": code, "about": about, "score": score, "turn": place,
+               "swing": rating.swing, "hit_from": rating.hit_from,
                "before_reveal": rating.before_reveal},
         by=by,
         at=at,
@@ -210,6 +235,23 @@ def _refuse_kind(kind: str) -> None:
         raise FieldsRefused({"kind": f"Choose one of: {', '.join(Comparison.Kind.labels)}."})
 
 
+def several_differ(trials: Sequence[Trial]) -> list[tuple[Trial, Trial, list[str]]]:
+    """The pairs of clubs that differ in two or more things, each with the names of these."""
+    found = []
+    for one, two in combinations(trials, 2):
+        names = [each.name for each in likeness(one, two, "", "mm").apart]
+        if len(names) >= SEVERAL:
+            found.append((one, two, names))
+    return found
+
+
+def _several_words(several: Sequence[tuple[Trial, Trial, list[str]]]) -> str:
+    pairs = "; ".join(
+        f"clubs {one.number} and {two.number} in {listed(names)}" for one, two, names in several
+    )
+    return f"These differ in several things: {pairs}. Say that you know it, or choose others."
+
+
 def _drawn(visit: Visit, trials: Sequence[Trial], kind: str, seed: int) -> HiddenOrder:
     earlier = (
         visit.comparisons.filter(kind=kind)
@@ -217,29 +259,35 @@ def _drawn(visit: Visit, trials: Sequence[Trial], kind: str, seed: int) -> Hidde
         .prefetch_related("arms")
     )
     draw = head_to_head if kind == Comparison.Kind.HEAD_TO_HEAD else all_against_all
+    codes = ComparisonArm.objects.filter(comparison__visit=visit).values_list("code", flat=True)
     try:
         return draw(
             [str(trial.pk) for trial in trials],
             seed=seed,
             used=[comparison.trials_in_turn() for comparison in earlier],
+            taken=frozenset(codes),
         )
     except OrderRefused as refused:
-        raise FieldsRefused({"trial_ids": str(refused)}) from refused
+        raise FieldsRefused({"trial_ids": str(refused)}, code="comparison.not_drawn") from refused
 
 
 def _hiding(trials: Sequence[Trial], covered: bool) -> str:
-    """Blind where nothing but the sole can give a club away, and what is not known may."""
+    """Blind only if nothing gives a club away; what is not known may."""
     if not covered and not settings_in_force()["comparison.hidden_order"]:
         return Comparison.Hiding.OPEN
-    is_alike = all(
-        len(looks) == 1 and "" not in looks
-        for looks in (
-            {trial.finish for trial in trials},
-            {trial.grip_name for trial in trials},
-            {trial.shaft_name for trial in trials},
+    is_spoiled = bool(spoilers_of(trials, covered=covered))
+    return Comparison.Hiding.HIDDEN_ORDER if is_spoiled else Comparison.Hiding.BLIND
+
+
+def _turn(comparison: Comparison, code: int, turn: int | None) -> int:
+    """The place in the order; the club's first where none is said."""
+    if turn is None:
+        return int(comparison.order.index(code))
+    if not 0 <= turn < len(comparison.order) or comparison.order[turn] != code:
+        raise FieldsRefused(
+            {"turn": f"Number {code} is not in hand at this turn."}, code="comparison.other_turn"
         )
-    )
-    return Comparison.Hiding.BLIND if covered and is_alike else Comparison.Hiding.HIDDEN_ORDER
+    return turn
 
 
 def _arm(comparison: Comparison, code: int) -> ComparisonArm:

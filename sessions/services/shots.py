@@ -23,6 +23,7 @@ from sessions.services.capture import (
     visit_locked,
 )
 from sessions.services.equipment import shots_count
+from sessions.services.rated_in import rated_in
 from sessions.services.visits import sequence_take
 
 SHOT_WORDS: dict[str, type[TextChoices]] = {
@@ -218,10 +219,11 @@ def rating_record(
     about: str,
     score: int,
     comparison: Comparison | None = None,
+    situation: Mapping[str, Any] | None = None,
     by: Actor,
     at: datetime,
 ) -> Rating:
-    """Record what the player says of one club, 1 to 5.
+    """Record what the player says of one club, 1 to 5, and where: `situation`, see `rated_in`.
 
     Raises Refused, StateRefused, FieldsRefused. Writes Rating, AuditEntry.
     """
@@ -234,6 +236,7 @@ def rating_record(
     refuse_other_words({"about": about}, {"about": Rating.About})
     if not 1 <= score <= 5:
         raise FieldsRefused({"score": "Choose 1 to 5."})
+    where = rated_in(trial, situation)
 
     rating = Rating.objects.create(
         id=rating_id,
@@ -244,14 +247,16 @@ def rating_record(
         about=about,
         score=score,
         before_reveal=comparison is not None and comparison.state != ComparisonState.REVEALED,
+        **where,
         rated_at=at,
         recorded_by=by.name,
     )
     audit_record(
         action="fitting.rating.recorded",
         subject=rating,
-        after={"trial": str(trial.pk), "about": about, "score": score},
+        after={"trial": str(trial.pk), "about": about, "score": score,
+               "swing": rating.swing, "hit_from": rating.hit_from},
         by=by,
         at=at,
-    )
+    )  # fmt: skip
     return rating

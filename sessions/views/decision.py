@@ -98,7 +98,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "slots": [_tab(each, here) for each in slots],
         "here": None if here is None else _shown(here, unit, beside, beside_now, settings.version),
         "next_club": "" if here is None else next_club_said(visit, evidence, here.evidence, unit),
-        "preferred": "" if here is None else preferred_words(here.evidence),
+        "preferred": "" if here is None else preferred_words(here.evidence, unit),
         "drift": drift_words(evidence.drift, unit),
         "promise": PROMISE,
         "form": form,

@@ -52,7 +52,7 @@ def verdicts(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "own_was_not_hit": there.own_was_not_hit,
         "has_verdicts": any(pair.judged for pair in there.pairs),
         "promise": PROMISE,
-        "preferred": preferred_words(there),
+        "preferred": preferred_words(there, unit),
         "drift": drift_words(evidence.drift, unit),
         "ladder": carry_ladder(evidence.clubs, unit, here=last)
         if any(club.full_stock() for club in evidence.clubs)

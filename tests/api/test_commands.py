@@ -435,7 +435,7 @@ def test_a_comparison_runs_over_the_same_door(tablet, room):
     one = trial_start(room)
     two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])
     opened = entry("comparison.open", {
-        "id": str(uuid.uuid4()), "slot": "2", "covered": False,
+        "id": str(uuid.uuid4()), "slot": "2", "covered": False, "knowingly": True,
         "trial_ids": [one["body"]["id"], two["body"]["id"]],
     })  # fmt: skip
     assert [r["outcome"] for r in receipts(tablet, room, one, two, opened)] == ["stored"] * 3
@@ -460,10 +460,41 @@ def test_a_comparison_runs_over_the_same_door(tablet, room):
     assert Comparison.objects.count() == 1
 
 
-def test_a_tablet_chooses_head_to_head_and_no_other_kind(tablet, room):
+def test_a_rating_comes_with_its_turn_and_where_it_was_given(tablet, room):
     one = trial_start(room)
     two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])
     about = {"slot": "2", "covered": False, "trial_ids": [one["body"]["id"], two["body"]["id"]]}
+    unasked = entry("comparison.open", {"id": str(uuid.uuid4()), **about})
+    knowingly = entry("comparison.open", {"id": str(uuid.uuid4()), "knowingly": True, **about})
+    said = receipts(tablet, room, one, two, unasked, knowingly)
+    assert [r["outcome"] for r in said] == ["stored", "stored", "refused", "stored"]
+    assert said[2]["code"] == "comparison.several_differ"
+    comparison = Comparison.objects.get()
+    where = {"swing": "half", "target": "50", "hit_from": "tight", "ground": "firm",
+             "wetness": "dry", "face": "square"}  # fmt: skip
+    rating = {"comparison_id": str(comparison.pk), "code": str(comparison.order[0]),
+              "about": "feel", "score": "4", **where}  # fmt: skip
+    turns = [entry("comparison.rate", {"id": str(uuid.uuid4()), "turn": turn, **rating})
+             for turn in ("0", "2", "1", "9")]  # fmt: skip
+    outcomes = receipts(tablet, room, *turns)
+    assert [r["outcome"] for r in outcomes] == ["stored", "stored", "refused", "refused"]
+    assert [list(r["errors"]) for r in outcomes[2:]] == [["turn"], ["turn"]]
+    rows = comparison.ratings.order_by("sequence")
+    assert [(r.turn, r.swing, r.hit_from, r.ground) for r in rows] == [
+        (0, "half", "tight", "firm"), (2, "half", "tight", "firm"),
+    ]  # fmt: skip
+    assert rows[0].target_m == pytest.approx(45.72)
+
+
+def test_a_tablet_chooses_head_to_head_and_no_other_kind(tablet, room):
+    one = trial_start(room)
+    two = trial_start(room, trial_head_id=str(room.other_head.pk), changed=["sole"])
+    about = {
+        "slot": "2",
+        "covered": False,
+        "knowingly": True,
+        "trial_ids": [one["body"]["id"], two["body"]["id"]],
+    }
     said = receipts(
         tablet, room, one, two,
         entry("comparison.open", {"id": str(uuid.uuid4()), "kind": "knockout", **about}),

@@ -188,6 +188,7 @@ def test_nothing_of_it_is_told_while_a_hidden_comparison_runs(tablet, room):
     ]
     running = comparison_open(
         visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=True, seed=7,
+        knowingly=True,
         by=room.fitter, at=AT,
     )  # fmt: skip
     # Another club in the hand, which goes by no number: it could tell the others all the same.

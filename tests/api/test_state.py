@@ -16,7 +16,7 @@ from fitshop.services.audit import audit_record
 from sessions.models import LoftPlan, PlanSlot, Trial, TrialHead, Visit
 from sessions.selectors.evidence import trial_loft_words
 from sessions.services.bag import bag_club_record, other_clubs_record
-from sessions.services.comparisons import comparison_open, comparison_reveal
+from sessions.services.comparisons import comparison_open, comparison_rate, comparison_reveal
 from sessions.services.equipment import equipment_withdraw
 from sessions.services.interviews import interview_answer, interview_close
 from sessions.services.shots import shot_exclude, shot_record
@@ -192,7 +192,7 @@ def running(room):
     ]
     return comparison_open(
         visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=False,
-        seed=7, by=room.fitter, at=AT,
+        seed=7, knowingly=True, by=room.fitter, at=AT,
     )  # fmt: skip
 
 
@@ -221,7 +221,7 @@ def test_earlier_balls_of_a_hidden_club_would_tell_it_and_are_kept_back(tablet, 
     other = trial_start(**room.trial(trial_head=room.other_head, changed=["sole"]))
     comparison_open(
         visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=[before.trial, other],
-        covered=True, seed=7, by=room.fitter, at=AT,
+        covered=True, seed=7, knowingly=True, by=room.fitter, at=AT,
     )  # fmt: skip
     assert [trial["blocks"] for trial in state(tablet, room)["trials"]] == [[], []]
 
@@ -255,6 +255,115 @@ def test_the_reveal_names_them_again(tablet, room, running):
     assert {arm["head_name"] for arm in comparison["arms"]} == {"Corvane Delta", "Oskel Bract"}
     assert [trial["code"] for trial in after["trials"]] == [None, None]
     assert after["trials"][0]["loft_words"] == "53°"
+
+
+def two_soles(room):
+    """Two trial heads of one model and loft, with another sole, in one visit's hand."""
+    wide = TrialHead.objects.create(
+        mark="T-31", location=room.location, measured_loft_deg=Decimal(53),
+        measured_lie_deg=Decimal("63.5"),
+        head=head("Corvane", "Delta", "54", bounce_deg=Decimal(12), sole_width_mm=Decimal(24)),
+    )  # fmt: skip
+    return [trial_start(**room.trial()), trial_start(**room.trial(trial_head=wide))]
+
+
+def rated(room, comparison, code, score, **more):
+    comparison_rate(
+        comparison=comparison, rating_id=uuid.uuid4(), code=code, about="feel", score=score,
+        by=room.fitter, at=AT, **more,
+    )  # fmt: skip
+
+
+def test_the_reveal_tells_two_soles_of_one_model_apart_with_what_was_hit_and_said(tablet, room):
+    trials = two_soles(room)
+    hit(room, block_of(room, trials[0]), 60.0)  # before the draw: not under a number
+    drawn = comparison_open(
+        visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=True, seed=7,
+        by=room.fitter, at=AT,
+    )  # fmt: skip
+    by_trial = {arm.trial_id: arm.code for arm in drawn.arms.all()}
+    for trial, carries in ((trials[0], (90, 94)), (trials[1], (80, 82, 90))):
+        begun = block_of(room, trial)
+        for yards in carries:
+            strike = "thin" if yards == 90 else ""
+            hit(room, begun, yards * 0.9144, strike=strike, turf="digs", in_mean=not strike)
+    first = drawn.order[0]
+    rated(room, drawn, first, 5, turn=0)
+    rated(room, drawn, drawn.order[1], 3, turn=1)
+    rated(room, drawn, first, 2, turn=2)
+    running_bytes = json.dumps(state(tablet, room), ensure_ascii=False)
+    for planted in ("Corvane", "Delta", "T-17", "T-31"):
+        assert planted not in running_bytes, planted
+
+    comparison_reveal(comparison=drawn, by=room.fitter, at=AT)
+    shot_record(  # after it: nor is this
+        block=block_of(room, trials[0], swing="half"), shot_id=uuid.uuid4(),
+        values={"carry_m": 40.0}, by=room.fitter, at=AT + dt.timedelta(minutes=1),
+    )  # fmt: skip
+    (told,) = [one for one in state(tablet, room)["comparisons"] if one["state"] == "revealed"]
+    arms = {arm["code"]: arm for arm in told["arms"]}
+    one, other = (arms[by_trial[trial.pk]] for trial in trials)
+    assert one["head_name"] == other["head_name"] == "Corvane Delta"
+    assert (one["mark"], other["mark"]) == ("T-17", "T-31")
+    assert (one["hand"], one["loft_words"], other["loft_words"]) == ("right", "53°", "53°")
+    assert (one["bounce_words"], other["bounce_words"]) == ("about 9°", "about 11°")
+    assert one["sole_words"] != other["sole_words"]
+    assert "24 mm" in other["sole_words"]
+    assert told["held"].startswith("Held the same: ")
+    assert told["held"].endswith("Not the same: sole.")
+
+    (row,) = other["rows"]
+    # 80 and 82 yards: mean 81, standard deviation the root of 2; the thin one counts, not in them.
+    assert (row["carry"], row["spread"]) == (pytest.approx(81), pytest.approx(2**0.5, abs=1e-3))
+    assert (row["balls"], row["in_mean"]) == (3, 2)
+    assert (row["situation"], row["strikes"], row["turf"]) == (
+        "Full from fairway",
+        "thin 1",
+        "digs 3",
+    )
+    assert [one_row["balls"] for one_row in one["rows"]] == [2]
+    # The block had a target of 100 yards, the rating too: what was said stands with what was hit.
+    assert [arms[first]["rows"][0]["ratings"], arms[drawn.order[1]]["rows"][0]["ratings"]] == [
+        {"feel": {"first": 5, "again": 2}}, {"feel": {"first": 3}},
+    ]  # fmt: skip
+
+
+def block_of(room, trial, **more):
+    return block_start(
+        trial=trial, block_id=uuid.uuid4(), values={**SITUATION, **more}, by=room.fitter, at=AT
+    )
+
+
+def test_an_earlier_reveal_is_silent_while_the_same_clubs_are_hidden_again(tablet, room, running):
+    comparison_reveal(comparison=running, by=room.fitter, at=AT)
+    assert "Oskel" in json.dumps(state(tablet, room)["comparisons"])
+    comparison_open(
+        visit=room.visit, comparison_id=uuid.uuid4(), slot=2, covered=False, seed=8,
+        trials=[arm.trial for arm in running.arms.all()], knowingly=True, by=room.fitter, at=AT,
+    )  # fmt: skip
+    told = json.dumps(state(tablet, room), ensure_ascii=False)
+    for planted in PLANTED:
+        assert planted not in told, planted
+
+
+def test_a_hidden_order_says_what_spoils_its_blindness(tablet, room):
+    def spoiled(trials, covered):
+        run = comparison_open(
+            visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=covered,
+            seed=7, knowingly=True, by=room.fitter, at=AT,
+        )  # fmt: skip
+        comparison_reveal(comparison=run, by=room.fitter, at=AT)
+        return state(tablet, room)["comparisons"][-1]
+
+    soles = two_soles(room)
+    blind, bare = spoiled(soles, covered=True), spoiled(soles, covered=False)
+    assert (blind["hiding"], blind["spoiled"]) == ("blind", "")
+    assert (bare["hiding"], bare["spoiled"]) == ("hidden_order", "sole and stamp are not covered")
+    Trial.objects.filter(pk=soles[1].pk).update(finish="black", grip_name="")
+    looks = spoiled([Trial.objects.get(pk=one.pk) for one in soles], covered=True)
+    assert (looks["hiding"], looks["spoiled"]) == (
+        "hidden_order", "finish differs; grip not known of every club",
+    )  # fmt: skip
 
 
 def test_a_withdrawn_head_is_told_as_withdrawn(tablet, room):

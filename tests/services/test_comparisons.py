@@ -6,7 +6,7 @@ import pytest
 
 from fitshop.models import AuditEntry
 from fitshop.refusals import FieldsRefused, StateRefused
-from sessions.models import Comparison, Peek, Rating
+from sessions.models import Comparison, ComparisonArm, Peek, Rating
 from sessions.selectors.capture_trials import balance_words
 from sessions.selectors.evidence import visit_evidence
 from sessions.services.comparisons import (
@@ -47,14 +47,48 @@ def test_numbers_have_two_digits_and_the_order_ends_with_its_first_club(room):
     assert comparison.order[-1] == comparison.order[0]
 
 
-def test_the_same_seed_draws_the_same_numbers(room):
+def test_a_neutral_number_never_comes_twice_in_a_visit(room):
     trials = three_soles(room)
-    first = opened(room, trials, seed=11)
-    comparison_reveal(comparison=first, by=room.by, at=AT)
-    second = opened(room, trials, seed=11)
-    assert [(a.trial_id, a.code) for a in first.arms.all()] == [
-        (a.trial_id, a.code) for a in second.arms.all()
-    ]
+    # One seed all the time: only what was used makes the next numbers others.
+    drawn = [run(room, trials, seed=11) for _ in range(4)]
+    drawn += [run(room, trials, seed=11, kind="head_to_head") for _ in range(3)]
+    codes = [arm.code for one in drawn for arm in one.arms.all()]
+    assert len(codes) == 4 * 3 + 3 * 2
+    assert len(set(codes)) == len(codes)
+
+
+def test_when_the_neutral_numbers_are_used_up_the_draw_is_refused(room):
+    trials = three_soles(room)
+    spent = opened(room, trials)
+    comparison_reveal(comparison=spent, by=room.by, at=AT)
+    free = sorted(set(range(10, 100)) - set(spent.arms.values_list("code", flat=True)))
+    others = [room.own_trial(room.club("wedge", str(code), None)) for code in free[2:]]
+    ComparisonArm.objects.bulk_create(
+        ComparisonArm(comparison=spent, trial=trial, code=code)
+        for trial, code in zip(others, free[2:], strict=True)
+    )
+    with pytest.raises(FieldsRefused) as refused:
+        opened(room, trials)
+    assert (refused.value.code, list(refused.value.errors)) == (
+        "comparison.not_drawn", ["trial_ids"],
+    )  # fmt: skip
+    assert sorted(opened(room, trials[:2]).order[:-1]) == free[:2]
+
+
+def test_clubs_that_differ_in_several_things_are_drawn_only_knowingly(room):
+    sole = [room.head_trial(room.head("56", b, m)) for m, b in (("Sedge", "8"), ("Rush", "12"))]
+    several = [*sole, room.head_trial(room.head("52", "12", "Reed"))]
+    with pytest.raises(FieldsRefused) as refused:
+        opened(room, several)
+    assert refused.value.code == "comparison.several_differ"
+    assert list(refused.value.errors) == ["knowingly"]
+    assert "clubs 1 and 3 in loft and sole" in refused.value.errors["knowingly"]
+    assert not Comparison.objects.exists()
+    comparison_reveal(comparison=opened(room, sole), by=room.by, at=AT)
+    knowingly = opened(room, several, knowingly=True)
+    audited = AuditEntry.objects.filter(action="fitting.comparison.opened").latest("pk").after
+    assert audited["several_differ"] == [[str(several[0].pk), str(several[2].pk), ["loft", "sole"]]]
+    assert knowingly.arms.count() == 3
 
 
 def run(room, trials, seed, **more):
@@ -89,7 +123,7 @@ def test_head_to_head_goes_over_all_pairs_and_then_the_other_way_round(room):
 def test_only_the_two_that_meet_have_to_look_alike(room):
     trials = three_soles(room)
     black = room.head_trial(room.head("54", "10", "Coot", finish="black"))
-    first = run(room, [*trials[:2], black], seed=1, kind="head_to_head")
+    first = run(room, [*trials[:2], black], seed=1, kind="head_to_head", knowingly=True)
     is_black_in = str(black.pk) in first.trials_in_turn()
     assert first.hiding == ("hidden_order" if is_black_in else "blind")
 
@@ -176,6 +210,51 @@ def test_rating_twice_with_one_id_is_rating_once(room):
     comparison_rate(**rating)
     comparison_rate(**rating)
     assert Rating.objects.count() == 1
+
+
+def rate(room, comparison, code, score, about="feel", **more):
+    return comparison_rate(comparison=comparison, rating_id=uuid4(), code=code, about=about,
+                           score=score, by=room.by, at=AT, **more)  # fmt: skip
+
+
+def test_the_first_club_is_rated_anew_when_it_comes_again(room):
+    comparison = opened(room, three_soles(room))
+    code, last = comparison.order[0], len(comparison.order) - 1
+    first = rate(room, comparison, code, 5, turn=0)
+    again = rate(room, comparison, code, 2, turn=last)
+    assert (first.turn, again.turn, first.trial_id) == (0, 3, again.trial_id)
+    # A tablet that was loaded earlier says no turn: it is the club's first.
+    assert rate(room, comparison, comparison.order[1], 3).turn == 1
+    with pytest.raises(FieldsRefused) as refused:
+        rate(room, comparison, code, 4, turn=1)
+    assert refused.value.code == "comparison.other_turn"
+
+    comparison_reveal(comparison=comparison, by=room.by, at=AT)
+    (club,) = [c for c in visit_evidence(room.visit).clubs if first.trial_id in c.trial_ids]
+    rounds = {asked.round: score for asked, score in club.ratings.items()}
+    assert rounds == {str(comparison.pk): 5, f"{comparison.pk} again": 2}
+
+
+def test_a_rating_is_stored_with_the_situation_that_it_was_given_in(room):
+    trials = three_soles(room)[:2]
+    room.block(trials[0], hit_from="rough")
+    comparison = opened(room, trials)
+    code = comparison.arms.get(trial=trials[0]).code
+    # What was hit before the draw is not what was just felt.
+    assert rate(room, comparison, code, 3).swing == ""
+    room.block(trials[0], swing="half", hit_from="tight", ground="firm", target_m=45.72)
+    told = rate(room, comparison, code, 3)
+    assert (told.swing, told.hit_from, told.ground, told.target_m) == (
+        "half", "tight", "firm", 45.72,
+    )  # fmt: skip
+    chosen = rate(room, comparison, code, 3, situation={
+        "swing": "sand", "hit_from": "sand_firm", "ground": "normal", "wetness": "dry",
+        "face": "wide_open",
+    })  # fmt: skip
+    assert (chosen.swing, chosen.face, chosen.target_m) == ("sand", "wide_open", None)
+    with pytest.raises(FieldsRefused) as refused:
+        rate(room, comparison, code, 3, situation={"swing": "swipe"})
+    assert list(refused.value.errors) == ["swing"]
 
 
 @pytest.mark.parametrize(

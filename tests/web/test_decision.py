@@ -369,7 +369,7 @@ def compared(room, kind, *, covered=True, looks_at=False):
         ({"kind": "all_against_all"}, "compared blind, all against all; "),
         ({"kind": "head_to_head"}, "compared blind, head to head; "),
         ({"kind": "head_to_head", "covered": False},
-         "compared in hidden order, not blind, head to head; "),
+         "compared in hidden order, not blind (sole and stamp are not covered), head to head; "),
         ({"kind": "all_against_all", "looks_at": True},
          "compared in hidden order, not blind, all against all, "
          "and somebody looked behind a number; "),

@@ -104,7 +104,9 @@ const CHANGES = {
   },
   "rating.record": (state, body) => {
     const trial = trialOf(state, text(body, "trial_id"));
-    if (trial) trial.ratings = { ...trial.ratings, [text(body, "about")]: Number(body.score) };
+    if (!trial) return;
+    trial.ratings = { ...trial.ratings, [text(body, "about")]: Number(body.score) };
+    trial.rated = [...trial.rated ?? [], ratedOf(body)];
   },
   "equipment.withdraw": (state, body) => {
     const things = [...state.equipment.heads, ...state.equipment.shafts, ...state.equipment.adapters];
@@ -122,9 +124,16 @@ const CHANGES = {
   "comparison.rate": (state, body) => {
     const arm = state.comparisons.find((one) => one.id === body.comparison_id)?.arms
       .find((one) => one.code === Number(body.code));
-    if (arm) arm.ratings = { ...arm.ratings, [text(body, "about")]: Number(body.score) };
+    if (arm) arm.rated = [...arm.rated ?? [], ratedOf(body)];
   },
 };
+
+/** @param {Body} body @returns {import("./types.js").Rated} */
+function ratedOf(body) {
+  const words = /** @type {const} */ (["swing", "target", "hit_from", "ground", "wetness", "face"]);
+  const where = /** @type {Record<typeof words[number], string>} */ (Object.fromEntries(words.map((word) => [word, text(body, word)])));
+  return { about: text(body, "about"), score: Number(body.score), turn: text(body, "turn") === "" ? null : Number(body.turn), ...where };
+}
 
 /** A club as it will stand in the hand, from what this tablet knows. @param {VisitState} state @param {Body} body @returns {Trial} */
 function startedTrial(state, body) {

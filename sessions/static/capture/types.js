@@ -123,7 +123,10 @@
  * @property {string | null} [trial_head_id]
  * @property {string | null} [trial_shaft_id]
  * @property {string | null} [adapter_id]
- * @property {Record<string, number>} [ratings]
+ * @property {Record<string, number>} [ratings] the last word of each question, wherever it was given
+ * @property {Rated[]} [rated] each with where it was given
+ * @property {Angles} [angles]
+ * @property {string} [mark] of a trial head
  * @property {Stop[]} [stops] parts of it that were withdrawn while it was in the hand
  * @property {Block[]} blocks
  */
@@ -171,7 +174,30 @@
  * @property {string} kind all against all, or two head to head
  * @property {string[]} [chosen] the trials it was drawn from, once they may be told
  * @property {string} balance how many of the orders of these clubs are used, in words, or ""
- * @property {{code: number, trial_id?: string | null, head_name?: string, ratings?: Record<string, number>}[]} arms
+ * @property {string} [spoiled] what makes it a hidden order and not blind, in words
+ * @property {string} [held] what was the same in all its clubs, once they may be told
+ * @property {Arm[]} arms
+ */
+
+/**
+ * A rating with the turn of the order and the situation that it was given in.
+ * @typedef {{about: string, score: number, turn: number | null, swing: string, target: string, hit_from: string, ground: string, wetness: string, face: string}} Rated
+ */
+
+/**
+ * @typedef {object} RevealRow what was hit and said under a number in one situation
+ * @property {string} situation
+ * @property {number} balls
+ * @property {number} in_mean
+ * @property {number | null} carry
+ * @property {number | null} spread
+ * @property {string} strikes
+ * @property {string} turf
+ * @property {Record<string, {first?: number, again?: number}>} ratings
+ */
+
+/** One club under its number; all but the number and the ratings only once it may be told.
+ * @typedef {{code: number, rated?: Rated[], trial_id?: string | null, number?: number, hand?: string, head_name?: string, mark?: string, loft_words?: string, stamped_words?: string, bounce_words?: string, sole_words?: string, rows?: RevealRow[]}} Arm
  */
 
 /**

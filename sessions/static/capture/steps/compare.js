@@ -1,14 +1,18 @@
 // Clubs side by side under neutral numbers, in a drawn order, rated before anybody is told.
 import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
+import { shown } from "../figures.js";
 import { Chips, Icon, Rating, SeveralChips } from "../parts.js";
 import { Sent } from "../frame.js";
 import { Peek } from "./club_in_hand.js";
+import { severalApart } from "./held.js";
+import { feltIn, ratedIn } from "./rated.js";
 import { ShotEntry } from "./shot_entry.js";
-import { shotsIn } from "./situation.js";
+import { feltWords, shotsIn } from "./situation.js";
 import { BallsFoot, useSituation } from "./trials.js";
 
 /** @typedef {import("../app.js").StepProps} StepProps */
+/** @typedef {import("../types.js").Arm} Arm */
 /** @typedef {import("../types.js").Comparison} Comparison */
 /** @typedef {import("../types.js").Trial} Trial */
 /** @typedef {import("../types.js").VisitState} VisitState */
@@ -16,7 +20,7 @@ import { BallsFoot, useSituation } from "./trials.js";
 
 /** @type {[string, string, string, string][]} */
 const ABOUT = [["feel", "Feel", "poor", "best"], ["turf", "Through the turf", "digs in", "glides"], ["trust", "Trust in it", "none", "full"]];
-const HIDING = /** @type {Record<string, string>} */ ({ blind: "Blind: sole and stamp are covered, the rest is alike", hidden_order: "Hidden order", open: "Open: everybody sees which is which" });
+const HIDING = /** @type {Record<string, string>} */ ({ blind: "Blind: sole and stamp are covered, the rest is alike", hidden_order: "Hidden order, not blind", open: "Open: everybody sees which is which" });
 /** @type {Choice[]} */
 const KINDS = [["all_against_all", "All against all"], ["head_to_head", "Head to head"]];
 const KIND_HELP = /** @type {Record<string, string>} */ ({
@@ -36,9 +40,15 @@ export function Compare({ store, view, go }) {
   return html`<${Draw} store=${store} view=${view} go=${go} />`;
 }
 
-/** @param {Trial} trial */
+/** Two soles of one model are told apart by mark and bounce. @param {Trial} trial */
 function nameOf(trial) {
-  return [trial.head_name, trial.loft_words].filter(Boolean).join(", ");
+  const bounce = trial.bounce_words && `bounce ${trial.bounce_words}`;
+  return [[trial.mark, trial.head_name].filter(Boolean).join(" "), trial.loft_words, bounce].filter(Boolean).join(", ");
+}
+
+/** "Hidden order, not blind: finish differs". @param {Comparison} comparison */
+function hidingWords(comparison) {
+  return [HIDING[comparison.hiding] ?? HIDING.hidden_order, comparison.spoiled].filter(Boolean).join(": ");
 }
 
 /** @param {{store: StepProps["store"]}} props */
@@ -53,6 +63,7 @@ function Draw({ store, view, go }) {
   const [trials, setTrials] = useState(/** @type {string[]} */ ([]));
   const [covered, setCovered] = useState(false);
   const [kind, setKind] = useState("all_against_all");
+  const [knows, setKnows] = useState("");
   const choices = view.trials.filter((trial) => trial.purpose !== "baseline" && trial.code === null && !trial.hidden)
     .map((trial) => /** @type {Choice} */ ([trial.id, `Club ${trial.number}: ${nameOf(trial)}`]));
   const revealed = [...view.comparisons].reverse().filter((one) => one.state === "revealed");
@@ -61,8 +72,13 @@ function Draw({ store, view, go }) {
   const mayRepeat = before.length >= 2 && !isSame && before.every((id) => choices.some(([known]) => known === id));
   const slots = new Set(view.trials.filter((trial) => trials.includes(trial.id)).map((trial) => trial.slot));
   const slot = slots.size === 1 ? [...slots][0] ?? null : null;
-  const open = () => store.record("comparison.open", { id: newId(), slot: slot === null ? "" : String(slot), trial_ids: trials, covered, kind });
-  const canDraw = trials.length >= 2 && view.me.may_capture && view.visit.state === "open";
+  const several = severalApart(view.trials.filter((trial) => trials.includes(trial.id)), view.apart_from_deg);
+  // Known of these very clubs: with another club it is asked again.
+  const isKnown = several.length === 0 || knows === trials.join();
+  const open = () => store.record("comparison.open", {
+    id: newId(), slot: slot === null ? "" : String(slot), trial_ids: trials, covered, kind, knowingly: several.length > 0 && isKnown,
+  });
+  const canDraw = trials.length >= 2 && isKnown && view.me.may_capture && view.visit.state === "open";
   return html`<main class="capture-main is-single" id="main">
     ${revealed.map((one) => html`<${Revealed} key=${one.id} view=${view} comparison=${one} />`)}
     <section class="panel flow"><h1>Which clubs, side by side?</h1>
@@ -74,10 +90,20 @@ function Draw({ store, view, go }) {
       <label class="tick"><input type="checkbox" checked=${covered} onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => setCovered(event.currentTarget.checked)} />
         <span>Sole and stamp are covered</span></label>
       ${!covered && html`<p class="soft">Uncovered it is a hidden order, not a blind comparison.</p>`}
+      ${several.length > 0 && html`<${SeveralDiffer} several=${several} isKnown=${isKnown} onKnow=${(/** @type {boolean} */ yes) => setKnows(yes ? trials.join() : "")} />`}
       <div class="hand-over"><button type="button" class="button go main" disabled=${!canDraw} onClick=${open}>Draw the order</button>
         ${trials.length === 1 && html`<span class="soft">Choose one more.</span>`}</div></section>
   </main>
   <footer class="capture-foot"><p class="tally">${trials.length} chosen</p><${Sent} store=${store} /></footer>`;
+}
+
+/** @param {{several: ReturnType<typeof severalApart>, isKnown: boolean, onKnow: (yes: boolean) => void}} props */
+function SeveralDiffer({ several, isKnown, onKnow }) {
+  return html`<div class="several-differ" role="group" aria-label="Clubs that differ in several things">
+    <h2>More than one thing differs</h2>
+    <ul>${several.map(({ one, other, each }) => html`<li key=${`${one.id}${other.id}`}><b>Clubs ${one.number} and ${other.number}</b>: ${each.join("; ")}</li>`)}</ul>
+    <label class="tick"><input type="checkbox" checked=${isKnown} onChange=${(/** @type {{currentTarget: HTMLInputElement}} */ event) => onKnow(event.currentTarget.checked)} />
+      <span>Draw them all the same: no difference can be put down to one thing</span></label></div>`;
 }
 
 /** @param {{store: StepProps["store"], view: VisitState, comparison: Comparison}} props */
@@ -89,14 +115,14 @@ function Running({ store, view, comparison }) {
   const arm = comparison.arms.find((one) => one.code === code);
   const trial = view.trials.find((one) => one.code === code || (arm?.trial_id && one.id === arm.trial_id)) ?? null;
   const rate = (/** @type {string} */ about, /** @type {number} */ score) => store.record("comparison.rate", {
-    id: newId(), comparison_id: comparison.id, code: String(code), about, score: String(score),
+    id: newId(), comparison_id: comparison.id, code: String(code), about, score: String(score), turn: String(turn), ...feltIn(situation),
   });
   const shots = trial ? shotsIn(trial, situation) : [];
   const isLast = turn >= comparison.order.length - 1;
   const behind = store.shown.get(`${comparison.id} ${code}`) || arm?.head_name || (trial && knownNames.get(trial.id)) || "Look at its mark";
   return html`<main class="capture-main is-trials is-comparing" id="main"><h1 class="unseen">Compare</h1>
     <section class="panel in-hand" aria-label="Club in hand">
-      <p class="slot-line">${HIDING[comparison.hiding] ?? "Hidden order"}</p>
+      <p class="slot-line">${hidingWords(comparison)}</p>
       ${comparison.balance && html`<p class="soft">${comparison.balance}</p>`}
       <p class="neutral" aria-live="polite">${code}</p>
       <ol class="drawn" aria-label="The drawn order">${comparison.order.map((one, index) => html`<li key=${index}><button type="button" class="chip" aria-current=${index === turn ? "step" : undefined}
@@ -110,8 +136,9 @@ function Running({ store, view, comparison }) {
     ${trial ? html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind="trials"
         amending=${shots.find((shot) => shot.id === amending) ?? null} onAmended=${() => setAmending(null)} />`
       : html`<section class="panel entry"><p class="soft">Balls can be recorded when the shop has sent the clubs of this order.</p></section>`}
-    <section class="panel says ratings" aria-label=${`What the player says of ${code}`}><h2>${code}: what do you say?</h2>
-      ${ABOUT.map(([about, label, low, high]) => html`<${Rating} key=${`${code}${about}`} label=${label} low=${low} high=${high} value=${arm?.ratings?.[about]} onPick=${(/** @type {number} */ score) => rate(about, score)} />`)}
+    <section class="panel says ratings" aria-label=${`What the player says of ${code}`}><h2>${code}${turn > 0 && isLast ? " again" : ""}: what do you say?</h2>
+      <p class="soft">${feltWords(view, situation)}</p>
+      ${ABOUT.map(([about, label, low, high]) => html`<${Rating} key=${`${turn}${about}`} label=${label} low=${low} high=${high} value=${ratedIn(arm?.rated, about, situation, turn)} onPick=${(/** @type {number} */ score) => rate(about, score)} />`)}
     </section>
   </main>
   <${BallsFoot} store=${store} view=${view} shots=${shots} onShot=${setAmending} hasClub=${trial !== null} />`;
@@ -119,12 +146,51 @@ function Running({ store, view, comparison }) {
 
 /** @param {{view: VisitState, comparison: Comparison}} props */
 function Revealed({ view, comparison }) {
-  return html`<section class="panel" aria-label="Revealed"><h2>Revealed</h2>
-    <p class="soft"><${Icon} name="note" /> ${HIDING[comparison.hiding] ?? ""}${comparison.balance && `. ${comparison.balance}`}</p>
-    <table class="table-stack"><thead><tr><th scope="col">Number</th><th scope="col">Club</th>${ABOUT.map(([about, label]) => html`<th scope="col" class="num" key=${about}>${label}</th>`)}</tr></thead>
-    <tbody>${comparison.arms.map((arm) => {
-      const trial = view.trials.find((one) => one.id === arm.trial_id);
-      return html`<tr key=${arm.code}><th scope="row">${arm.code}</th><td data-label="Club">${arm.head_name || (trial ? `Club ${trial.number}: ${nameOf(trial)}` : "")}</td>
-        ${ABOUT.map(([about, label]) => html`<td class="num" key=${about} data-label=${label}>${arm.ratings?.[about] ?? "not asked"}</td>`)}</tr>`;
-    })}</tbody></table></section>`;
+  const unit = view.player.unit;
+  return html`<section class="panel revealed" aria-label="Revealed"><h2>Revealed</h2>
+    <p class="soft"><${Icon} name="note" /> ${[hidingWords(comparison), comparison.balance].filter(Boolean).join(". ")}</p>
+    ${comparison.held && html`<p class="soft">${comparison.held}</p>`}
+    <table class="table-stack"><thead><tr><th scope="col">Number</th><th scope="col">Club</th><th scope="col">Hit</th><th scope="col" class="num">Carry (${unit})</th>
+      <th scope="col">Strikes</th><th scope="col">Turf</th>${ABOUT.map(([about, label]) => html`<th scope="col" class="num" key=${about}>${label}</th>`)}</tr></thead>
+    <tbody>${comparison.arms.flatMap((arm) => rowsOf(arm).map((row, index) => html`<tr key=${`${arm.code} ${index}`}>
+      <th scope="row">${arm.code}</th>
+      <td data-label="Club">${index === 0 ? html`<${Club} arm=${arm} />` : html`<span class="soft">the same</span>`}</td>
+      <td data-label="Hit">${row.situation || "not noted"}</td>
+      <td class="num" data-label=${`Carry (${unit})`}>${carryOf(row)}</td>
+      <td data-label="Strikes">${row.strikes || (row.balls ? "all clean" : "none hit")}</td>
+      <td data-label="Turf">${row.turf || "not said"}</td>
+      ${ABOUT.map(([about, label]) => html`<td class="num" key=${about} data-label=${label}>${scoreOf(row, about)}</td>`)}</tr>`))}</tbody></table></section>`;
+}
+
+/** @type {import("../types.js").RevealRow} */
+const NOTHING = { situation: "", balls: 0, in_mean: 0, carry: null, spread: null, strikes: "", turf: "", ratings: {} };
+
+/** @param {Arm} arm */
+function rowsOf(arm) {
+  return arm.rows?.length ? arm.rows : [NOTHING];
+}
+
+/** The whole club, so that two soles of one model are told apart. @param {{arm: Arm}} props */
+function Club({ arm }) {
+  const figures = [arm.hand && `${arm.hand} hand`, arm.loft_words && `loft ${arm.loft_words}`, arm.bounce_words && `bounce ${arm.bounce_words}`].filter(Boolean);
+  return html`<b>${[arm.mark, arm.head_name].filter(Boolean).join(" ")}</b> <small>club ${arm.number}</small><br />${figures.join(", ")}<br />
+    ${arm.stamped_words && html`<span class="soft">${arm.stamped_words}</span><br />`}${arm.sole_words && html`<span>Sole ${arm.sole_words.replace(/^sole /, "")}</span>`}`;
+}
+
+/** "84, spread 3, 6 balls". @param {import("../types.js").RevealRow} row */
+function carryOf(row) {
+  if (row.carry === null) return row.balls ? `no figure, ${ballsOf(row.balls)}` : "none hit";
+  const of = row.in_mean === row.balls ? ballsOf(row.balls) : `${row.in_mean} of ${ballsOf(row.balls)}`;
+  return [shown(row.carry), row.spread === null ? "" : `spread ${shown(row.spread)}`, of].filter(Boolean).join(", ");
+}
+
+/** @param {number} count */
+function ballsOf(count) {
+  return count === 1 ? "1 ball" : `${count} balls`;
+}
+
+/** "4", "4, again 3". @param {import("../types.js").RevealRow} row @param {string} about */
+function scoreOf(row, about) {
+  const { first, again } = row.ratings[about] ?? {};
+  return [first ?? "", again === undefined ? "" : `again ${again}`].filter((words) => words !== "").join(", ") || "not asked";
 }

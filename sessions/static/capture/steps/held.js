@@ -62,6 +62,18 @@ function isNear(mine, theirs, which, from) {
   return one === null || other === null ? null : Math.abs(one - other) < from;
 }
 
+/**
+ * The pairs of clubs that differ in several things, each difference in words: no difference between them can be put down to one.
+ * @param {import("../types.js").Trial[]} clubs @param {string | undefined} apartFrom degrees
+ */
+export function severalApart(clubs, apartFrom) {
+  const held = clubs.map((club) => ({ club, as: /** @type {Held} */ ({ ...club, angles: club.angles ?? {} }) }));
+  return held.flatMap((one, place) => held.slice(place + 1).flatMap((other) => {
+    const found = beside(one.as, other.as, apartFrom);
+    return found?.isSeveral ? [{ one: one.club, other: other.club, each: found.each }] : [];
+  }));
+}
+
 /** @param {Held} mine @param {Held} theirs @param {number} from hundredths of a degree that set two angles apart @returns {Aspect[]} */
 function aspects(mine, theirs, from) {
   /** @param {string} name @param {HeldWord} key @param {boolean | null} isAlike @returns {Aspect} */

@@ -82,6 +82,12 @@ export function situationWords(view, situation) {
   return words.map((word) => `${word.charAt(0).toUpperCase()}${word.slice(1)}.`).join(" ");
 }
 
+/** "Full from fairway, normal, dry, face square": what a rating belongs to. @param {VisitState} view @param {Situation} situation */
+export function feltWords(view, situation) {
+  const say = (/** @type {string} */ what, /** @type {string} */ word) => labelOf(view, what, word);
+  return `${swingWords(view, situation)} from ${say("hit_from", situation.hit_from)}, ${say("ground", situation.ground)}, ${say("wetness", situation.wetness)}, face ${say("face", situation.face)}`;
+}
+
 /** @param {VisitState} view @param {Situation} situation */
 export function swingWords(view, situation) {
   const name = labelOf(view, "swing", situation.swing);

@@ -11,7 +11,8 @@ import { LookedAt } from "./looked_at.js";
 import { NextClub } from "./next_club.js";
 import { Says } from "./says.js";
 import { ShotEntry, TallyLine } from "./shot_entry.js";
-import { lastSituation, shotsIn } from "./situation.js";
+import { feltIn, ratedIn } from "./rated.js";
+import { feltWords, lastSituation, shotsIn } from "./situation.js";
 import { Withdraw } from "./withdraw.js";
 
 /** @typedef {import("../app.js").StepProps} StepProps */
@@ -70,7 +71,7 @@ export function Bay({ store, view, go, kind }) {
       return html`<${NextClub} key=${refused?.command.id ?? "next"} store=${store} view=${view} purpose=${kind} refused=${refused} canClose=${trial !== null} onDone=${handOverDone} go=${go} />`;
     }
     if (sheet === "withdraw") return html`<${Withdraw} store=${store} view=${view} trial=${trial} onDone=${close} />`;
-    if (sheet === "ratings") return html`<${PlayerSays} store=${store} trial=${trial} onClose=${close} />`;
+    if (sheet === "ratings") return html`<${PlayerSays} store=${store} view=${view} trial=${trial} situation=${situation} onClose=${close} />`;
     return html`<${ShotEntry} store=${store} view=${view} trial=${trial} situation=${situation} onSituation=${setSituation} kind=${kind}
       amending=${now} onAmended=${() => setAmending(null)} />`;
   };
@@ -121,10 +122,11 @@ function notStarted([first]) {
 /** @type {[string, string][]} */
 const ABOUT = [["feel", "Feel"], ["sound", "Sound"], ["look", "Look at address"], ["turf", "Through the turf"], ["trust", "Trust in it"]];
 
-/** @param {{store: StepProps["store"], trial: Trial, onClose: () => void}} props */
-function PlayerSays({ store, trial, onClose }) {
+/** @param {{store: StepProps["store"], view: VisitState, trial: Trial, situation: Situation, onClose: () => void}} props */
+function PlayerSays({ store, view, trial, situation, onClose }) {
   return html`<section class="panel entry" aria-label="What the player says"><div class="sheet-head"><h2 class="sheet-title">The player says</h2>
       <button type="button" class="button" onClick=${onClose}>Back to the balls</button></div>
-    ${ABOUT.map(([about, label]) => html`<${Rating} key=${about} label=${label} value=${trial.ratings?.[about]}
-      onPick=${(/** @type {number} */ score) => store.record("rating.record", { id: newId(), trial_id: trial.id, about, score: String(score) })} />`)}</section>`;
+    <p class="soft">${feltWords(view, situation)}</p>
+    ${ABOUT.map(([about, label]) => html`<${Rating} key=${about} label=${label} value=${ratedIn(trial.rated, about, situation)}
+      onPick=${(/** @type {number} */ score) => store.record("rating.record", { id: newId(), trial_id: trial.id, about, score: String(score), ...feltIn(situation) })} />`)}</section>`;
 }
