@@ -29,6 +29,7 @@ from sessions.maths.dispersion import Spread
 from sessions.maths.shown import distance_in, show_distance
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.club_evidence import Baseline, ClubEvidence, SituationFigures
+from sessions.rules.verdict_words import is_seen
 from sessions.rules.verdicts import Pair
 
 
@@ -94,6 +95,8 @@ def carry_ladder(
 ) -> ShownChart:
     """Full stock carries of the clubs hit, longest first, each with its balls and spread.
 
+    Balls hit otherwise than the rest are said to be, on their rung and in the title.
+
     Rivals for one slot stand side by side: the club in the hand, or the last one tried, is the one
     that the gaps are measured to.
     """
@@ -112,14 +115,19 @@ def carry_ladder(
             high=_in(full.figures.carry.high if full.figures.carry else None, unit),
             here=here is not None and club.key == here.key,
             note=", ".join(
-                filter(None, [spread_words(full.figures.carry, unit), _rung_note(club)])
+                filter(
+                    None,
+                    [spread_words(full.figures.carry, unit), *club.full_apart(), _rung_note(club)],
+                )
             ),
             beside=index > 0,
         )
         for place in ordered
         for index, (club, full) in enumerate(place)
     )
-    chart = Ladder("Full swings: carry and gaps", unit, rungs)
+    is_mixed = any(club.full_apart() for place in ordered for club, _ in place)
+    title = "Full swings: carry and gaps" + (", not all hit alike" if is_mixed else "")
+    chart = Ladder(title, unit, rungs)
     return ShownChart(ladder(chart, width=width, paper=paper), ladder_table(chart))
 
 
@@ -177,7 +185,7 @@ def carry_intervals(
     The interval is the one that the verdict was taken from. A real difference whose interval
     reaches into the band is noted as one that may be too small to use.
     """
-    judged = [pair for pair in pairs if pair.carry is not None]
+    judged = [pair for pair in pairs if pair.carry is not None and is_seen(pair.carry)]
     reaches = tuple(
         Reach(
             label=f"{_short(pair.candidate)}, {pair.one.situation.words(unit)}",

@@ -3,9 +3,11 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
 
 NOTHING = "nothing measured yet"
 NOT_MEASURED = "not measured"
+NOISE = 9  # decimals; what differs further on is the computer's, not the ball's
 MINUS = "\N{MINUS SIGN}"
 
 
@@ -27,10 +29,14 @@ def finite(values: Iterable[float | None]) -> list[float]:
 
 
 def figure(value: float | None, decimals: int) -> str:
-    """A value as shown, "not measured" for none; no minus before a zero."""
+    """A value as shown, "not measured" for none; no minus before a zero.
+
+    Rounded half away from zero like every figure in a page's text; float noise is not told.
+    """
     if value is None:
         return NOT_MEASURED
-    text = f"{abs(value):.{decimals}f}"
+    exact = Decimal(repr(round(abs(float(value)), NOISE)))
+    text = str(exact.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP))
     return MINUS + text if value < 0 and float(text) != 0 else text
 
 

@@ -14,6 +14,8 @@ from sessions.maths.unit_factors import (
     SpeedUnit,
 )
 
+# What differs further on is float noise: 86.49999999999 yd are 86.5.
+NOISE, LARGE = Decimal("1e-9"), 15
 SWING_WEIGHT_LETTERS = "ABCDEFG"
 _YARDS_OR_METRES = {"yd": M_PER_YARD, "m": Decimal(1)}
 _SPEEDS = {"mph": MPS_PER_MPH, "m/s": Decimal(1), "km/h": 1 / KMH_PER_MPS}
@@ -69,6 +71,11 @@ def show_speed(speed_mps: float, unit: SpeedUnit) -> str:
     return f"{_rounded(_figure(speed_mps) / _SPEEDS[unit], decimals)} {unit}"
 
 
+def show_rounded(value: Decimal | float, decimals: int = 0) -> str:
+    """Show a bare figure, for a unit that is said elsewhere."""
+    return _rounded(value, decimals)
+
+
 def show_percent(percent: float) -> str:
     """Show a share as a whole number, `11` for 10.5 (float noise below a millionth is not told)."""
     return _rounded(round(percent, 6), 0)
@@ -93,5 +100,8 @@ def _figure(value: Decimal | float) -> Decimal:
 
 
 def _rounded(value: Decimal | float, decimals: int) -> str:
-    rounded = _figure(value).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
+    exact = _figure(value)
+    if exact.adjusted() < LARGE:
+        exact = exact.quantize(NOISE, ROUND_HALF_UP)
+    rounded = exact.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
     return str(rounded if rounded else abs(rounded))

@@ -99,6 +99,7 @@ def carries_nearer(seen: ChosenIn, planned_carry_m: float | None) -> Iterable[st
         seen.mine.situation.swing == "full"
         and planned_carry_m is not None
         and is_carry(planned_carry_m)
+        and not seen.pair.candidate.is_off_plans_pool(seen.mine)
         and seen.is_farther_in("carry", planned_carry_m)
     ):
         yield (

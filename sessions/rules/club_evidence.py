@@ -72,7 +72,8 @@ class SituationFigures:
 
     `carries_m` and the tuples like it are what counts in the mean; `shots` is every ball, for a
     picture. `distances_m` are from the target, where there is one. `order` are the places of the
-    balls in the visit.
+    balls in the visit, empty where they are not all known; `carries_in_order` leaves out the balls
+    whose place is not known.
     """
 
     situation: Situation
@@ -138,6 +139,8 @@ class ClubEvidence:
     ratings: Mapping[Asked, int] = field(default_factory=dict)
     # Whose offsets it has on the line of carry: the head's and the shaft's, or the own club's.
     on_line: ClubOnLine = NOBODYS
+    # How balls must be hit to be held against those of other clubs, the first counting most.
+    pool: tuple[BlockContext, ...] = ()
 
     @property
     def trial_id(self) -> UUID:
@@ -169,9 +172,32 @@ class ClubEvidence:
         return _summed(each.turf for each in self.situations)
 
     def full_stock(self) -> SituationFigures | None:
-        """The full stock swings with the most balls in the mean: what a ladder shows."""
+        """The full stock swings that are held against other clubs' and the plan.
+
+        Those hit most like the visit's pool, as a verdict pairs them; of equals most balls.
+        """
         full = [s for s in self.situations if s.situation.swing == "full" and s.carries_m]
-        return max(full, key=lambda s: len(s.carries_m), default=None)
+        return min(
+            full,
+            key=lambda s: (*(len(not_alike(s.context, p)) for p in self.pool), -len(s.carries_m)),
+            default=None,
+        )
+
+    def full_apart(self) -> tuple[str, ...]:
+        """How the full swings shown were hit otherwise than the pool, in words: `wet`, `mat`."""
+        full = self.full_stock()
+        if full is None or not self.pool:
+            return ()
+        return tuple(
+            getattr(full.context, field) or f"{field.replace('_', ' ')} not noted"
+            for field in not_alike(full.context, self.pool[0])
+        )
+
+    def is_off_plans_pool(self, there: SituationFigures) -> bool:
+        """Whether balls were hit so that the plan's carry doesn't speak of them."""
+        if not self.pool:
+            return False
+        return bool(set(not_alike(there.context, self.pool[0])) - NOT_IN_A_PLAN)
 
     def for_spec(self) -> Evidence:
         """What the spec's rules ask of the evidence."""
@@ -211,6 +237,17 @@ class Margins:
     landing_deg: float = 2.0
     strikes_share: float = 0.15
     ratings_share: float = 0.20
+
+
+# What has to be the same for carries of two clubs to be held against each other, as in a verdict.
+_ALIKE_IN = ("face", "wet", "ball", "device", "figures", "carry_got", "surface", "ground")
+# The line of carry by loft takes balls from every surface: they hardly move a full swing's carry.
+NOT_IN_A_PLAN = frozenset({"surface", "ground"})
+
+
+def not_alike(one: BlockContext, other: BlockContext) -> tuple[str, ...]:
+    """The fields in which two contexts differ; a thing that only one notes is a difference."""
+    return tuple(field for field in _ALIKE_IN if getattr(one, field) != getattr(other, field))
 
 
 def counts_words(counts: Mapping[str, int]) -> str:

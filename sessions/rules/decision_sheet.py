@@ -64,7 +64,10 @@ class SheetSituation:
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
-    """One way out of the slot. `carry` is "" where no full swing was measured."""
+    """One way out of the slot. `carry` is "" where no full swing was measured.
+
+    `apart` says how its full swings were hit otherwise than those they are held against.
+    """
 
     key: str
     name: str
@@ -78,6 +81,7 @@ class SheetLine:
     grooves: str
     carry: str
     off_plan: str
+    apart: tuple[str, ...]
     situations: tuple[SheetSituation, ...]
     wanted: tuple[tuple[WantedThing, WantedShown], ...]
     compared: str
@@ -114,6 +118,7 @@ def decision_sheet(
             grooves=club.grooves if club.grooves in ("fresh", "worn") else "",
             carry=_carry(club, unit),
             off_plan=_off_plan(club, there.planned_carry_m, unit),
+            apart=club.full_apart(),
             situations=tuple(_situation(pair, unit) for pair in _pairs_of(there, club)),
             wanted=tuple(
                 (thing, wanted_of(club, there, thing.kind, thing.what, unit)) for thing in wanted
@@ -143,9 +148,14 @@ def _carry(club: ClubEvidence, unit: DistanceUnit) -> str:
 
 
 def _off_plan(club: ClubEvidence, planned_m: float | None, unit: DistanceUnit) -> str:
-    """How far the mean full carry is from the one planned: `2 yd short of the plan`."""
+    """How far the mean full carry is from the one planned: `2 yd short of the plan`.
+
+    Nothing of balls that the plan doesn't speak of: hit wet, with another ball or device.
+    """
     full = club.full_stock()
     if planned_m is None or full is None or full.figures.carry is None:
+        return ""
+    if club.is_off_plans_pool(full):
         return ""
     off_m = full.figures.carry.mean - planned_m
     size = show_distance(abs(off_m), unit)

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sessions.maths.comparison import Difference
+from sessions.maths.shown import show_rounded
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.rules.measures import MEAN_OF, SPREAD, STRIKES, Kind, in_unit, unit_words, what_of
-from sessions.rules.verdicts import Judged, Pair, VerdictKind, is_better
+from sessions.rules.verdicts import RATING, Judged, Pair, VerdictKind, is_better
 from sessions.rules.wording import listed
 
 _KINDS: Mapping[str, VerdictKind] = {
@@ -19,6 +20,7 @@ _KINDS: Mapping[str, VerdictKind] = {
 # These stand as boxes whatever they say; the others once they say something.
 ALWAYS_SAID = ("carry", "side")
 MOST_TIMES = 5
+LEAST_TO_SAY = 2
 PROMISE = (
     "The range in brackets is where the difference lies. For a real difference it holds after "
     "every ball, however often you look: of the clubs shown here, in one measure and one "
@@ -82,7 +84,7 @@ def difference_sentence(
     and that a real difference may still be smaller than what is of use.
     """
     balls = f"{found.balls_a} and {found.balls_b} balls"
-    if found.difference is None:
+    if found.difference is None or not is_seen(found):
         return f"{balls}: nothing to compare yet. {found.advice}"
     size = _rounded(abs(in_unit(found.difference, kind, unit)), kind)
     more, less, same = words
@@ -95,6 +97,11 @@ def difference_sentence(
         low, high = (_rounded(in_unit(end, kind, unit), kind) for end in ends)
         between = f" ({low} to {high})"
     return f"{said} {against}{between}, {balls}.{_advice(found)}"
+
+
+def is_seen(found: Difference) -> bool:
+    """Two balls a side at least: a single one has no spread, so its way and size say nothing."""
+    return min(found.balls_a, found.balls_b) >= LEAST_TO_SAY
 
 
 def kind_of(found: Difference) -> VerdictKind:
@@ -180,7 +187,11 @@ def _percents(found: Difference) -> str:
 def _seen(each: Judged, unit: DistanceUnit) -> str:
     """What is seen so far, in brackets: never as a finding."""
     found = each.found
-    if found.mean_a is None or found.mean_b is None:
+    if (
+        found.mean_a is None
+        or found.mean_b is None
+        or not (is_seen(found) or each.key.startswith(RATING))
+    ):
         return ""
     if each.key == SPREAD:
         return "" if found.difference is None else f" ({_times(found.difference)} times as wide)"
@@ -209,5 +220,8 @@ def _advice(found: Difference) -> str:
 
 def _rounded(value: float, kind: Kind) -> str:
     """Whole, or to the half degree's tenth; a minus sign that reads as one."""
-    text = f"{abs(value):.1f}".removesuffix(".0") if kind == "degrees" else f"{round(abs(value)):,}"
+    if kind == "degrees":
+        text = show_rounded(abs(value), 1).removesuffix(".0")
+    else:
+        text = f"{int(show_rounded(abs(value))):,}"
     return f"\N{MINUS SIGN}{text}" if value < 0 and text != "0" else text

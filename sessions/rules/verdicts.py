@@ -20,6 +20,7 @@ from sessions.maths.comparison import (
     means_weighed,
     nearer_to,
 )
+from sessions.maths.comparison_boundary import LEAST_FOR_INTERVAL
 from sessions.maths.comparison_counts import ratings_weighed, shares_weighed
 from sessions.maths.comparison_spread import spreads_weighed
 from sessions.rules.club_evidence import Asked, ClubEvidence, Margins, SituationFigures
@@ -124,13 +125,18 @@ def compared(
             [each for _, each in family],
             family=shown_of(sharing, is_leader=is_leader) + also,
             most_more_balls=margins.most_more_balls,
-            least_balls=1 if key.startswith(RATING) else margins.least_balls,
+            least_balls=1 if key.startswith(RATING) else _least_balls(margins),
         )
         for (place, _), difference in zip(family, judged, strict=True):
             found.setdefault(place, []).append(Judged(key, difference))
     return tuple(
         replace(pair, judged=tuple(found.get(place, ()))) for place, pair in enumerate(pairs)
     )
+
+
+def _least_balls(margins: Margins) -> int:
+    """The shop's, but never fewer than a spread can be told from."""
+    return max(margins.least_balls, LEAST_FOR_INTERVAL)
 
 
 def shot_of(there: SituationFigures) -> Shot:
@@ -172,7 +178,7 @@ def _weighed(pair: Pair, margins: Margins, scatter: Scatter) -> list[tuple[str, 
                     b,
                     margin=measure.margin(margins),
                     others=scatter.besides(one, measure, {pair.candidate.key, pair.against.key}),
-                    first_look=margins.least_balls,
+                    first_look=_least_balls(margins),
                 ),
             )
         )

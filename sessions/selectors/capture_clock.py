@@ -7,7 +7,7 @@ from datetime import datetime
 
 from fitshop.selectors import SettingsInForce
 from sessions.flow import VisitState
-from sessions.models import Block, Trial, Visit
+from sessions.models import Block, Shot, Trial, Visit
 from sessions.models.words import NO_BALL, HitFrom, PlayerKind, Swing
 from sessions.rules.club_evidence import NO_TURF
 from sessions.rules.interview import is_in_pain
@@ -30,28 +30,38 @@ def clock_document(
 ) -> Document:
     """Balls, full swings without the warm-up, minutes left, and what has not been started.
 
+    A ball imported without a time counts as a swing and never tires: nobody knows when it was hit.
     A misread was a swing; what was mistyped or taken back was none. `answers` are the interview's
     last ones. A visit that is not open has no minutes left and nothing to begin.
     """
     is_open = visit.state == VisitState.OPEN
     balls = [
-        (block, shot.is_warm_up)
+        (block, shot.is_warm_up, is_in_the_hour(shot))
         for trial in trials
         for block in trial.blocks.all()
         for shot in block.shots.all()
         if left_out_why(shot) not in NO_BALL
     ]
-    swings = sum(1 for block, is_warm_up in balls if not is_warm_up and block.swing in FULL_SWINGS)
+    full = [
+        is_now
+        for block, is_warm_up, is_now in balls
+        if not is_warm_up and block.swing in FULL_SWINGS
+    ]
     look, most = _limits(visit, answers, settings)
     return {
         "balls": len(balls),
-        "warm_up_balls": sum(1 for _, is_warm_up in balls if is_warm_up),
-        "full_swings": swings,
+        "warm_up_balls": sum(1 for _, is_warm_up, _ in balls if is_warm_up),
+        "full_swings": len(full),
         "full_swings_most": most,
-        "is_tiring": swings >= look,
+        "is_tiring": sum(full) >= look,
         "minutes": _minutes(visit, at) if is_open else None,
         "not_started": _not_started(steps, trials) if is_open else [],
     }
+
+
+def is_in_the_hour(shot: Shot) -> bool:
+    """Whether it is known when a ball was hit: a file's rows without times may be of any day."""
+    return shot.source == Shot.Source.HAND or shot.device_time is not None
 
 
 def _limits(

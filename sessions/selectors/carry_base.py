@@ -156,6 +156,23 @@ def _alike(baseline: Baseline, clubs: Sequence[ClubEvidence]) -> BlockContext | 
     return None if found is None else found.context
 
 
+def pool_of(baseline: Baseline | None, clubs: Sequence[ClubEvidence]) -> tuple[BlockContext, ...]:
+    """How balls must be hit to be held against each other over clubs, the first counting most.
+
+    As the pitching wedge was hit; among balls that are not, as most full balls were.
+    """
+    first = None
+    if baseline is not None and baseline.carry is not None:
+        first = _alike(baseline, clubs)
+    balls: dict[BlockContext, int] = {}
+    for club in clubs:
+        for there in _full_square(club):
+            context = replace(there.context, grooves=None)
+            balls[context] = balls.get(context, 0) + len(there.carries_m)
+    most = max(balls, key=lambda each: balls[each], default=None)
+    return tuple(each for each in (first, most) if each is not None)
+
+
 def _otherwise(there: SituationFigures, alike: BlockContext | None) -> tuple[str, ...]:
     """What differs from how the pitching wedge was hit, in sentences.
 

@@ -62,7 +62,7 @@ def reveal_rows(
     """
     scores = _scores(comparison, ratings)
     rows = []
-    for there in situations_of([trial], "", lambda shot: _is_under_number(shot, comparison)):
+    for there in situations_of([trial], "", {}, lambda shot: _is_under_number(shot, comparison)):
         if there.figures.shots or there.figures.misreads:
             rows.append(_row(there.situation, there, scores.pop(there.situation, {}), unit))
     rows += [_row(situation, None, said, unit) for situation, said in scores.items()]

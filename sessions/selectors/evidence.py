@@ -7,6 +7,7 @@ counted as such), warm-up likewise; a shot that is only left out of the mean is 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from uuid import UUID
 
@@ -32,10 +33,16 @@ from sessions.rules.evidence import VisitEvidence
 from sessions.rules.rule_chapters import off_from
 from sessions.rules.stopping import stop_limits_from
 from sessions.rules.wording import bounce_words, figure, is_bend, loft_words
-from sessions.selectors.carry_base import baseline_of, entry_loft, line_of, trial_on_line
+from sessions.selectors.carry_base import (
+    baseline_of,
+    entry_loft,
+    line_of,
+    pool_of,
+    trial_on_line,
+)
 from sessions.selectors.comparisons import is_again
 from sessions.selectors.equipment import bounce_figure
-from sessions.selectors.situations import situation_of, situations_of
+from sessions.selectors.situations import places_in_order, situation_of, situations_of
 from sessions.selectors.visit_rows import VisitRows, current_plan, trials_hit
 
 
@@ -54,8 +61,11 @@ def visit_evidence(
     ratings = _ratings(visit)
     answered_later = visit.figures_answers.order_by("sequence").last()
     late = "" if answered_later is None else answered_later.answer
-    clubs = tuple(_club(group, codes, ratings, late) for group in _by_club(trials))
+    places = places_in_order(trials, visit.opened_at or visit.starts_at)
+    clubs = tuple(_club(group, codes, ratings, late, places) for group in _by_club(trials))
     baseline, why_not = baseline_of(entries, trials, clubs)
+    pool = pool_of(baseline, clubs)
+    clubs = tuple(replace(club, pool=pool) for club in clubs)
     line, left_out = (None, ()) if baseline is None else line_of(entries, baseline, clubs)
     lofts, kept, foretold = _planned(rows.plan)
     return VisitEvidence(
@@ -193,11 +203,12 @@ def _club(
     codes: Mapping[UUID, int],
     ratings: Mapping[UUID, Mapping[Asked, int]],
     late: str,
+    places: Mapping[UUID, int],
 ) -> ClubEvidence:
     last = trials[-1]
     said = {asked: score for trial in trials for asked, score in ratings.get(trial.pk, {}).items()}
     code = next((codes[trial.pk] for trial in trials if trial.pk in codes), None)
-    situations = tuple(situations_of(trials, late))
+    situations = tuple(situations_of(trials, late, places))
     slot = next((t.slot for t in reversed(trials) if t.slot is not None), None)
     if code is not None:
         return ClubEvidence(

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import datetime
+from uuid import UUID
 
 from sessions.maths.block_context import BlockContext
 from sessions.maths.dispersion import (
@@ -23,11 +25,35 @@ def _every_shot(shot: Shot) -> bool:
     return True
 
 
+def places_in_order(trials: Sequence[Trial], since: datetime) -> dict[UUID, int]:
+    """Each ball's place in the visit, for balls whose place is known.
+
+    A ball recorded on the tablet has one. A file's ball has one only with a time of its own,
+    between `since` and its import: rows of a file say nothing of when they were hit.
+    """
+    shots = [shot for trial in trials for each in trial.blocks.all() for shot in each.shots.all()]
+    known: list[tuple[datetime, int, UUID]] = []
+    is_timed = False
+    for shot in shots:
+        if shot.source == Shot.Source.HAND:
+            known.append((shot.recorded_at, shot.sequence, shot.pk))
+        elif shot.device_time is not None and since <= shot.device_time <= shot.recorded_at:
+            known.append((shot.device_time, shot.sequence, shot.pk))
+            is_timed = True
+    if not is_timed:
+        return {pk: sequence for _, sequence, pk in known}
+    return {pk: place for place, (_, _, pk) in enumerate(sorted(known), start=1)}
+
+
 def situations_of(
-    trials: Sequence[Trial], late: str, counts: Callable[[Shot], bool] = _every_shot
+    trials: Sequence[Trial],
+    late: str,
+    places: Mapping[UUID, int],
+    counts: Callable[[Shot], bool] = _every_shot,
 ) -> Iterable[SituationFigures]:
     """A club's shots by situation, in the order in which each was first hit.
 
+    `places` are the balls' places in the visit, where they are known.
     `late` is what was said afterwards of blocks that have no answer of their own, as flown or not.
     Shots that `counts` turns down are passed over.
     """
@@ -41,7 +67,7 @@ def situations_of(
                    block.carry_got)  # fmt: skip
             groups.setdefault(key, []).append((trial, block))
     for group in groups.values():
-        yield _situation_figures(group, late, counts)
+        yield _situation_figures(group, late, places, counts)
 
 
 def _figures_are(block: Block, late: str) -> AsFlown:
@@ -51,7 +77,10 @@ def _figures_are(block: Block, late: str) -> AsFlown:
 
 
 def _situation_figures(
-    group: Sequence[tuple[Trial, Block]], late: str, counts: Callable[[Shot], bool]
+    group: Sequence[tuple[Trial, Block]],
+    late: str,
+    places: Mapping[UUID, int],
+    counts: Callable[[Shot], bool],
 ) -> SituationFigures:
     trial, block = group[-1]
     shots = [
@@ -93,9 +122,13 @@ def _situation_figures(
         if target is None
         else tuple(math.hypot(side, carry - target) for side, carry in points),
         near=None if target is None else proximity(points, target),
-        order=tuple(shot.sequence for shot in counted),
+        order=tuple(places[shot.pk] for shot in counted)
+        if all(shot.pk in places for shot in counted)
+        else (),
         carries_in_order=tuple(
-            (shot.sequence, shot.carry_m) for shot in in_mean if shot.carry_m is not None
+            (places[shot.pk], shot.carry_m)
+            for shot in in_mean
+            if shot.carry_m is not None and shot.pk in places
         ),
         spin_got=block.get_spin_got_display(),
         turf=dict(Counter(shot.turf for shot in counted if shot.turf)),

@@ -90,11 +90,26 @@ def _situation_line(each: SituationFigures, unit: DistanceUnit) -> dict[str, Any
         "carry": mean_words(figures.carry, unit),
         "carry_is": "" if figures.carry is None else show_distance(figures.carry.mean, unit),
         "carry_doubt": spread_words(figures.carry, unit),
-        "side": "" if figures.side is None else show_side(figures.side.mean, unit),
+        "side": ""
+        if figures.side is None
+        else show_side(figures.side.mean, unit) + _own_count(figures.side, figures.carry),
         "side_doubt": spread_words(figures.side, unit),
-        "spin": "" if each.spin is None else f"{round(each.spin.mean, -1):,.0f} rpm",
+        "spin": ""
+        if each.spin is None
+        else f"{round(each.spin.mean, -1):,.0f} rpm" + _own_count(each.spin, figures.carry),
         "more": _more_lines(each, unit),
     }
+
+
+def _own_count(mean: Spread, carry: Spread | None) -> str:
+    """` (1 ball)` behind a mean of other balls than the carry's, whose count stands there."""
+    if carry is not None and mean.n == carry.n:
+        return ""
+    return f" ({counted_words(mean.n)})"
+
+
+def counted_words(balls: int) -> str:
+    return f"{balls} {'ball' if balls == 1 else 'balls'}"
 
 
 def _more_lines(each: SituationFigures, unit: DistanceUnit) -> list[str]:
@@ -107,12 +122,14 @@ def _more_lines(each: SituationFigures, unit: DistanceUnit) -> list[str]:
             f"half of the balls within {show_distance(carry.mad, unit)} of it"
         )
     if each.near is not None:
-        said.append(_near_words(each.near, unit))
+        near = _near_words(each.near, unit)
+        is_all = carry is not None and each.near.n == carry.n
+        said.append(near if is_all else f"{near}, {counted_words(each.near.n)}")
     if figures.strike_up is not None and figures.strike_toe is not None:
         up, toe = figures.strike_up, figures.strike_toe
         said.append(
             f"On the face: {_millimetres(up, 'high', 'low')}, {_millimetres(toe, 'toe', 'heel')} "
-            f"({up.n} {'ball' if up.n == 1 else 'balls'})"
+            f"({counted_words(up.n)})"
         )
     if figures.left_out_of_mean:
         said.append(f"{figures.left_out_of_mean} of {figures.shots} balls left out of the mean")

@@ -103,6 +103,7 @@ def decision(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpRespo
         "promise": PROMISE,
         "form": form,
         "sheet": sheet,
+        "is_mixed": any(line.apart for line in sheet or ()),
         "set_wedge": set_wedge,
         "elsewhere": elsewhere,
         "keep_fix": keep_fix,
