@@ -25,6 +25,7 @@ from fitshop.actor import Actor
 from fitshop.models import OutgoingMessage, Staff
 from fitshop.models.messages import ACCOUNT_KIND
 from fitshop.public_address import is_loopback
+from fitshop.selectors import settings_in_force
 from fitshop.services.messages import message_queue
 
 HOLDS_FOR = timedelta(hours=1)
@@ -125,10 +126,10 @@ def _link(letter: AccountLetter, message: OutgoingMessage, at: datetime) -> str:
     if address is None or (letter is AccountLetter.NEW_PASSWORD and not address.verified):
         raise NoLongerHolds("The person or the address is no longer known.")
     # What only this machine reaches leads nobody anywhere.
-    origins = settings.CSRF_TRUSTED_ORIGINS
-    origin = next((o for o in origins if not is_loopback(urlsplit(o).hostname or "")), "")
+    origins = [str(settings_in_force()["shop.public_address"]), *settings.CSRF_TRUSTED_ORIGINS]
+    origin = next((o for o in origins if o and not is_loopback(urlsplit(o).hostname or "")), "")
     if not origin:
-        raise NoLongerHolds("The shop has no public address: set FITSHOP_ORIGINS.")
+        raise NoLongerHolds("The shop has no public address yet: a manager sets it.")
     return origin.rstrip("/") + _path(letter, address)
 
 

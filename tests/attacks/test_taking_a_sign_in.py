@@ -14,6 +14,7 @@ from fitshop.actor import Role, system_actor
 from fitshop.models import OutgoingMessage, Staff, StaffRole
 from fitshop.services.account_letters import HOLDS_FOR
 from fitshop.services.mail_transport import Fate, FileTransport, Outcome
+from fitshop.services.shop_settings import settings_change
 from fitshop.services.staff import staff_return, staff_stop
 from fitshop.services.sweep import sweep
 from tests.fixtures_desk import AT, a_desk
@@ -79,6 +80,17 @@ def test_the_link_reaches_its_reader_and_sets_a_password_once(client, mara):
     assert mara.check_password(new)
     assert client.get(server.link).status_code == 200  # the page that says: no longer works
     assert client.get(server.link).context["token_fail"] is True
+
+
+def test_a_link_leads_to_the_shops_public_address_and_never_to_this_machine(client, mara, settings):
+    settings.CSRF_TRUSTED_ORIGINS = ["https://localhost"]
+    asked(client)
+    server = MailServer()
+    assert swept(server) == {"dead": 1}
+    settings_change(typed={"shop.public_address": "https://shop.example.org"}, by=manager(), at=AT)
+    asked(client)
+    assert swept(server) == {"sent": 1}
+    assert server.link.startswith("/account/")
 
 
 @pytest.mark.parametrize("role", list(Role))
