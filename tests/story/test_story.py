@@ -208,8 +208,8 @@ def file_taken_over(page: Page, visit: str, folder: Path) -> None:
         .filter(has_text="Old 52")
         .inner_text()
     )
-    page.get_by_role("button", name="Take over").click()
-    expect(page.get_by_text("Taken over: 60 shots.")).to_be_visible()
+    page.get_by_role("button", name="Import", exact=True).click()
+    expect(page.get_by_role("heading", name="60 shots imported")).to_be_visible()
 
 
 def comparison_run(tablet: Tablet) -> None:
