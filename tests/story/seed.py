@@ -41,6 +41,9 @@ def _shop() -> str:
     from django.db import transaction
     from django.utils import timezone
 
+    from fitshop.actor import Role, system_actor
+    from fitshop.services.staff import staff_enter
+    from orders.demo.people import PASSWORD
     from orders.demo.shop import shop_loaded
     from orders.demo.stock import catalogue_loaded, equipment_loaded
 
@@ -49,6 +52,16 @@ def _shop() -> str:
     at = timezone.now()
     with transaction.atomic():
         location = shop_loaded(at)
+        staff_enter(
+            username="checker",
+            display_name="Ruud Ahlgren",
+            email="",
+            password=PASSWORD,
+            roles=[Role.BUILDER],
+            locations=[location],
+            by=system_actor("story"),
+            at=at,
+        )
         catalogue_loaded(at)
         equipment_loaded(location, at)
     return location.name
