@@ -34,6 +34,7 @@ from sessions.models import (
     TrialShaft,
     Visit,
 )
+from sessions.models.specs import READ_BACK
 from sessions.services.bag import bag_club_record, other_clubs_record
 from sessions.services.conditions import conditions_record
 from sessions.services.decisions import decision_record
@@ -319,4 +320,6 @@ def _signed_spec(visit: Visit, clock: Clock) -> FinalSpec:
                 at=clock.tick(),
             )
     spec.refresh_from_db()
-    return spec_sign(spec=spec, edition=spec.edition, by=fitter, at=clock.tick())
+    return spec_sign(
+        spec=spec, edition=spec.edition, read_back=READ_BACK, by=fitter, at=clock.tick()
+    )

@@ -109,6 +109,13 @@ INTERVIEW: tuple[Setting, ...] = (
     ),
     degrees("interview.bounce_low_from_deg", "4", "Low bounce begins here.", high="20"),
     degrees("interview.bounce_low_to_deg", "6", "Low bounce ends here.", high="20"),
+    degrees(
+        "plan.as_hit_deg",
+        "0.5",
+        "A letter says that a club carries as it was hit if it is built within this of the loft it "
+        "was hit at; otherwise its carry is called a forecast.",
+        high="2",
+    ),
     degrees("interview.bounce_mid_from_deg", "7", "Mid bounce begins here.", high="20"),
     degrees("interview.bounce_mid_to_deg", "10", "Mid bounce ends here.", high="20"),
     degrees("interview.bounce_high_from_deg", "11", "High bounce begins here.", high="20"),

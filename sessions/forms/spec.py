@@ -19,6 +19,7 @@ from sessions.maths.units import (
     parse_swing_weight,
 )
 from sessions.models import Grip, Shaft, SpecClub
+from sessions.models.specs import READ_BACK
 from sessions.models.words import ClubSource, LengthMethod, SlotRole
 
 # A wedge of 15 degrees is a typing mistake; the rules speak of what is merely unusual.
@@ -203,3 +204,22 @@ def _length(value: Decimal | None, unit: str) -> str:
         if parse_length(shown, limits=(Decimal(0), Decimal(2000))) == value
         else (f"{_figure(value)} mm")
     )
+
+
+class SignForm(forms.Form):
+    """The signature, with what the player heard and confirmed before it: all of READ_BACK.
+
+    The service refuses what was not ticked, after everything else that stands in the way.
+    """
+
+    edition = forms.CharField(widget=forms.HiddenInput, required=False)
+    hand = forms.BooleanField(label="Hand confirmed", required=False)
+    length = forms.BooleanField(label="Lengths confirmed", required=False)
+    stamping = forms.BooleanField(label="Stamping confirmed", required=False)
+
+    def edition_seen(self) -> int:
+        edition = self.cleaned_data["edition"]
+        return int(edition) if edition.isdecimal() else -1
+
+    def read_back(self) -> list[str]:
+        return [what for what in READ_BACK if self.cleaned_data[what]]

@@ -19,6 +19,9 @@ from sessions.models.trials import Trial
 from sessions.models.visits import Visit
 from sessions.models.words import ClubSource, Hand, LengthMethod, SlotRole
 
+# What can't be undone at the bench: read aloud, and confirmed by the player before the signature.
+READ_BACK = ("hand", "length", "stamping")
+
 
 class FinalSpec(Identified):
     visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="specs")
@@ -35,6 +38,10 @@ class FinalSpec(Identified):
     checked_at = models.DateTimeField(null=True, blank=True)
     signed_at = models.DateTimeField(null=True, blank=True)
     signed_by = models.CharField(max_length=200, blank=True, default="")
+    # What the player heard and confirmed before it was signed: some of READ_BACK.
+    read_back = models.JSONField(default=list, blank=True)
+    read_back_at = models.DateTimeField(null=True, blank=True)
+    read_back_by = models.CharField(max_length=200, blank=True, default="")
     # What the player's sheet said when it was signed, as text: printed again, it says the same.
     sheet = models.JSONField(null=True, blank=True)
 

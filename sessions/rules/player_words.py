@@ -7,8 +7,9 @@ player's words here, each time that a sheet or a letter is made of them. Common 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 from sessions.rules.wording import figure
@@ -41,6 +42,15 @@ _ANSWERS = {
     ("fix", "fixed"): "better than before.",
     ("fix", "not fixed"): "no better than before.",
     ("fix", "not shown"): "that day's balls don't show it, so we can't say.",
+}
+# What the fitter says, where that day's balls show nothing or something else.
+_VIEWS = {
+    ("keep", "kept"): "as good as before.",
+    ("keep", "lost"): "not as good as before.",
+    ("keep", "not_shown"): "it can't be said.",
+    ("fix", "fixed"): "better than before.",
+    ("fix", "not_fixed"): "no better than before.",
+    ("fix", "not_shown"): "it can't be said.",
 }
 # Reasons that the fitter taps, where they speak of the player.
 _REASONS = {"The player trusts it": "You trust it"}
@@ -114,21 +124,90 @@ def wish_answered(kind: str, label: str, answer: str) -> str:
     return f"Your {shots}: {said}"
 
 
+def wish_shown(row: Mapping[str, Any]) -> str:
+    """A wish: what that day's balls showed of it, and apart from it what the fitter says.
+
+    >>> wish_shown({"kind": "fix", "label": "Sand", "shown": "not_shown",
+    ...             "views": [{"by": "Tadhg Sweetman", "answer": "fixed"}]})
+    "Your shots from sand: that day's balls don't show it. Tadhg's view: better than before."
+    """
+    kind, label = str(row["kind"]).casefold(), str(row["label"])
+    shots = _SHOTS.get(label.casefold(), label[:1].lower() + label[1:])
+    shown = str(row["shown"]).replace("_", " ")
+    words = _ANSWERS.get((kind, shown), "")
+    if shown != "not shown":
+        said = f"Your {shots}: {words[:-1]}, by that day's balls."
+    elif row["views"]:
+        said = f"Your {shots}: that day's balls don't show it."
+    else:
+        said = f"Your {shots}: {words}"
+    views = [
+        f"{view['by'].split(' ')[0]}'s view: {_VIEWS.get((kind, view['answer']), '')}"
+        for view in row["views"]
+    ]
+    return " ".join([said, *views])
+
+
+def basis_words(basis: Mapping[str, Any]) -> str:
+    """What a carry rests on, beside it.
+
+    >>> basis_words({"kind": "hit_otherwise", "balls": 5, "hit_at": "56°"})
+    'a forecast from 5 balls at 56°'
+    """
+    balls = f"{basis['balls']} {'ball' if basis['balls'] == 1 else 'balls'}"
+    return {
+        "hit": f"from {balls}",
+        "hit_otherwise": f"a forecast from {balls} at {basis['hit_at']}",
+        "hit_other_shaft": f"a forecast from {balls} with another shaft",
+        "said": "as you told us",
+        "forecast": "a forecast: not hit that day",
+    }.get(str(basis["kind"]), "")
+
+
 def said_to_the_player(values: Mapping[str, Any]) -> dict[str, Any]:
-    """The values of a spec sheet as its player reads them; the frozen ones are left alone."""
+    """The values of a spec sheet as its player reads them; the frozen ones are left alone.
+
+    A sheet signed before carries had a basis keeps its rows as they are, in `rows_before`.
+    """
     clubs = [_club(club) for club in values["clubs"]]
     renamed = {
         club["name"]: told["name"]
         for club, told in zip(values["clubs"], clubs, strict=True)
         if club["name"] != told["name"]
     }
+    rows = [row for row in values["gaps"] if isinstance(row, Mapping)]
+    carries = [
+        {**row, "name": _renamed(row["name"], renamed), "words": basis_words(row["basis"])}
+        for row in rows
+    ]
+    before = [row for row in values["gaps"] if not isinstance(row, Mapping)]
     return {
         **values,
         "clubs": clubs,
-        "gaps": [[_renamed(row[0], renamed), *row[1:]] for row in values["gaps"]],
+        "rows_before": [[_renamed(row[0], renamed), *row[1:]] for row in before],
+        "hit": [row for row in carries if row["basis"]["kind"] == "hit"],
+        "not_hit": [row for row in carries if row["basis"]["kind"] != "hit"],
+        "gaps": _gaps(carries),
         "leaving": [leaves_the_bag(words) for words in values["leaving"]],
-        "keep_fix": [wish_answered(*row) for row in values["keep_fix"]],
+        "keep_fix": [
+            wish_shown(row) if isinstance(row, Mapping) else wish_answered(*row)
+            for row in values["keep_fix"]
+        ],
+        "bent": [club["name"] for club in clubs if club["slot"] in values.get("bent", ())],
     }
+
+
+def _gaps(carries: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """From each club to the next: a forecast unless both were hit that day."""
+    return [
+        {
+            "from": row["name"].rpartition(", ")[0] or row["name"],
+            "to": after["name"].rpartition(", ")[0] or after["name"],
+            "gap": row["gap"],
+            "is_forecast": {row["basis"]["kind"], after["basis"]["kind"]} != {"hit"},
+        }
+        for row, after in pairwise(carries)
+    ]
 
 
 def _club(club: Mapping[str, Any]) -> dict[str, Any]:
@@ -138,6 +217,7 @@ def _club(club: Mapping[str, Any]) -> dict[str, Any]:
         "name": to_its_owner(club["name"]) if is_own else club["name"],
         "loft": plainly(club["loft"]),
         "why": _REASONS.get(club["why"], club["why"]),
+        "carry_words": basis_words(club["carry_basis"]) if "carry_basis" in club else "",
         "lines": [[label, _line(label, words, is_own)] for label, words in club["lines"]],
     }
 

@@ -133,6 +133,18 @@ def line_of(
     return replace(line, clubs={**line.clubs, **names}), left_out
 
 
+def balls_of(baseline: Baseline, clubs: Sequence[ClubEvidence]) -> dict[str, int]:
+    """Full stock balls on the carry line, by the key of each club that was hit."""
+    alike = _alike(baseline, clubs)
+    counts = {
+        club.key: sum(
+            len(each.carries_m) for each in _full_square(club) if not _otherwise(each, alike)
+        )
+        for club in clubs
+    }
+    return {key: balls for key, balls in counts.items() if balls}
+
+
 def _full_square(club: ClubEvidence) -> list[SituationFigures]:
     """Stock and flat-out swings never mix, and an opened face is another club."""
     return [

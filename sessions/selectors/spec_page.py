@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from decimal import Decimal
 from typing import Literal
 
 from django.db.models import prefetch_related_objects
@@ -20,7 +21,17 @@ from sessions.selectors.evidence import last_bag_entries, visit_evidence
 from sessions.selectors.spec_balance import changes_of, finished_of, tried_words
 from sessions.selectors.spec_delivery import delivery_notes
 from sessions.selectors.spec_facts import leaving, spec_clubs
-from sessions.selectors.spec_words import GapRow, Line, carry_said, club_lines, gap_rows, loft_said
+from sessions.selectors.spec_words import (
+    GapRow,
+    Line,
+    carry_said,
+    club_lines,
+    gap_rows,
+    is_bent,
+    length_said,
+    loft_said,
+    stamping_said,
+)
 from sessions.selectors.specs import answered_of, as_finding
 
 
@@ -93,6 +104,10 @@ class SpecPage:
     leaving: tuple[str, ...]
     stops: int
     looks: int
+    # (club, hand, length, stamping), to be read aloud before the signature.
+    read_back: tuple[tuple[str, str, str, str], ...] = ()
+    # The clubs whose heads are bent: their makers' warranties may end.
+    bent: tuple[str, ...] = ()
 
     @property
     def looks_at_the_set(self) -> int:
@@ -150,7 +165,22 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
     return SpecPage(
         clubs=tuple(clubs),
         findings=tuple(left),
-        gaps=gap_rows(rows, evidence, unit),
+        gaps=gap_rows(
+            rows,
+            evidence,
+            unit,
+            as_hit_deg=Decimal(str(in_force["plan.as_hit_deg"])),
+        ),
+        read_back=tuple(
+            (
+                row.name or f"Slot {row.slot}",
+                row.get_hand_display(),
+                length_said(row, length_unit),
+                stamping_said(row),
+            )
+            for row in rows
+        ),
+        bent=tuple(row.name or f"Slot {row.slot}" for row in rows if is_bent(row)),
         leaving=leaving(visit),
         stops=sum(1 for one in found if one.finding.stops),
         looks=sum(1 for one in found if one.may_accept),

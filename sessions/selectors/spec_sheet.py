@@ -5,21 +5,29 @@ Frozen in the spec when it is signed, so that a sheet printed next year says wha
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from datetime import datetime
+from decimal import Decimal
 from typing import Any
 
 from fitshop.models import MessageStatus
-from fitshop.selectors import the_shop
+from fitshop.selectors import settings_in_force, the_shop
 from sessions.flow import SpecState
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import Decision, FinalSpec, SpecClub, Visit
 from sessions.models.words import ClubSource, Outcome, PlayerKind
-from sessions.selectors.decisions import FIX_ANSWERS, KEEP_ANSWERS
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.finish import summary_messages, summary_occasion
 from sessions.selectors.people import greeting_of, letter_refusal
 from sessions.selectors.spec_facts import current_decisions, leaving, spec_clubs
-from sessions.selectors.spec_words import carry_said, club_lines, gap_lines, loft_said
+from sessions.selectors.spec_words import (
+    carry_basis,
+    carry_said,
+    club_lines,
+    gap_rows,
+    is_bent,
+    loft_said,
+)
 from sessions.selectors.specs import signed_spec
 
 # What the player should hear of what was accepted: how thin the evidence was.
@@ -59,6 +67,7 @@ def sheet_as_it_stands(spec: FinalSpec) -> dict[str, Any]:
     length_unit = shop.length_unit if shop else "in"
     clubs = list(spec_clubs(spec))
     decided = {decision.slot: decision for decision in current_decisions(visit)}
+    as_hit_deg = Decimal(str(settings_in_force()["plan.as_hit_deg"]))
     zone = visit.location.zone_info
     day = (spec.signed_at or spec.drafted_at).astimezone(zone)
     return {
@@ -79,6 +88,7 @@ def sheet_as_it_stands(spec: FinalSpec) -> dict[str, Any]:
         "unit": "metres" if unit == "m" else "yards",
         "clubs": [
             {
+                "carry_basis": asdict(carry_basis(club, evidence, as_hit_deg)),
                 "slot": club.slot,
                 "name": club.name or f"Slot {club.slot}",
                 "source": _source_words(club),
@@ -92,7 +102,11 @@ def sheet_as_it_stands(spec: FinalSpec) -> dict[str, Any]:
             }
             for club in clubs
         ],
-        "gaps": [list(row) for row in gap_lines(clubs, evidence, unit)],
+        "gaps": [
+            {"name": row.name, "carry": row.carry, "gap": row.gap, "basis": asdict(row.basis)}
+            for row in gap_rows(clubs, evidence, unit, as_hit_deg=as_hit_deg)
+        ],
+        "bent": [club.slot for club in clubs if is_bent(club)],
         "leaving": list(leaving(visit)),
         "keep_fix": _keep_fix(list(decided.values())),
         "not_built": [_not_built(d) for d in decided.values() if _is_open(d)],
@@ -140,14 +154,22 @@ def _not_built(decision: Decision) -> str:
     return f"{decision.get_outcome_display()}: {decision.reason}"
 
 
-def _keep_fix(decisions: list[Decision]) -> list[list[str]]:
-    """[Keep or Fix, what, answer] as answered; once each, with what was shown of it if anything."""
-    answers = dict((*KEEP_ANSWERS, *FIX_ANSWERS))
-    rows: dict[tuple[str, str], list[str]] = {}
+# Of two slots that show something else, the less good one is said.
+_SHOWN_ORDER = ("lost", "not_fixed", "kept", "fixed", "not_shown")
+
+
+def _keep_fix(decisions: list[Decision]) -> list[dict[str, Any]]:
+    """Each wish once: what the shots showed of it, and what the fitter says otherwise, by name."""
+    rows: dict[tuple[str, str], dict[str, Any]] = {}
     for decision in decisions:
         for item in decision.keep_fix:
-            key = (item["kind"], item["label"])
-            said = answers.get(item["answer"], item["answer"]).lower()
-            if key not in rows or item["answer"] != "not_shown":
-                rows[key] = [item["kind"].capitalize(), item["label"], said]
+            shown = item.get("shown", "not_shown")
+            row = rows.setdefault(
+                (item["kind"], item["label"]),
+                {"kind": item["kind"], "label": item["label"], "shown": shown, "views": []},
+            )
+            row["shown"] = min(row["shown"], shown, key=_SHOWN_ORDER.index)
+            view = {"by": decision.decided_by, "answer": item["answer"]}
+            if item["answer"] != shown and view not in row["views"]:
+                row["views"].append(view)
     return list(rows.values())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from sessions.maths.bending import planned_bend
@@ -19,9 +19,11 @@ from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import SpecClub
 from sessions.models.words import ClubSource
 from sessions.rules.carried import Carried, gap_between
+from sessions.rules.club_evidence import Baseline, ClubEvidence
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.sole_words import sole_words
 from sessions.rules.wording import bend_text, club_bounce_words, figure, loft_words, own_loft_words
+from sessions.selectors.carry_base import balls_of
 from sessions.selectors.spec_facts import club_facts, stamping_of
 
 NOT_SAID = "not said yet"
@@ -160,6 +162,63 @@ def carry_said(club: SpecClub, unit: DistanceUnit) -> str:
 
 
 @dataclass(frozen=True, slots=True)
+class CarryBasis:
+    """What a carry rests on: `hit` (so many full balls that day), `hit_otherwise` (so many at
+    another loft, which `hit_at` says), `hit_other_shaft`, `said` by the player, `forecast`, or
+    `unknown`."""
+
+    kind: str = "forecast"
+    balls: int = 0
+    hit_at: str = ""
+
+
+def is_bent(club: SpecClub) -> bool:
+    """Whether the head is bent: a new one from its stamp and own lie, an own one as measured."""
+    if club.source == ClubSource.NEW:
+        starts = (club.stamped_loft_deg, club.stock_lie_deg)
+    elif club.source == ClubSource.OWN_ADJUSTED:
+        starts = (club.as_received_loft_deg, club.as_received_lie_deg)
+    else:
+        return False
+    targets = (club.target_loft_deg, club.target_lie_deg)
+    return any(
+        start is not None and target is not None and start != target
+        for start, target in zip(starts, targets, strict=True)
+    )
+
+
+def carry_basis(club: SpecClub, evidence: VisitEvidence, as_hit_deg: Decimal) -> CarryBasis:
+    """What the carry of a spec's club rests on: its own balls, what was said, or a forecast."""
+    if club.predicted_carry_m is None:
+        return CarryBasis("unknown")
+    hit = _evidence_of(club, evidence)
+    counts = {} if evidence.baseline is None else balls_of(evidence.baseline, evidence.clubs)
+    balls = 0 if hit is None else counts.get(hit.key, 0)
+    if hit is not None and balls:
+        if club.source == ClubSource.NEW and hit.on_line.shaft not in ("", str(club.shaft_id)):
+            return CarryBasis("hit_other_shaft", balls)
+        loft, plays = hit.loft_deg, _played(club)
+        if loft is None or plays is None or abs(loft - plays) <= as_hit_deg:
+            return CarryBasis("hit", balls)
+        return CarryBasis("hit_otherwise", balls, f"{show_degrees(loft)}°")
+    if evidence.line is None and club.source == ClubSource.OWN_KEPT:
+        return CarryBasis("said")
+    return CarryBasis("forecast")
+
+
+def _evidence_of(club: SpecClub, evidence: VisitEvidence) -> ClubEvidence | None:
+    if club.trial_id is not None:
+        return evidence.club_of(club.trial_id)
+    if club.club_id is None:
+        return None
+    return next((each for each in evidence.clubs if each.club_id == club.club_id), None)
+
+
+def baseline_basis(baseline: Baseline) -> CarryBasis:
+    return CarryBasis("hit", baseline.balls) if baseline.balls else CarryBasis("said")
+
+
+@dataclass(frozen=True, slots=True)
 class GapRow:
     """A row of the ladder: the club, its carry, the gap to the next one, and how often the two
     turn round: the next ball of this one falling shorter than that of the next."""
@@ -168,10 +227,15 @@ class GapRow:
     carry: str
     gap: str
     overlap: str
+    basis: CarryBasis = field(default_factory=CarryBasis)
 
 
 def gap_rows(
-    clubs: Sequence[SpecClub], evidence: VisitEvidence, unit: DistanceUnit
+    clubs: Sequence[SpecClub],
+    evidence: VisitEvidence,
+    unit: DistanceUnit,
+    *,
+    as_hit_deg: Decimal,
 ) -> tuple[GapRow, ...]:
     """The pitching wedge first, then by loft as it will be played.
 
@@ -179,6 +243,9 @@ def gap_rows(
     rules have it.
     """
     known = _by_carry(clubs, evidence)
+    bases = [carry_basis(club, evidence, as_hit_deg) for club in _by_loft(clubs)]
+    if evidence.baseline is not None:
+        bases.insert(0, baseline_basis(evidence.baseline))
     rows = []
     for place, one in enumerate(known):
         after = known[place + 1] if place + 1 < len(known) else None
@@ -190,7 +257,7 @@ def gap_rows(
                 said += _doubt(gap.doubt_m, unit)
         carry = "not known" if one.carry_m is None else show_distance(one.carry_m, unit)
         turned = "" if gap is None else _in_a_hundred(gap.overlap)
-        rows.append(GapRow(one.words, carry, said, turned))
+        rows.append(GapRow(one.words, carry, said, turned, bases[place]))
     return tuple(rows)
 
 
@@ -206,13 +273,6 @@ def _in_a_hundred(chance: float) -> str:
     return f"{said} in 100" if said else "under 1 in 100"
 
 
-def gap_lines(
-    clubs: Sequence[SpecClub], evidence: VisitEvidence, unit: DistanceUnit
-) -> tuple[tuple[str, str, str], ...]:
-    """(club, carry, gap to the next), as the player's sheet says it."""
-    return tuple((row.name, row.carry, row.gap) for row in gap_rows(clubs, evidence, unit))
-
-
 def _by_carry(clubs: Sequence[SpecClub], evidence: VisitEvidence) -> list[Carried]:
     baseline = evidence.baseline
     known: list[Carried] = []
@@ -222,12 +282,16 @@ def _by_carry(clubs: Sequence[SpecClub], evidence: VisitEvidence) -> list[Carrie
             str(baseline.club_id or ""),
         )
         known.append(Carried(name, baseline.loft_deg, baseline.carry_m, None, "", key))
-    for club in sorted(clubs, key=lambda c: (_played(c) or Decimal(90), c.slot)):
+    for club in _by_loft(clubs):
         loft = _played(club)
         name = f"{club.name}, {show_degrees(loft)}°" if loft is not None else club.name
         key = str(club.club_id or club.trial_id or "")
         known.append(Carried(name, loft, club.predicted_carry_m, club.predicted_sd_m, "", key))
     return known
+
+
+def _by_loft(clubs: Sequence[SpecClub]) -> list[SpecClub]:
+    return sorted(clubs, key=lambda club: (_played(club) or Decimal(90), club.slot))
 
 
 def _played(club: SpecClub) -> Decimal | None:

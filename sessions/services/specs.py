@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -17,6 +17,7 @@ from fitshop.selectors import audit_of, settings_in_force
 from fitshop.services.audit import audit_record
 from sessions.flow import SpecState, can_move, refusal
 from sessions.models import Acceptance, FinalSpec, SpecClub, SpecFinding, Visit
+from sessions.models.specs import READ_BACK
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.rules.facts import limits_from
 from sessions.rules.findings import Finding, is_still_accepted
@@ -242,13 +243,16 @@ def warning_accept(
 
 
 @transaction.atomic
-def spec_sign(*, spec: FinalSpec, edition: int, by: Actor, at: datetime) -> FinalSpec:
+def spec_sign(
+    *, spec: FinalSpec, edition: int, read_back: Collection[str], by: Actor, at: datetime
+) -> FinalSpec:
     """Sign it: judged once more, refused while anything stops or is not accepted.
 
-    What the player's sheet says is frozen here. The visit's signed spec before it is superseded,
-    and its summary stopped where it has not left. Raises Refused, StateRefused (signed by somebody
-    else meanwhile), SpecMoved, SpecHasErrors. Writes FinalSpec, SpecFinding, OutgoingMessage,
-    AuditEntry.
+    `read_back`: what the player heard and confirmed, all of READ_BACK. What the player's sheet
+    says is frozen here. The visit's signed spec before it is superseded, and its summary stopped
+    where it has not left. Raises Refused, StateRefused (signed by somebody else meanwhile),
+    SpecMoved, SpecHasErrors, FieldsRefused (not read back). Writes FinalSpec, SpecFinding,
+    OutgoingMessage, AuditEntry.
     """
     row = _open_spec(spec.pk, by, FittingAction.SPEC_SIGN)
     _refuse_stale(row, edition)
@@ -262,12 +266,14 @@ def spec_sign(*, spec: FinalSpec, edition: int, by: Actor, at: datetime) -> Fina
     ]
     if open_ones:
         raise SpecHasErrors(open_ones)
+    _refuse_unheard(read_back)
 
     replaced = row.visit.specs.filter(state=SpecState.SIGNED).first()
     if replaced is not None:
         _moved(replaced, SpecState.SUPERSEDED)
         summaries_withdraw(row.visit, by=by, at=at)
     row.signed_at, row.signed_by = at, by.name
+    row.read_back, row.read_back_at, row.read_back_by = list(READ_BACK), at, by.name
     row.sheet = sheet_as_it_stands(row)
     _moved(row, SpecState.SIGNED)
     audit_record(
@@ -279,6 +285,7 @@ def spec_sign(*, spec: FinalSpec, edition: int, by: Actor, at: datetime) -> Fina
             "rule_set": row.rule_set,
             "settings": row.settings_version,
             "replaces": replaced.version if replaced else None,
+            "read_back": row.read_back,
             "accepted": [
                 {"rule": one.finding.id, "by": one.by, "reason": one.reason}
                 for one in accepted_of(row)
@@ -321,6 +328,16 @@ def _refuse_stale(spec: FinalSpec, edition: int) -> None:
         f"{who}, after you opened it. Nothing of yours is stored yet: "
         "look at both, and save again what should stand."
     )
+
+
+def _refuse_unheard(read_back: Collection[str]) -> None:
+    """What can't be undone at the bench is confirmed by the player first."""
+    missing = [what for what in READ_BACK if what not in read_back]
+    if missing:
+        raise FieldsRefused(
+            {what: f"Read the {what} to the player, then tick it." for what in missing},
+            code="spec.not_read_back",
+        )
 
 
 def _judged(spec: FinalSpec, at: datetime) -> tuple[Finding, ...]:

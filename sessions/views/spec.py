@@ -6,6 +6,7 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages as notes
+from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -17,7 +18,7 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import the_shop
 from fitshop.views.doors import staff_page
 from sessions.flow import SpecState
-from sessions.forms.spec import REASONS, AcceptForm, SpecClubForm
+from sessions.forms.spec import REASONS, AcceptForm, SignForm, SpecClubForm
 from sessions.models import FinalSpec, Visit
 from sessions.policy import FITTING_POLICY, FittingAction
 from sessions.selectors.spec_page import ShownClub, spec_page
@@ -147,14 +148,20 @@ def spec_sign_view(
     request: HttpRequest, visit_id: UUID, spec_id: UUID, *, actor: Actor
 ) -> HttpResponse:
     row = _spec(actor, visit_id, spec_id)
-    edition = request.POST.get("edition", "")
+    form = SignForm(request.POST)
+    form.full_clean()
     try:
         spec_sign(
             spec=row,
-            edition=int(edition) if edition.isdecimal() else -1,
+            edition=form.edition_seen(),
+            read_back=form.read_back(),
             by=actor,
             at=timezone.now(),
         )
+    except FieldsRefused as refusal:
+        for name, sentence in refusal.errors.items():
+            form.add_error(name, ValidationError(sentence, code=refusal.code))
+        return _page(request, _visit(actor, visit_id), actor, sign_form=form, status=422)
     except (Refused, StateRefused) as refusal:
         notes.error(request, refusal.sentence)
     else:
@@ -168,6 +175,7 @@ def _page(
     actor: Actor,
     *,
     bound: SpecClubForm | None = None,
+    sign_form: SignForm | None = None,
     status: int = 200,
 ) -> HttpResponse:
     row = current_spec(visit)
@@ -179,6 +187,7 @@ def _page(
     context: dict[str, Any] = {
         "spec": row,
         "page": page,
+        "sign_form": sign_form or SignForm(initial={"edition": row.edition if row else ""}),
         "is_open": is_open,
         "may_write": may_write,
         "reasons": REASONS,

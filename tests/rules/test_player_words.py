@@ -106,5 +106,5 @@ def test_the_frozen_values_are_left_as_they_were_signed() -> None:
     assert said["clubs"][0]["name"] == "Your 60"
     assert said["clubs"][0]["lines"] == [["Head", "your 60, Skerrow"]]
     assert said["clubs"][0]["why"] == "You trust it"
-    assert said["gaps"] == [["Your 60, 60.1°", "86 yd", ""]]
+    assert said["rows_before"] == [["Your 60, 60.1°", "86 yd", ""]]
     assert (club["name"], values["leaving"]) == ("Own 60", ["52"])

@@ -11,6 +11,7 @@ from django.core.management import call_command
 from fitshop.actor import Role
 from fitshop.services.shop_settings import settings_change
 from sessions.models import FinalSpec
+from sessions.models.specs import READ_BACK
 from sessions.selectors.rule_book import rule_book_in_force
 from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
 from tests.spec_room import AT, Room, staff_actor
@@ -31,7 +32,7 @@ def signed(room: Room) -> FinalSpec:
                 spec=spec, rule=found.id, fields=found.fields, reason="tried and liked",
                 by=room.fitter, at=AT,
             )  # fmt: skip
-    return spec_sign(spec=spec, edition=spec.edition, by=room.fitter, at=AT)
+    return spec_sign(spec=spec, edition=spec.edition, read_back=READ_BACK, by=room.fitter, at=AT)
 
 
 def changed(room: Room, **typed: str):

@@ -11,6 +11,7 @@ from fitshop.models import AuditEntry, Location
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import Acceptance, Decision, FinalSpec, PlanSlot, Shaft
+from sessions.models.specs import READ_BACK
 from sessions.selectors.evidence import visit_evidence
 from sessions.selectors.spec_page import shown_findings
 from sessions.selectors.spec_words import gap_rows
@@ -51,7 +52,7 @@ def accept_all(room: Room, spec: FinalSpec) -> None:
 def signed(room: Room) -> FinalSpec:
     spec = drafted(room)
     accept_all(room, spec)
-    return spec_sign(spec=spec, edition=spec.edition, by=room.fitter, at=AT)
+    return spec_sign(spec=spec, edition=spec.edition, read_back=READ_BACK, by=room.fitter, at=AT)
 
 
 def test_the_chosen_trial_becomes_a_new_club_in_full(room):
@@ -201,7 +202,7 @@ def test_what_stops_the_order_stops_the_signature_and_cannot_be_accepted(room):
             by=room.fitter, at=AT,
         )  # fmt: skip
     with pytest.raises(SpecHasErrors, match="1 thing stops the order") as refusal:
-        spec_sign(spec=spec, edition=2, by=room.fitter, at=AT)
+        spec_sign(spec=spec, edition=2, read_back=READ_BACK, by=room.fitter, at=AT)
     assert [f.id for f in refusal.value.findings] == ["SPEC-E001"]
     spec.refresh_from_db()
     assert spec.state == "checked"
@@ -210,10 +211,29 @@ def test_what_stops_the_order_stops_the_signature_and_cannot_be_accepted(room):
 def test_a_look_must_be_accepted_before_the_signature(room):
     spec = drafted(room)
     with pytest.raises(SpecHasErrors, match="a look"):
-        spec_sign(spec=spec, edition=1, by=room.fitter, at=AT)
+        spec_sign(spec=spec, edition=1, read_back=READ_BACK, by=room.fitter, at=AT)
     accept_all(room, spec)
-    spec = spec_sign(spec=spec, edition=1, by=room.fitter, at=AT)
+    spec = spec_sign(spec=spec, edition=1, read_back=READ_BACK, by=room.fitter, at=AT)
     assert (spec.state, spec.signed_by, spec.signed_at) == ("signed", "Mara Quill", AT)
+
+
+@pytest.mark.parametrize("missing", READ_BACK)
+def test_a_signature_wants_hand_length_and_stamping_confirmed_by_the_player(room, missing):
+    spec = drafted(room)
+    accept_all(room, spec)
+    heard = [what for what in READ_BACK if what != missing]
+    with pytest.raises(FieldsRefused) as refused:
+        spec_sign(spec=spec, edition=1, read_back=heard, by=room.fitter, at=AT)
+    assert (refused.value.code, list(refused.value.errors)) == ("spec.not_read_back", [missing])
+    spec.refresh_from_db()
+    assert (spec.state, spec.read_back_at) == ("checked", None)
+
+
+def test_what_was_read_to_the_player_is_kept_with_who_and_when(room):
+    spec = FinalSpec.objects.get(pk=signed(room).pk)
+    assert (spec.read_back, spec.read_back_by, spec.read_back_at) == (
+        ["hand", "length", "stamping"], "Mara Quill", AT,
+    )  # fmt: skip
 
 
 def test_an_acceptance_needs_a_reason(room):
@@ -242,7 +262,7 @@ def test_an_acceptance_ends_when_its_number_changes(room):
         by=room.fitter, at=AT,
     )  # fmt: skip
     with pytest.raises(SpecHasErrors) as refusal:
-        spec_sign(spec=spec, edition=3, by=room.fitter, at=AT)
+        spec_sign(spec=spec, edition=3, read_back=READ_BACK, by=room.fitter, at=AT)
     assert "SPEC-W001" in {f.id for f in refusal.value.findings}
 
 
@@ -250,7 +270,9 @@ def test_two_people_sign_and_the_second_learns_who_signed(room):
     spec = signed(room)
     second = staff_actor(room.location, "Tove Lind")
     with pytest.raises(StateRefused, match="Mara Quill signed version 1 on 7 May at"):
-        spec_sign(spec=spec, edition=1, by=second, at=AT + timedelta(seconds=1))
+        spec_sign(
+            spec=spec, edition=1, read_back=READ_BACK, by=second, at=AT + timedelta(seconds=1)
+        )
     assert AuditEntry.objects.filter(action="fitting.spec.signed").count() == 1
 
 
@@ -262,7 +284,7 @@ def test_a_signature_on_figures_one_did_not_see_is_refused(room):
     )  # fmt: skip
     accept_all(room, spec)
     with pytest.raises(SpecMoved):
-        spec_sign(spec=spec, edition=1, by=room.fitter, at=AT)
+        spec_sign(spec=spec, edition=1, read_back=READ_BACK, by=room.fitter, at=AT)
 
 
 def test_a_signed_spec_is_changed_by_a_new_version_that_replaces_it(room):
@@ -274,7 +296,9 @@ def test_a_signed_spec_is_changed_by_a_new_version_that_replaces_it(room):
         )  # fmt: skip
     second = spec_draft(visit=room.visit, by=room.fitter, at=AT + timedelta(hours=1))
     accept_all(room, second)
-    spec_sign(spec=second, edition=1, by=room.fitter, at=AT + timedelta(hours=1))
+    spec_sign(
+        spec=second, edition=1, read_back=READ_BACK, by=room.fitter, at=AT + timedelta(hours=1)
+    )
     first.refresh_from_db()
     assert (first.state, second.version) == ("superseded", 2)
 
@@ -301,7 +325,7 @@ def test_a_new_version_keeps_what_was_typed_and_what_was_accepted(room):
     club = second.clubs.get(slot=2)
     assert (first.state, second.version) == ("withdrawn", 2)
     assert (club.stamping, club.target_lie_deg) == ("I B", 62)
-    spec_sign(spec=second, edition=1, by=room.fitter, at=AT)
+    spec_sign(spec=second, edition=1, read_back=READ_BACK, by=room.fitter, at=AT)
 
 
 def test_a_slot_that_was_decided_anew_starts_from_the_decision(room):
@@ -372,7 +396,7 @@ def test_another_location_does_not_write_this_one_s_specs(room):
     with pytest.raises(Refused):
         spec_draft(visit=room.visit, by=elsewhere, at=AT)
     with pytest.raises(Refused):
-        spec_sign(spec=spec, edition=1, by=elsewhere, at=AT)
+        spec_sign(spec=spec, edition=1, read_back=READ_BACK, by=elsewhere, at=AT)
 
 
 def test_what_was_accepted_stands_in_every_later_version_until_its_number_changes(room):
@@ -401,7 +425,7 @@ def test_what_was_accepted_of_another_club_is_said_to_count_no_more(room):
     assert (old.accepted_by, old.accepted_before, old.may_accept) == ("", "Mara Quill", True)
     assert (kept.accepted_by, kept.accepted_before, kept.may_accept) == ("Mara Quill", "", False)
     with pytest.raises(SpecHasErrors) as refused:
-        spec_sign(spec=spec, edition=1, by=room.fitter, at=AT)
+        spec_sign(spec=spec, edition=1, read_back=READ_BACK, by=room.fitter, at=AT)
     assert [finding.id for finding in refused.value.findings] == ["SPEC-W034"]
 
 
@@ -449,7 +473,7 @@ def test_an_acceptance_leaves_its_numbers_in_the_audit_and_in_the_signature(room
     assert (entry.actor_name, entry.at, entry.after["reason"]) == (
         "Mara Quill", AT, "tried and liked",
     )  # fmt: skip
-    spec_sign(spec=spec, edition=2, by=room.fitter, at=AT)
+    spec_sign(spec=spec, edition=2, read_back=READ_BACK, by=room.fitter, at=AT)
     signature = AuditEntry.objects.get(action="fitting.spec.signed").after["accepted"]
     assert {"rule": "SPEC-W001", "by": "Mara Quill", "reason": "tried and liked"} in signature
 
@@ -460,7 +484,7 @@ def test_a_gap_is_what_is_left_when_the_carries_as_read_are_subtracted(room):
     # 100.6 and 86.4 yards read 101 and 86: by themselves the gap of 14.2 would read 14.
     for club, carry in zip(clubs, (100.6, 86.4), strict=False):
         club.predicted_carry_m = carry * yard
-    rows = gap_rows(clubs[:2], visit_evidence(room.visit), "yd")
+    rows = gap_rows(clubs[:2], visit_evidence(room.visit), "yd", as_hit_deg=Decimal("0.5"))
     carries = [int(row.carry.split()[0]) for row in rows]
     gaps = [int(row.gap.split()[0]) for row in rows if row.gap]
     assert carries[-2:] == [101, 86]

@@ -1,8 +1,10 @@
 """The fitting summary: once for each visit and signed spec, and refused in words."""
 
 from datetime import timedelta
+from decimal import Decimal
 
 import pytest
+from django.db.models import F
 
 from fitshop.actor import Role, system_actor
 from fitshop.models import AuditEntry, OutgoingMessage, Shop
@@ -10,13 +12,15 @@ from fitshop.services.mail_transport import Fate, Outcome
 from fitshop.services.messages import MessageIsDecided, message_decide, message_queue
 from fitshop.services.sweep import sweep
 from sessions.documents import spec_sheet
-from sessions.models import Consent, Decision, FinalSpec
+from sessions.models import Consent, Decision, FinalSpec, Shot, ShotExclusion
+from sessions.models.specs import READ_BACK
+from sessions.rules.player_words import said_to_the_player
 from sessions.selectors.spec_sheet import sheet_values
 from sessions.services.players import consent_withdraw
 from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
 from sessions.services.summaries import SummaryRefused, summary_queue
 from sessions.services.visits import visit_close, visit_open
-from tests.spec_room import AT, Room, shop, staff_actor
+from tests.spec_room import AT, Room, a_shaft, shop, staff_actor
 
 pytestmark = pytest.mark.django_db
 
@@ -29,7 +33,7 @@ def signed(room, at=AT):
                 spec=spec, rule=finding.id, fields=finding.fields, reason="tried and liked",
                 by=room.fitter, at=at,
             )  # fmt: skip
-    return spec_sign(spec=spec, edition=spec.edition, by=room.fitter, at=at)
+    return spec_sign(spec=spec, edition=spec.edition, read_back=READ_BACK, by=room.fitter, at=at)
 
 
 @pytest.fixture
@@ -57,7 +61,11 @@ def test_the_letter_says_what_was_chosen_why_and_what_leaves(room):
         "Why: cleaner out of turf",
         "1. Your 50, 50.5° (stamped 50): yours, stays as it is.",
         "YOUR BAG\n- Your old 56 leaves the bag.",
-        "- Your shots from sand: better than before.",
+        "- Your shots from sand: that day's balls don't show it. Mara's view: better than before.",
+        "HOW YOU HIT THAT DAY (full stock swings, in yards)\n- Sand wedge, 55°: ",
+        "- Pitching wedge, 46°: 120 yd, as you told us",
+        "- Your 50, 50.5°: ",
+        "Bent for you: Sand wedge.",
         "give or take",
         "groove check",
         "Mara Quill\nLow Meadow Golf",
@@ -311,3 +319,93 @@ def test_a_sheet_that_was_replaced_says_so_and_keeps_its_figures(room):
     again = sheet_values(FinalSpec.objects.get(pk=first.pk))
     assert again == promised | {"replaced_by": 2}
     assert "Spec sheet, version 1: replaced by version 2" in spec_sheet.html(again)
+
+
+def bases(spec):
+    """What each carry of the sheet rests on, by the club's name."""
+    return {
+        row["name"].rpartition(", ")[0]: (row["basis"]["kind"], row["basis"]["balls"])
+        for row in sheet_values(spec)["gaps"]
+    }
+
+
+def test_only_clubs_that_were_hit_carry_as_they_were_hit_with_their_count(room):
+    """Five full balls with the trial at 55.2, built at 55; the pitching wedge was only said."""
+    spec = signed(room)
+    expected = {"Pitching wedge": ("said", 0), "Own 50": ("forecast", 0), "Sand wedge": ("hit", 5)}
+    assert bases(spec) == expected
+    letter = said_to_the_player(sheet_values(spec))
+    assert [row["basis"]["balls"] for row in letter["hit"]] == [5]
+    assert [gap["is_forecast"] for gap in letter["gaps"]] == [True, True]
+
+
+def test_a_club_built_at_another_loft_than_it_was_hit_at_is_a_forecast(room):
+    spec = spec_draft(visit=room.visit, by=room.fitter, at=AT)
+    # Hit at 55.2: 54.7 is within half a degree, 54.5 isn't.
+    for loft, kind in (("54.7", "hit"), ("54.5", "hit_otherwise")):
+        spec.clubs.filter(slot=2).update(target_loft_deg=Decimal(loft))
+        assert bases(spec)["Sand wedge"] == (kind, 5)
+    assert sheet_values(spec)["gaps"][-1]["basis"]["hit_at"] == "55.2°"
+
+
+def test_a_club_built_on_another_shaft_than_it_was_hit_with_is_a_forecast(room):
+    spec = spec_draft(visit=room.visit, by=room.fitter, at=AT)
+    spec.clubs.filter(slot=2).update(shaft=a_shaft(model="Steel 130"))
+    assert bases(spec)["Sand wedge"] == ("hit_other_shaft", 5)
+
+
+def test_a_misread_ball_is_not_counted(room):
+    shot = Shot.objects.filter(block__trial=room.trial).first()
+    ShotExclusion.objects.create(
+        shot=shot, sequence=room.next(), reason="misread", excluded_at=AT, excluded_by="Mara Quill"
+    )
+    assert bases(signed(room))["Sand wedge"] == ("hit", 4)
+
+
+def test_what_the_balls_showed_and_what_the_fitter_says_are_two_things(room):
+    both = [
+        {"kind": "fix", "what": "sand", "label": "Sand", "answer": "fixed", "shown": "not_shown"},
+        {"kind": "keep", "what": "chip", "label": "Chip", "answer": "kept", "shown": "kept"},
+        {"kind": "fix", "what": "full", "label": "Full", "answer": "fixed", "shown": "not_fixed"},
+    ]
+    Decision.objects.filter(slot=2).update(keep_fix=both)
+    rows = {row["label"]: row for row in sheet_values(signed(room))["keep_fix"]}
+    view = [{"by": "Mara Quill", "answer": "fixed"}]
+    assert (rows["Sand"]["shown"], rows["Sand"]["views"]) == ("not_shown", view)
+    assert (rows["Chip"]["shown"], rows["Chip"]["views"]) == ("kept", [])
+    assert (rows["Full"]["shown"], rows["Full"]["views"]) == ("not_fixed", view)
+
+
+def test_of_two_slots_that_show_otherwise_the_less_good_one_is_said(room):
+    for slot, shown in ((1, "lost"), (2, "kept")):
+        item = {"kind": "keep", "what": "chip", "label": "Chip", "answer": shown, "shown": shown}
+        Decision.objects.filter(slot=slot).update(keep_fix=[item])
+    (row,) = sheet_values(signed(room))["keep_fix"]
+    assert (row["shown"], row["views"]) == ("lost", [])
+
+
+def test_a_bent_head_is_named_and_an_unbent_one_is_not(room):
+    spec = spec_draft(visit=room.visit, by=room.fitter, at=AT)
+    assert sheet_values(spec)["bent"] == [2]
+    spec.clubs.filter(slot=2).update(
+        target_loft_deg=F("stamped_loft_deg"), target_lie_deg=F("stock_lie_deg")
+    )
+    assert sheet_values(spec)["bent"] == []
+
+
+def test_a_sheet_signed_before_carries_had_a_basis_reads_as_it_was_signed(room):
+    spec = signed(room)
+    sheet = dict(spec.sheet)
+    del sheet["bent"]
+    sheet["clubs"] = [
+        {key: value for key, value in club.items() if key != "carry_basis"}
+        for club in sheet["clubs"]
+    ]
+    sheet["gaps"] = [["Pitching wedge, 46°", "120 yd", "13 yd"], ["Own 50, 50.5°", "107 yd", ""]]
+    sheet["keep_fix"] = [["Fix", "Sand", "fixed"]]
+    FinalSpec.objects.filter(pk=spec.pk).update(sheet=sheet)
+    values = sheet_values(FinalSpec.objects.get(pk=spec.pk))
+    assert "13 yd" in spec_sheet.html(values)
+    body = queued(room).body_text
+    assert "- Pitching wedge, 46°: 120 yd; to the next 13 yd" in body
+    assert "HOW YOU HIT" not in body

@@ -72,7 +72,7 @@ def summary_says_what_was_chosen(letter: EmailMessage) -> None:
         "Why: Cleaner out of the turf.",
         "3. Your 60, 60.1° (stamped 60): yours, stays as it is.",
         # Eight balls of 125, 123, 126, 121, 124, 127, 122 and 124 yards: 992 / 8.
-        "- Pitching wedge, 45.8°: 124 yd",
+        "- Pitching wedge, 45.8°: 124 yd, from 8 balls",
         "YOUR BAG\n- Your old 52 leaves the bag.\n- Your old 56 leaves the bag.\n",
     ):
         assert said in text, text

@@ -299,6 +299,8 @@ def spec_signed(page: Page, visit: str, people: People) -> None:
         page.get_by_label("Tried and liked").locator("visible=true").first.check()
         page.get_by_role("button", name="Accept", exact=True).locator("visible=true").click()
         expect(accept).to_have_count(left)
+    for what in ("Hand", "Lengths", "Stamping"):
+        page.get_by_label(f"{what} confirmed").check()
     page.get_by_role("button", name="Sign", exact=True).click()
     expect(page.get_by_text("Version 1 is signed.")).to_be_visible()
 

@@ -466,8 +466,9 @@ def test_two_people_sign_the_same_spec(client, room):
         )
     spec.refresh_from_db()
     sign = reverse("spec_sign", args=[room.visit.pk, spec.pk])
-    first = client.post(sign, {"edition": str(spec.edition)}, follow=True)
-    again = other.post(sign, {"edition": str(spec.edition)}, follow=True)
+    heard = {"edition": str(spec.edition), "hand": "on", "length": "on", "stamping": "on"}
+    first = client.post(sign, heard, follow=True)
+    again = other.post(sign, heard, follow=True)
     assert "Version 1 is signed." in first.text
     assert "Mara Quill signed version 1" in again.text
     spec.refresh_from_db()

@@ -6,6 +6,7 @@ from django.urls import reverse
 from fitshop.models import OutgoingMessage, Shop
 from sessions.documents import spec_sheet
 from sessions.models import Decision, Visit
+from sessions.models.specs import READ_BACK
 from sessions.services.specs import spec_check, spec_draft, spec_sign, warning_accept
 from tests.spec_room import AT, Room, shop, signed_in
 
@@ -28,7 +29,7 @@ def signed(room):
                 spec=spec, rule=finding.id, fields=finding.fields, reason="liked",
                 by=room.fitter, at=AT,
             )  # fmt: skip
-    return spec_sign(spec=spec, edition=spec.edition, by=room.fitter, at=AT)
+    return spec_sign(spec=spec, edition=spec.edition, read_back=READ_BACK, by=room.fitter, at=AT)
 
 
 def page(client, room):
