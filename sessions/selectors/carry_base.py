@@ -141,6 +141,7 @@ def balls_of(baseline: Baseline, clubs: Sequence[ClubEvidence]) -> dict[str, int
             len(each.carries_m) for each in _full_square(club) if not _otherwise(each, alike)
         )
         for club in clubs
+        if _loft(club, baseline) is not None
     }
     return {key: balls for key, balls in counts.items() if balls}
 

@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('fitting', '0015_facts_taken_back'),
+        ('fitting', '0016_where_a_rating_was_given'),
     ]
 
     operations = [
