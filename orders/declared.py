@@ -75,6 +75,28 @@ _TOLERANCES = (
         quantity="length",
     ),
     _decimal(
+        "tolerance.loft_step_deg",
+        "0.75",
+        "How far the step in loft between two neighbours of a set may be from the planned one.",
+        unit="degrees",
+        low="0.1",
+        high="4",
+        source="from memory",
+    ),
+    replace(
+        _decimal(
+            "tolerance.length_step_mm",
+            "2.4",
+            "How far the step in length between two neighbours may be from the planned one "
+            "(3/32 in is 2.38 mm).",
+            unit="mm",
+            low="0.25",
+            high="26",
+            source="from memory",
+        ),
+        quantity="length",
+    ),
+    _decimal(
         "tolerance.swing_weight_points",
         "1",
         "How far swing weight as built may be from its target.",

@@ -152,6 +152,27 @@ class ConcessionForm(PlayerWordsForm):
     field_order = ("measure", "reason", "player_words")
 
 
+class SetConcessionForm(PlayerWordsForm):
+    """A step between two clubs, accepted: which step it is goes with the form."""
+
+    measure = forms.ChoiceField(
+        choices=[(each.value, each.label) for each in (Measure.LOFT, Measure.LENGTH)],
+        widget=forms.HiddenInput,
+    )
+    above = forms.IntegerField(min_value=0, widget=forms.HiddenInput)
+    below = forms.IntegerField(min_value=0, widget=forms.HiddenInput)
+    reason = forms.CharField(
+        label="Why it is accepted (stays in the shop)",
+        max_length=300,
+        error_messages={"required": "Say why it is accepted: it stands on the ticket."},
+    )
+    field_order = ("measure", "above", "below", "reason", "player_words")
+
+    def which(self) -> tuple[str, str, str]:
+        """The step that was posted, as typed."""
+        return (self["measure"].value(), str(self["above"].value()), str(self["below"].value()))
+
+
 class ReadingForm(forms.Form):
     """One reading, typed as it is read. `length_unit` is what a number alone is in.
 

@@ -18,6 +18,7 @@ urlpatterns = [
     path("orders/<int:number>/wait", orders.order_wait, name="order_wait"),
     path("orders/<int:number>/arrived", orders.order_arrived, name="order_arrived"),
     path("orders/<int:number>/check", orders.order_check, name="order_check"),
+    path("orders/<int:number>/steps/accept", orders.order_step_accept, name="order_step_accept"),
     path("orders/<int:number>/ready", orders.order_ready_view, name="order_ready"),
     path("orders/<int:number>/told", orders.order_told, name="order_told"),
     path("orders/<int:number>/letter", orders.order_letter, name="order_letter"),

@@ -16,7 +16,7 @@ def html(values: Mapping[str, Any]) -> str:
     said = {
         **values,
         "clubs": clubs,
-        "any_accepted": any(club["accepted"] for club in clubs),
+        "any_accepted": any(club["accepted"] for club in clubs) or values.get("steps_accepted"),
     }
     return render_to_string("documents/as_built.html", said)
 

@@ -1,6 +1,6 @@
 """The workshop's rows: what was ordered, what was built, and how it measured."""
 
-from orders.models.bench import BenchStep, Check, Concession, Gauge, Reading
+from orders.models.bench import BenchStep, Check, Concession, Gauge, Reading, SetConcession
 from orders.models.build_orders import (
     BuildOrder,
     OrderClub,
@@ -21,5 +21,6 @@ __all__ = [
     "PartsWait",
     "Reading",
     "RoundsReport",
+    "SetConcession",
     "Telling",
 ]

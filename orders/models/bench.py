@@ -182,3 +182,33 @@ class Concession(Identified):
 
     def __str__(self) -> str:
         return f"{self.get_measure_display()} accepted for {self.club}"
+
+
+class SetConcession(Identified):
+    """A step between two clubs of the set that someone accepted, with the step and the reason.
+
+    The reason is the shop's own and never leaves it; `player_words` is what the player reads.
+    """
+
+    revision = models.ForeignKey(
+        OrderRevision, on_delete=models.PROTECT, related_name="set_concessions"
+    )
+    measure = models.CharField(max_length=14, choices=Measure.choices)
+    # By planned loft: an own club of the spec that stays may be one of the two.
+    slot_above = models.PositiveSmallIntegerField()
+    slot_below = models.PositiveSmallIntegerField()
+    planned = models.DecimalField(max_digits=9, decimal_places=4)
+    accepted_value = models.DecimalField(max_digits=9, decimal_places=4)
+    reason = models.CharField(max_length=300)
+    player_words = models.CharField(max_length=300, blank=True, default="")
+    signed_at = models.DateTimeField()
+    signed_by = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["signed_at"]
+        constraints = [
+            one_of("measure", [Measure.LOFT, Measure.LENGTH], "set_concession_measure_is_known"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.get_measure_display()} from {self.slot_above} to {self.slot_below} accepted"

@@ -16,6 +16,7 @@ from orders.models import BuildOrder, Concession, OrderClub
 from orders.models.bench import Measure, Step
 from orders.rules.lengths import HOW
 from orders.selectors.figures import Figure, figures_of, settings_of
+from orders.selectors.neighbours import step_player_words, steps_of
 from sessions.maths.shown import show_degrees, show_length, show_mass, show_swing_weight
 from sessions.models.words import ClubSource
 
@@ -42,6 +43,11 @@ def as_built_values(order: BuildOrder) -> dict[str, Any]:
         "paper": shop.paper if shop else "A4",
         "date": f"{handed.astimezone(zone):%-d %B %Y}" if handed else "",
         "clubs": [_club_values(club, unit, settings) for club in rows],
+        "steps_accepted": [
+            step_player_words(step, unit)
+            for step in steps_of(revision, settings)
+            if step.concession is not None
+        ],
     }
 
 

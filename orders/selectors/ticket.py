@@ -18,6 +18,7 @@ from orders.models import BuildOrder, OrderClub, OrderRevision
 from orders.rules.lengths import HOW, METHODS
 from orders.selectors.club_words import Unit, club_values
 from orders.selectors.figures import settings_of
+from orders.selectors.neighbours import open_steps
 from orders.selectors.orders import open_wait
 from sessions.maths.shown import show_length
 from sessions.rules.wording import figure
@@ -59,6 +60,7 @@ def ticket_values(revision: OrderRevision, *, printed_at: datetime) -> dict[str,
         "accepted": revision.accepted,
         "waiting": _waiting(order),
         "allowed": _allowed(settings, unit),
+        "beside": [step.sentence(unit) for step in open_steps(revision, settings)],
         "measured_how": _measured_how(rows),
         "clubs": clubs,
         "sheets": [clubs[first : first + A_SHEET] for first in range(0, len(clubs), A_SHEET)],
@@ -92,9 +94,10 @@ def _allowed(settings: Mapping[str, Value], unit: Unit) -> str:
     grip = set_to("grip_diameter_mm")
     grip_words = f"{grip:.1f} mm" if unit == "mm" else _sixty_fourths(grip)
     return (
-        f"loft ±{figure(set_to('loft_deg'))}°, lie ±{figure(set_to('lie_deg'))}°, "
+        f"loft ±{figure(set_to('loft_deg'))}° (steps ±{figure(set_to('loft_step_deg'))}°), "
+        f"lie ±{figure(set_to('lie_deg'))}°, "
         f"length ±{length}, swing weight ±{figure(set_to('swing_weight_points'))} point, "
-        f"grip ±{grip_words}, head as received ±{figure(set_to('head_mass_g'))} g, "
+        f"grip ±{grip_words}, head ±{figure(set_to('head_mass_g'))} g, "
         f"whole club ±{figure(set_to('total_mass_g'))} g"
     )
 
@@ -144,7 +147,12 @@ def _signatures(revision: OrderRevision, zone: Any) -> dict[str, Any]:
             for check in reversed(checks)
             if check.result == "rework"
         ],
-        "conceded": accepted,
+        "conceded": accepted
+        + [
+            f"Slots {each.slot_above} and {each.slot_below}, step in "
+            f"{each.get_measure_display()}: {each.signed_by}, {each.reason}"
+            for each in revision.set_concessions.all()
+        ],
     }
 
 

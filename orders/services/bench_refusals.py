@@ -23,6 +23,7 @@ from orders.selectors.figures import (
     work_of,
 )
 from orders.selectors.lengths import stance_of
+from orders.services.neighbours import refuse_glue_beside
 from sessions.rules.wording import figure, listed
 
 BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
@@ -71,6 +72,8 @@ def refuse_step(
             _refuse_unmeasured(club)
         case Step.DRY_WEIGHT:
             _refuse_too_much_added(club, values)
+        case Step.EPOXY:
+            refuse_glue_beside(club)
 
 
 def _refuse_bend(club: OrderClub) -> None:

@@ -18,6 +18,7 @@ from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.figures import COLUMNS, figures_of, is_built_by, settings_of
 from orders.selectors.second_look import second_look
 from orders.services.moves import club_move, current_revision, locked_club, locked_order, order_move
+from orders.services.neighbours import refuse_check_beside
 from sessions.rules.wording import listed
 
 BUILT_COLUMNS = [column for (stage, _), (column, _) in COLUMNS.items() if stage == Stage.AS_BUILT]
@@ -78,6 +79,7 @@ def check_sign(
         raise FieldsRefused({"cause": "Choose the cause: it is counted in the reports."})
     if result == Check.Result.PASSED:
         _refuse_what_is_out(revision)
+        refuse_check_beside(revision)
         _refuse_the_builder(revision, by)
 
     check = Check.objects.create(

@@ -39,7 +39,7 @@ def letter_queue(
     attachments = []
     if kind == AS_BUILT:
         sheet = as_built_values(order)
-        values |= {"clubs": sheet["clubs"]}
+        values |= {"clubs": sheet["clubs"], "steps_accepted": sheet["steps_accepted"]}
         attachments = [
             {"name": f"as-built-{order.number}.pdf", "document": "as_built", "values": sheet}
         ]

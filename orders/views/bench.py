@@ -38,6 +38,7 @@ from orders.selectors.figures import (
     work_of,
 )
 from orders.selectors.lengths import RulerTarget, ruler_targets
+from orders.selectors.neighbours import open_steps
 from orders.selectors.orders import (
     bench_orders,
     club_for,
@@ -273,6 +274,9 @@ def _club_page(
         "may_word": ORDER_POLICY.is_allowed(
             actor, OrderAction.CONCESSION_WORDS, location_id=order.location_id, state=order.state
         ),
+        "beside": [
+            step.sentence(unit) for step in open_steps(club.revision, settings, slot=club.slot)
+        ],
         "wait": open_wait(order),
         "siblings": club.revision.clubs.all(),
         "now": now,

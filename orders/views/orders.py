@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 from uuid import UUID, uuid4
@@ -26,6 +26,7 @@ from orders.forms import (
     OrderForm,
     ReasonForm,
     RoundsForm,
+    SetConcessionForm,
     TellByForm,
     ToldForm,
     WaitForm,
@@ -42,6 +43,12 @@ from orders.selectors.figures import (
     work_of,
 )
 from orders.selectors.grooves import grooves_of
+from orders.selectors.neighbours import (
+    StepSeen,
+    step_player_words,
+    steps_of,
+    suggested_step_words,
+)
 from orders.selectors.orders import (
     open_wait,
     order_for,
@@ -55,6 +62,7 @@ from orders.selectors.tellings import letter_under_way, told_of
 from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
 from orders.services.checks import check_sign
 from orders.services.hand_over import order_hand_over, order_ready
+from orders.services.neighbours import set_concession_sign
 from orders.services.parts import order_parts_arrived, order_wait_for_parts
 from orders.services.rounds import rounds_report
 from orders.services.tellings import order_letter_send, order_tell, order_tell_by_choose
@@ -125,6 +133,7 @@ def order_page(
                 "out": [each for each in figures if each.is_out or each.wants_second_reading],
             }
         )
+    steps = steps_of(revision, settings)
     slots = [(each["club"].slot, f"{each['club'].slot} {each['club'].name}") for each in clubs]
     newest = spec_to_order(row.visit)
     wait = open_wait(row)
@@ -133,6 +142,11 @@ def order_page(
         "revision": revision,
         "clubs": clubs,
         "player_reads": player_reads,
+        "steps_read": [step_player_words(step, unit) for step in steps if step.concession],
+        "beside": _beside(steps, actor, unit, forms.get("step_form")),
+        "may_accept": ORDER_POLICY.is_allowed(
+            actor, OrderAction.CONCESSION_SIGN, location_id=row.location_id, state=row.state
+        ),
         "checks": revision.checks.all(),
         "revisions": row.revisions.order_by("-letter"),
         "new_spec": newest if newest is not None and newest.pk != revision.spec_id else None,
@@ -163,6 +177,39 @@ def order_page(
         "revise_form": ReasonForm(prefix="revise"),
     }
     return render(request, "orders/order.html", context | forms, status=status)
+
+
+def _step_ids(which: Mapping[str, Any]) -> str:
+    return f"id_step_{which.get('measure')}_{which.get('above')}_{which.get('below')}_%s"
+
+
+def _beside(
+    steps: list[StepSeen], actor: Actor, unit: Any, refused: SetConcessionForm | None
+) -> list[dict[str, Any]]:
+    """The steps of the set, each with its form where it is open to be accepted."""
+    rows = []
+    for step in steps:
+        above, below = step.judged.slots
+        which = {"measure": step.measure.value, "above": above, "below": below}
+        said = step_player_words(step, unit) if step.concession is not None else ""
+        form = None
+        if step.is_open:
+            suggested = suggested_step_words(step, came=step.judged.came, by=actor.name, unit=unit)
+            form = SetConcessionForm(
+                initial=which | {"player_words": suggested}, auto_id=_step_ids(which)
+            )
+            if refused is not None and refused.which() == form.which():
+                form = refused
+        rows.append(
+            {
+                "step": step,
+                "sentence": step.sentence(unit),
+                "tolerance": step.allowed(unit),
+                "form": form,
+                "said": said,
+            }
+        )
+    return rows
 
 
 def _wait_initial(wait: PartsWait | None) -> dict[str, Any]:
@@ -331,6 +378,25 @@ def order_check(request: HttpRequest, number: int, *, actor: Actor) -> HttpRespo
         done="The check is signed.",
         form=CheckForm(request.POST, slots=slots, prefix="check"),
         form_name="check_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.CONCESSION_SIGN)
+@require_POST
+def order_step_accept(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    """Accept the step between two clubs of the set, with the reason."""
+
+    def accept(*, above: int, below: int, **values: Any) -> Any:
+        return set_concession_sign(slots=(above, below), **values)
+
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=accept,
+        done="Accepted, under your name.",
+        form=SetConcessionForm(request.POST, auto_id=_step_ids(request.POST)),
+        form_name="step_form",
     )
 
 

@@ -121,4 +121,5 @@ TAKES_ONLY_FORMS = {
     "spec_check", "spec_accept", "spec_sign", "visit_close", "summary_send", "order_release",
     "order_revise", "order_cancel", "order_check", "order_ready", "order_told", "order_hand_over",
     "bench_step", "bench_reading", "reading_strike_out", "concession", "concession_words",
+    "order_step_accept",
 }  # fmt: skip

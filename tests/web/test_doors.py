@@ -104,6 +104,7 @@ MATRIX: dict[str, set[str]] = {
     "bench_reading": {B, M},
     "reading_strike_out": {B, M},
     "concession": {F, M},
+    "order_step_accept": {F, M},
     "concession_words": {F, M},
     "workshop_today_panel": ALL,
     "workshop_search_panel": ALL,

@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from fitshop.models import Location, OutgoingMessage
 from fitshop.services.shop_settings import settings_change
-from orders.models import BuildOrder, OrderClub, RoundsReport
+from orders.models import BuildOrder, Check, OrderClub, RoundsReport, SetConcession
 from orders.services.hand_over import order_hand_over, order_ready
 from sessions.models import Answer, Interview
 from tests.order_room import AT, CURED, Workshop
@@ -278,3 +278,65 @@ def test_the_search_knows_a_ticket_by_its_number_or_its_code(as_manager, room, q
         "2001 A"
         not in as_manager.get(reverse("workshop_search_panel"), {"q": "9999"}).content.decode()
     )
+
+
+@pytest.fixture
+def a_set(settings):
+    """1 Sand of 55 came out 54.5 and 2 Gap of 49 came out 49.5: a step of 5 where 6 was planned."""
+    settings.DEMO = True  # no second factor
+    shop()
+    room = Workshop(clubs=2)
+    order = room.released()
+    for slot, received in ((2, "50"), (1, "56")):
+        room.glued(room.club(order, slot), loft=received)
+    for slot, loft in ((2, "49.5"), (1, "54.5")):
+        room.measured(room.club(order, slot), loft=loft)
+    return room, order.number
+
+
+def test_a_step_that_is_off_is_accepted_on_the_order_s_page_beside_its_fields(client, a_set):
+    room, number = a_set
+    client.force_login(signed_in(room.location, username="fay", role="fitter"))
+    page, url = reverse("order", args=[number]), reverse("order_step_accept", args=[number])
+    text = client.get(page).content.decode()
+    assert "Loft from 2 Gap to 1 Sand: the step is 5°, planned 6°." in text
+    assert "came out at 5° instead of 6°; Mara Quill accepted it." in text
+    which = {"measure": "loft", "above": "2", "below": "1", "player_words": "A small gap."}
+    answer = client.post(url, {**which, "reason": ""})
+    assert answer.status_code == 422
+    refused = answer.content.decode()
+    assert 'id="id_step_loft_2_1_reason_error"' in refused
+    assert "A small gap.</textarea>" in refused
+    assert client.post(url, {**which, "reason": "the last heads"}).status_code == 302
+    assert client.post(url, {**which, "reason": "again"}).status_code == 302
+    assert (SetConcession.objects.get().reason, SetConcession.objects.get().player_words) == (
+        "the last heads",
+        "A small gap.",
+    )
+    assert "<q>A small gap.</q>" in client.get(page).content.decode()
+
+
+@pytest.mark.parametrize(
+    "which",
+    [{}, {"measure": "lie"}, {"measure": "loft", "above": "two", "below": "1"},
+     {"measure": "loft", "above": "1", "below": "9"}],
+)  # fmt: skip
+def test_a_step_that_is_none_is_refused_and_written_nowhere(client, a_set, which):
+    room, number = a_set
+    client.force_login(signed_in(room.location, username="fay", role="fitter"))
+    data = {"reason": "why", "player_words": "words"} | which
+    answer = client.post(reverse("order_step_accept", args=[number]), data)
+    assert answer.status_code == 422
+    assert not SetConcession.objects.exists()
+
+
+def test_the_check_of_a_set_that_is_off_is_refused_and_the_club_s_page_says_so(client, a_set):
+    room, number = a_set
+    client.force_login(signed_in(room.location, username="ines", role="builder"))
+    assert (
+        "the step is 5°, planned 6°"
+        in client.get(reverse("bench_club", args=[number, 1])).content.decode()
+    )
+    answer = client.post(reverse("order_check", args=[number]), {"check-result": "passed"})
+    assert answer.status_code == 422
+    assert not Check.objects.exists()
