@@ -6,12 +6,15 @@ from typing import Any
 
 from django import forms
 from django.db.models import QuerySet
+from django.utils.crypto import constant_time_compare
 
 from fitshop.actor import Role
 from fitshop.models import Location, MessageStatus, Shop, Staff
 from fitshop.models.audit import deed_words
+from fitshop.selectors import first_start_code
 
 MISSING = {
+    "code": "Type the code that the shop's machine printed.",
     "shop_name": "Type the name of the shop.",
     "location_name": "Type the name of the location, as people there say it.",
     "zone": "Type a zone such as Europe/Dublin.",
@@ -58,6 +61,12 @@ class SpokenForm(forms.Form):
 class FirstStartForm(SpokenForm):
     """What a real shop says of itself before anything else."""
 
+    code = forms.CharField(
+        label="Code",
+        max_length=20,
+        help_text="The shop's machine printed it when it started.",
+        widget=forms.TextInput({"autocomplete": "off"}),
+    )
     shop_name = forms.CharField(label="Name of the shop", max_length=120)
     location_name = forms.CharField(label="Name of the first location", max_length=120)
     zone = forms.CharField(
@@ -73,6 +82,12 @@ class FirstStartForm(SpokenForm):
     password = forms.CharField(
         label="Password", widget=forms.PasswordInput(render_value=False), max_length=128
     )
+
+    def clean_code(self) -> str:
+        typed, wanted = self.cleaned_data["code"].strip().lower(), first_start_code()
+        if wanted is None or not constant_time_compare(typed, wanted):
+            raise forms.ValidationError("This is not the code that the shop's machine printed.")
+        return typed
 
     def clean_zone(self) -> str:
         zone = self.cleaned_data["zone"].strip()

@@ -13,7 +13,9 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
+from django.db import OperationalError, ProgrammingError
 from django.db.models import Max, Q, QuerySet
+from django.utils.crypto import salted_hmac
 
 from fitshop.actor import Actor
 from fitshop.models import (
@@ -193,6 +195,21 @@ def _last_changes() -> dict[str, tuple[str, datetime]]:
 def the_shop() -> Shop | None:
     """The one shop, or None before its first start."""
     return Shop.objects.first()
+
+
+def first_start_code() -> str | None:
+    """The code that the first start asks for: who reads the shop's own machine may set it up.
+
+    Made of the shop's key, so that it is stored nowhere; None once there is a shop, or where the
+    tables aren't made yet.
+    """
+    try:
+        if Shop.objects.exists():
+            return None
+    except (OperationalError, ProgrammingError):
+        return None
+    digest = salted_hmac("fitshop.first_start", "the first manager", algorithm="sha256").hexdigest()
+    return f"{digest[:4]}-{digest[4:8]}-{digest[8:12]}"
 
 
 # A transaction that took its audit id earlier may commit later: that many ids are counted too.

@@ -41,6 +41,18 @@ if not SECRET_KEY:
         raise ImproperlyConfigured("Set FITSHOP_SECRET_KEY to a long random text.")
     SECRET_KEY = "for development and the demo shop on this machine only " * 2
 HTTPS = env_flag("FITSHOP_HTTPS", default=not IS_HERE_ONLY)
+if not IS_HERE_ONLY:
+    if len(SECRET_KEY) < 50 or len(set(SECRET_KEY)) < 10:
+        raise ImproperlyConfigured(
+            "FITSHOP_SECRET_KEY is too easy to guess: take at least 50 random letters and digits."
+        )
+    if DEBUG:
+        raise ImproperlyConfigured("FITSHOP_DEBUG shows the shop's inside: not on a network.")
+    if not HTTPS:
+        raise ImproperlyConfigured(
+            "FITSHOP_HTTPS=0 would send passwords and players' records in the open. Let a front "
+            "speak TLS, or give `manage.py serve` a certificate."
+        )
 
 INSTALLED_APPS = [
     "orders.apps.OrdersConfig",

@@ -24,8 +24,9 @@ def first_start(request: HttpRequest) -> HttpResponse:
         return redirect("today")
     form = FirstStartForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
+        values = {name: value for name, value in form.cleaned_data.items() if name != "code"}
         try:
-            shop_set_up(**form.cleaned_data, by=system_actor("first start"), at=timezone.now())
+            shop_set_up(**values, by=system_actor("first start"), at=timezone.now())
         except ValidationError as error:
             form.add_error("password", error)
         except ShopIsSetUp:

@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from fitshop.models import Location, SettingsVersion, Shop, Staff
-from fitshop.selectors import settings_in_force
+from fitshop.selectors import first_start_code, settings_in_force
 from fitshop.services.messages import message_queue
 from fitshop.templatetags.shop import day
 from sessions.maths.references import BIBLIOGRAPHY
@@ -61,7 +61,7 @@ def a_letter(**changes):
 def test_a_new_shop_is_led_to_its_first_start_and_set_up_once(client):
     assert client.get("/")["Location"] == reverse("first_start")
     assert client.get(reverse("first_start")).status_code == 200
-    answer = client.post(reverse("first_start"), FIRST)
+    answer = client.post(reverse("first_start"), FIRST | {"code": first_start_code()})
     assert (answer.status_code, answer["Location"]) == (302, reverse("account_login"))
     assert (Shop.objects.get().name, Location.objects.get().zone) == ("Larkhill", "Europe/Dublin")
     assert client.post(reverse("first_start"), FIRST | {"username": "eve"}).status_code == 302
@@ -69,10 +69,19 @@ def test_a_new_shop_is_led_to_its_first_start_and_set_up_once(client):
 
 
 @pytest.mark.parametrize(
-    ("name", "typed"), [("zone", "Dublin"), ("password", "short"), ("shop_name", "")]
+    ("name", "typed"),
+    [
+        ("zone", "Dublin"),
+        ("password", "short"),
+        ("shop_name", ""),
+        ("code", ""),
+        ("code", "0000-0000-0000"),
+    ],
 )
 def test_a_first_start_that_does_not_fit_is_refused_beside_the_field(client, name, typed):
-    answer = client.post(reverse("first_start"), FIRST | {name: typed})
+    answer = client.post(
+        reverse("first_start"), FIRST | {"code": first_start_code()} | {name: typed}
+    )
     assert answer.status_code == 422
     assert f'id="id_{name}_error"' in answer.text
     assert 'value="Larkhill range"' in answer.text

@@ -23,10 +23,13 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+from fitshop.selectors import first_start_code
+
 SECONDS_TO_END = 10
 FIRST_PAUSE, LONGEST_PAUSE = 1.0, 60.0
 LASTED = 30.0  # a process that ran this long was well: its next pause is the first again
 THREADS = 8
+HERE = {"127.0.0.1", "localhost", "::1"}
 
 
 def end_with_parent() -> None:
@@ -92,6 +95,7 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args: Any, prepare: bool = False, **options: Any) -> None:
+        _refuse_strangers(options["host"])
         _refuse_a_port_in_use(options["host"], options["port"])
         if prepare:
             self._prepare()
@@ -106,6 +110,8 @@ class Command(BaseCommand):
         for number in (signal.SIGTERM, signal.SIGINT):
             signal.signal(number, lambda *_: enough.set())
         os.chdir(settings.BASE_DIR)
+        if (code := first_start_code()) is not None:
+            self.stdout.write(f"The first start asks for this code: {code}")
         self.stdout.write(f"Fitting room on {self._address(**options)}  (Ctrl-C ends it)")
         try:
             while not enough.wait(0.2):
@@ -130,8 +136,6 @@ class Command(BaseCommand):
     def _web(
         self, *, host: str, port: int, cert: Path | None, key: Path | None, **_: Any
     ) -> list[str]:
-        if settings.DEMO and host not in {"127.0.0.1", "localhost", "::1"}:
-            raise CommandError("DEMO=1 is for this machine only: it listens on localhost.")
         if (cert is None) != (key is None):
             raise CommandError("Give both --cert and --key, or neither.")
         bound = f"[{host}]:{port}" if ":" in host else f"{host}:{port}"
@@ -145,6 +149,19 @@ class Command(BaseCommand):
     def _address(self, *, host: str, port: int, cert: Path | None, **_: Any) -> str:
         shown = "localhost" if host in {"127.0.0.1", "::1", "0.0.0.0"} else host
         return f"{'https' if cert else 'http'}://{shown}:{port}"
+
+
+def _refuse_strangers(host: str) -> None:
+    """Others are let in by a shop that has a name and a key of its own, never by the demo."""
+    if host in HERE:
+        return
+    if settings.DEMO:
+        raise CommandError("DEMO=1 is for this machine only: it listens on localhost.")
+    if settings.IS_HERE_ONLY:
+        raise CommandError(
+            f"--host {host} lets others in. Set FITSHOP_HOSTS to the shop's name on the network "
+            "and FITSHOP_SECRET_KEY to a long random text first."
+        )
 
 
 def _refuse_a_port_in_use(host: str, port: int) -> None:

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
@@ -14,6 +15,8 @@ class Command(BaseCommand):
     requires_system_checks = []  # they import every page: a second run is to be quick
 
     def handle(self, *args: Any, **options: Any) -> None:
+        if not settings.DEMO:
+            raise CommandError("The demo's password is known to all: set DEMO=1, here only.")
         at = timezone.now()
         if not is_whole(at):
             self._load(at)
