@@ -1,4 +1,4 @@
-"""What a shop may set about building: tolerances, cure, lead time, grooves.
+"""What a shop may set about building: tolerances, what a resin is entered with, lead time, grooves.
 
 Defaults are common practice unless a source says otherwise. A gauge's repeatability belongs to
 the gauge, a resin's sheet and a head maker's limit come before anything here.
@@ -134,7 +134,7 @@ _CURE = (
     _decimal(
         "cure.hours",
         "24",
-        "How long the shop's epoxy cures at the full-speed temperature; the resin's sheet wins.",
+        "What a new resin is offered: how long it cures at the full-speed temperature.",
         unit="hours",
         low="0.5",
         high="168",
@@ -142,7 +142,7 @@ _CURE = (
     _decimal(
         "cure.full_speed_c",
         "20",
-        "From this temperature on the epoxy cures in the time above, and is given no less.",
+        "What a new resin is offered: from this temperature on it cures in that time.",
         unit="°C",
         low="10",
         high="30",
@@ -150,7 +150,7 @@ _CURE = (
     _decimal(
         "cure.double_at_c",
         "15",
-        "At this temperature it takes twice as long.",
+        "What a new resin is offered: at this temperature it takes twice as long.",
         unit="°C",
         low="0",
         high="25",
@@ -158,7 +158,7 @@ _CURE = (
     _decimal(
         "cure.least_c",
         "10",
-        "Below this temperature it doesn't cure: nothing is glued.",
+        "What a new resin is offered: below this temperature it doesn't cure.",
         unit="°C",
         low="0",
         high="20",

@@ -9,7 +9,7 @@ from typing import Any
 from django import forms
 
 from fitshop.forms import DayField
-from orders.models import BuildOrder, Telling
+from orders.models import BuildOrder, Resin, Telling
 from orders.models.bench import Measure, Step
 from orders.services.checks import CAUSES
 from orders.services.hand_over import HANDED_OVER_HOW
@@ -243,6 +243,78 @@ def figure_typed(measure: str, typed: str, length_unit: Any) -> Decimal:
             return parse_length(typed, unit=length_unit, name="diameter", limits=DIAMETER_MM)
 
 
+def gluing_fields() -> dict[str, forms.Field]:
+    """What is written down of an epoxy beside its temperature."""
+    return {
+        "resin": forms.ModelChoiceField(
+            label="Which resin",
+            queryset=Resin.objects.filter(in_use=True),
+            widget=forms.RadioSelect,
+            empty_label=None,
+            error_messages={"required": "Which resin? Its sheet says how long."},
+        ),
+        "batch": forms.CharField(label="Batch on the tin", max_length=40),
+        "expires_on": DayField(label="Use by, on the tin"),
+        "hours": forms.DecimalField(
+            label="Hours, if this batch's sheet says more", required=False, max_value=168
+        ),
+    }
+
+
+class TemperatureForm(forms.Form):
+    """A temperature read while it cures."""
+
+    celsius = forms.DecimalField(label="Temperature now, °C", min_value=-20, max_value=60)
+
+
+class CorrectForm(forms.Form):
+    """What was typed at a gluing, to be put right; each temperature by its place."""
+
+    def __init__(self, *args: Any, shown: list[str], **kwargs: Any) -> None:
+        """`shown`: when each temperature was read, as it is said."""
+        super().__init__(*args, **kwargs)
+        for place, words in enumerate(shown):
+            self.fields[self._name(place)] = forms.DecimalField(
+                label=f"Temperature, {words}, °C", min_value=-20, max_value=60
+            )
+        self.places = range(len(shown))
+        self.fields |= gluing_fields()
+        self.fields["why"] = forms.CharField(label="What was mistyped", max_length=120)
+
+    @staticmethod
+    def _name(place: int) -> str:
+        return "temperature_c" if place == 0 else f"temperature_{place}"
+
+    def asked(self) -> dict[str, Any]:
+        """The arguments of `cure_correct`."""
+        typed = self.cleaned_data
+        return {
+            "values": {name: typed[name] for name in gluing_fields()},
+            "temperatures": {place: typed[self._name(place)] for place in self.places},
+            "why": typed["why"],
+        }
+
+
+class ResinForm(forms.Form):
+    """A resin by its sheet."""
+
+    name = forms.CharField(label="Name on the tin", max_length=60)
+    speed = forms.ChoiceField(label="Kind", choices=Resin.Speed.choices, widget=forms.RadioSelect)
+    hours = forms.DecimalField(label="Hours at full speed", max_value=168, decimal_places=2)
+    least_hours = forms.DecimalField(
+        label="Least hours, by its sheet", max_value=168, decimal_places=2
+    )
+    full_speed_c = forms.DecimalField(
+        label="Full speed from, °C", min_value=0, max_value=60, decimal_places=1
+    )
+    double_at_c = forms.DecimalField(
+        label="Twice as long at, °C", min_value=0, max_value=60, decimal_places=1
+    )
+    least_c = forms.DecimalField(
+        label="No cure below, °C", min_value=0, max_value=60, decimal_places=1
+    )
+
+
 class StepForm(forms.Form):
     """What a step asks for beside its tick; most ask for nothing."""
 
@@ -267,12 +339,7 @@ class StepForm(forms.Form):
                 self.fields["temperature_c"] = forms.DecimalField(
                     label="Temperature at the bench, °C", min_value=-20, max_value=60
                 )
-                self.fields["hours"] = forms.DecimalField(
-                    label="Hours to cure, by the resin's own sheet",
-                    required=False,
-                    min_value=Decimal("0.5"),
-                    max_value=168,
-                )
+                self.fields |= gluing_fields()
 
     @staticmethod
     def _typed(label: str) -> forms.CharField:
@@ -281,7 +348,7 @@ class StepForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
         for name, typed in list(cleaned.items()):
-            if isinstance(typed, str) and name != "hand" and typed:
+            if isinstance(typed, str) and name not in ("hand", "batch") and typed:
                 try:
                     cleaned[name] = self._read(name, typed)
                 except UnitRefused as refusal:

@@ -21,6 +21,7 @@ class OrderAction:
     TICKET_PRINT = "orders.ticket.print"
     BENCH_WORK = "orders.bench.work"
     GAUGE_ENTER = "orders.gauge.enter"
+    RESIN_ENTER = "orders.resin.enter"
     CHECK_SIGN = "orders.check.sign"
     CONCESSION_SIGN = "orders.concession.sign"
     CONCESSION_WORDS = "orders.concession.words"
@@ -94,6 +95,7 @@ ORDER_POLICY = Policy.of(
         states_sentence="This order is not at the bench: release it first.",
         for_system=True,
     ),
+    row(OrderAction.RESIN_ENTER, BUILDER, MANAGER, doing="enter resins", for_system=True),
     row(OrderAction.GAUGE_ENTER, BUILDER, MANAGER, doing="enter gauges", for_system=True),
     row(
         OrderAction.CHECK_SIGN,

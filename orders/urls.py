@@ -2,10 +2,13 @@
 
 from django.urls import path
 
-from orders.views import bench, orders, panels, papers
+from orders.views import bench, cures, orders, panels, papers
 
 urlpatterns = [
     path("bench", bench.bench, name="bench"),
+    path("resins", cures.resins, name="resins"),
+    path("resins/new", cures.resin_new, name="resin_new"),
+    path("resins/<uuid:resin_id>", cures.resin_edit, name="resin_edit"),
     # In capitals, since a code of capitals and digits is the smallest.
     path("T/<int:number>/<str:letter>", orders.sheet, name="sheet"),
     path("orders/new/<uuid:visit_id>", orders.order_new, name="order_new"),
@@ -30,6 +33,16 @@ urlpatterns = [
         "orders/<int:number>/clubs/<int:slot>/steps/<slug:step>",
         bench.bench_step,
         name="bench_step",
+    ),
+    path(
+        "orders/<int:number>/clubs/<int:slot>/cure/temperature",
+        bench.cure_temperature,
+        name="cure_temperature",
+    ),
+    path(
+        "orders/<int:number>/clubs/<int:slot>/cure/correct",
+        bench.cure_correction,
+        name="cure_correction",
     ),
     path(
         "orders/<int:number>/clubs/<int:slot>/readings", bench.bench_reading, name="bench_reading"

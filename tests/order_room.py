@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 
 from fitshop.actor import Role
-from orders.models import BuildOrder, Gauge, OrderClub
+from orders.models import BuildOrder, Gauge, OrderClub, Resin
 from orders.selectors.figures import settings_of, work_of
 from orders.services.bench import reading_record, step_finish
 from orders.services.build_orders import order_create, order_release
 from orders.services.checks import check_sign
+from orders.services.resins import resin_enter
 from sessions.models import Decision, FinalSpec, SpecClub
 from tests.spec_room import AT, Room, a_grip, a_head, a_shaft, staff_actor
 
@@ -91,7 +92,22 @@ class Workshop(Room):
             **more,
         )  # fmt: skip
 
+    def resin(self, name="Harrow Slow", **figures) -> Resin:
+        """A slow resin: 24 hours from 20 degrees, 6 at least by its sheet."""
+        values = {
+            "name": name, "speed": "slow", "hours": Decimal(24), "least_hours": Decimal(6),
+            "full_speed_c": Decimal(20), "double_at_c": Decimal(15), "least_c": Decimal(10),
+        } | figures  # fmt: skip
+        known = Resin.objects.filter(name=name).first()
+        return known or resin_enter(values=values, by=self.builder, at=AT)
+
+    def tin(self, **values):
+        """What is typed of an epoxy beside its temperature."""
+        return {"resin": self.resin(), "batch": "H 117", "expires_on": date(2028, 6, 30)} | values
+
     def step(self, club, step, at=MIXED, by=None, **values):
+        if step == "epoxy":
+            values = self.tin(**values)
         return step_finish(club=club, step=step, values=values, by=by or self.builder, at=at)
 
     def glued(

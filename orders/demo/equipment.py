@@ -63,6 +63,12 @@ DEVICES = (
      "Ball speed and launch are measured; carry and landing are calculated, spin is estimated."),
 )  # fmt: skip
 
+# Name, kind, hours from 20 degrees, the sheet's least hours, full speed, double, no cure below.
+RESINS: tuple[tuple[str, ...], ...] = (
+    ("Harrow Slow", "slow", "24", "16", "20", "15", "10"),
+    ("Harrow Quick", "quick", "6", "4", "20", "15", "15"),
+)
+
 # Name, what it measures, repeatability in the unit the measure is stored in, days since checked,
 # and by which method it reads a length.
 GAUGES = (

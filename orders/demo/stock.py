@@ -15,13 +15,15 @@ from orders.demo.equipment import (
     ADAPTERS,
     DEVICES,
     GAUGES,
+    RESINS,
     TRIAL_HEADS,
     TRIAL_SHAFTS,
     WITHDRAWN_HEAD,
 )
 from orders.demo.identity import DEMO_ACTOR, demo_id
-from orders.models import Gauge
+from orders.models import Gauge, Resin
 from orders.services.gauges import gauge_enter
+from orders.services.resins import resin_enter
 from sessions.models import Adapter, Grip, Head, MeasuringDevice, Shaft, TrialHead, TrialShaft
 from sessions.services.catalogue import (
     adapter_enter,
@@ -73,6 +75,7 @@ def equipment_loaded(location: Location, at: datetime) -> None:
             adapter_enter(item_id=item_id, values=values, by=DEMO_ACTOR, at=at)
     _devices(location, at)
     _gauges(location, at)
+    _resins(at)
 
 
 def _ids(model: type[Identified]) -> set[UUID]:
@@ -144,6 +147,16 @@ def _devices(location: Location, at: datetime) -> None:
                 "note": note,
             }
             device_enter(device_id=device_id, values=values, by=DEMO_ACTOR, at=at)
+
+
+def _resins(at: datetime) -> None:
+    known = _ids(Resin)
+    for name, speed, *figures in RESINS:
+        if (resin_id := demo_id("resin", name)) not in known:
+            columns = ("hours", "least_hours", "full_speed_c", "double_at_c", "least_c")
+            values = {"name": name, "speed": speed}
+            values |= dict(zip(columns, map(Decimal, figures), strict=True))
+            resin_enter(resin_id=resin_id, values=values, by=DEMO_ACTOR, at=at)
 
 
 def _gauges(location: Location, at: datetime) -> None:

@@ -8,6 +8,7 @@ from orders.models.build_orders import (
     PartsWait,
     RoundsReport,
 )
+from orders.models.resins import Resin
 from orders.models.tellings import Telling
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "OrderRevision",
     "PartsWait",
     "Reading",
+    "Resin",
     "RoundsReport",
     "SetConcession",
     "Telling",

@@ -17,6 +17,7 @@ from orders.rules.lengths import BY_THE_RULES, HOW
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
 from orders.selectors.club_balance import dry_values, points_words
+from orders.selectors.cures import cure_of
 from orders.selectors.figures import (
     TOLERANCES,
     bend_left,
@@ -323,11 +324,22 @@ def _step_length(step: Any, key: str, unit: Unit) -> str | None:
 
 
 def _epoxy(club: OrderClub, step: Any, zone: Any) -> dict[str, str | None]:
+    """Resin, batch, coldest temperature and end of the cure; None for what is still to be typed."""
+    if step is None:
+        names = ("resin", "batch", "mixed", "temperature", "until")
+        return dict.fromkeys(names)
+    cure = cure_of(step)
     until = club.cure_until.astimezone(zone) if club.cure_until is not None else None
     return {
-        "mixed": f"{step.done_at.astimezone(zone):%a %H:%M}" if step else None,
-        "temperature": f"{figure(Decimal(step.values['temperature_c']))}" if step else None,
-        "until": f"{until:%a} {until.day} {until:%b %H:%M}" if until else None,
+        "resin": cure.resin or None,
+        "batch": cure.batch or None,
+        "mixed": f"{step.done_at.astimezone(zone):%a %H:%M}",
+        "temperature": figure(cure.end.coldest_c),
+        "until": "not before it is warmed"
+        if cure.end.is_too_cold and club.state == ClubState.CURING
+        else f"{until:%a} {until.day} {until:%b %H:%M}"
+        if until
+        else None,
     }
 
 

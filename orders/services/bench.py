@@ -12,14 +12,12 @@ from django.db import transaction
 
 from fitshop.actor import Actor
 from fitshop.refusals import FieldsRefused, StateRefused
-from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from orders.flow import ClubState
 from orders.models import BenchStep, BuildOrder, Gauge, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.rules.bench_steps import IN_ORDER
-from orders.rules.cure import CureLimits, cure_limits_from, cured_at
 from orders.selectors.figures import (
     COLUMNS,
     settings_of,
@@ -28,8 +26,8 @@ from orders.selectors.figures import (
     values_judged,
 )
 from orders.services.bench_refusals import BENDS, refuse_length, refuse_reading, refuse_step
+from orders.services.cure import cure_begun
 from orders.services.moves import club_move, locked_club, order_follows
-from sessions.rules.wording import figure
 
 LAST = IN_ORDER[-1]
 # What a ruler's length is turned into the target's method with.
@@ -43,7 +41,8 @@ def step_finish(
     """Tick one step of the bench's order for one club. Ticked twice is ticked once.
 
     `values` by step: picked {"hand"}; hosel {"depth_mm"}; butt_cut {"butt_mm"};
-    dry_weight {"points", "added_g"}; epoxy {"temperature_c", "hours"}; any {"note"}.
+    dry_weight {"points", "added_g"}; epoxy {"resin", "batch", "expires_on", "temperature_c",
+    "hours"}; any {"note"}.
     A club in rework may have a step done anew, once; what was written before is kept beside it.
     Raises Refused, StateRefused, FieldsRefused.
     Writes BenchStep, OrderClub, BuildOrder, AuditEntry.
@@ -153,6 +152,14 @@ def reading_strike_out(*, reading: Reading, why: str, by: Actor, at: datetime) -
     if is_of_bend and row.steps.filter(step__in=BENDS).exists():
         raise StateRefused("The head is bent by this reading already. Read it as built instead.")
 
+    if is_of_bend and row.steps.filter(step=Step.EPOXY).exists():
+        rest = standing_readings(row, Stage.AS_RECEIVED, Measure(locked.measure))
+        if all(each.pk == locked.pk for each in rest):
+            raise StateRefused(
+                "The head is glued: this is the only reading of it, and it can't be read again.",
+                code="bench.glued_last_reading",
+            )
+
     locked.struck_out_at, locked.struck_out_why = at, why.strip()[:120]
     locked.save(update_fields=["struck_out_at", "struck_out_why"])
     _mean_kept(row, Stage(locked.stage), Measure(locked.measure))
@@ -185,8 +192,7 @@ def _may_be_done_again(club: OrderClub, done: BenchStep) -> bool:
 def _step_effects(club: OrderClub, step: str, values: dict[str, Any], at: datetime) -> None:
     """What a step does to the club's state and cure. May add to `values`."""
     if step == Step.EPOXY:
-        club.cure_until = _cure_end(values, at)
-        values["cure_until"] = club.cure_until
+        cure_begun(club, values, at=at)
         club_move(club, ClubState.CURING)
     elif step == Step.CURED and club.state == ClubState.CURING:
         club_move(club, ClubState.TO_BUILD if club.reworked_at is None else ClubState.REWORK)
@@ -194,27 +200,6 @@ def _step_effects(club: OrderClub, step: str, values: dict[str, Any], at: dateti
         club_move(club, ClubState.TO_BUILD)
     elif step == LAST and club.state != ClubState.TO_CHECK:
         club_move(club, ClubState.TO_CHECK)
-
-
-def _cure_end(values: Mapping[str, Any], at: datetime) -> datetime:
-    temperature, hours = values.get("temperature_c"), values.get("hours")
-    if temperature is None or temperature == "":
-        raise FieldsRefused({"temperature_c": "Read the temperature at the bench and type it."})
-    limits = cure_limits_from(settings_in_force().values)
-    if hours is not None:
-        # The resin's own sheet wins over the shop's usual time.
-        limits = CureLimits(
-            Decimal(str(hours)), limits.full_speed_c, limits.double_at_c, limits.least_c
-        )
-    until = cured_at(at, Decimal(str(temperature)), limits)
-    if until is None:
-        raise FieldsRefused(
-            {
-                "temperature_c": f"Below {figure(limits.least_c)} °C the epoxy doesn't cure. "
-                "Warm the bench and the parts, then mix."
-            }
-        )
-    return until
 
 
 def _method(club: OrderClub, measure: Measure, gauge: Gauge | None, said: str) -> str:

@@ -13,6 +13,7 @@ from orders.models import BuildOrder, Gauge, OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.bench_steps import AFTER_THE_CURE
 from orders.rules.lengths import BY_THE_RULES, METHODS, MISSING_WORDS, Missing, length_as
+from orders.selectors.cures import cure_of, epoxy_step
 from orders.selectors.figures import (
     MEASURES,
     bend_now,
@@ -31,11 +32,19 @@ BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
 
 def refuse_while_curing(club: OrderClub, *, at: datetime, zone: tzinfo) -> None:
     """Bending, final readings and hand-over wait for the epoxy. Raises StateRefused."""
+    if club.state == ClubState.CURING and (step := epoxy_step(club)) is not None:
+        cure = cure_of(step)
+        if cure.end.is_too_cold:
+            raise StateRefused(
+                f"Too cold to cure: {figure(cure.temperatures[-1].celsius)} °C, "
+                f"{figure(cure.limits.least_c)} at least. Warm it, then read it again.",
+                code="cure.too_cold",
+            )
     if club.cure_until is None or at >= club.cure_until:
         return
     ends, now = club.cure_until.astimezone(zone), at.astimezone(zone)
     shown = "%H:%M" if ends.date() == now.date() else "%a %H:%M"
-    raise StateRefused(f"Cure ends {ends:{shown}}; it is {now:{shown}}.")
+    raise StateRefused(f"Cure ends {ends:{shown}}; it is {now:{shown}}.", code="cure.not_over")
 
 
 def refuse_step(
@@ -146,6 +155,10 @@ def refuse_reading(
     if measure == Measure.SOLE_POINT:
         # Where the sole touches is the head's own: a shaft and a bend leave it, as far as it shows.
         return
+    if stage == Stage.AS_RECEIVED and club.steps.filter(step=Step.EPOXY).exists():
+        raise StateRefused(
+            "The head is glued: it can't be read as received any more.", code="bench.glued"
+        )
     if stage == Stage.AS_RECEIVED:
         if any(bend in done for bend in BENDS):
             raise StateRefused("The head is bent already: it can't be read as received any more.")

@@ -8,6 +8,7 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from django.contrib import messages
+from django.forms import Form
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -17,13 +18,22 @@ from fitshop.actor import Actor
 from fitshop.selectors import the_shop
 from fitshop.views.doors import staff_page
 from orders.flow import ClubState
-from orders.forms import ConcessionForm, PlayerWordsForm, ReadingForm, ReasonForm, StepForm
+from orders.forms import (
+    ConcessionForm,
+    CorrectForm,
+    PlayerWordsForm,
+    ReadingForm,
+    ReasonForm,
+    StepForm,
+    TemperatureForm,
+)
 from orders.models import BenchStep, Check, Concession, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.as_built import player_words_of, suggested_words
 from orders.selectors.club_balance import changes_at_bench, finished_at_bench
 from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
+from orders.selectors.cures import cure_of, epoxy_step, last_glued
 from orders.selectors.figures import (
     MEASURES,
     Figure,
@@ -51,7 +61,9 @@ from orders.selectors.orders import (
 from orders.selectors.reading_words import read_by_words, reading_words, unit_beside
 from orders.services.bench import reading_record, reading_strike_out, step_finish
 from orders.services.checks import concession_sign, concession_word
+from orders.services.cure import cure_correct, cure_read
 from orders.views.asking import went_through
+from orders.views.cure_words import cure_context, times_read, typed_before
 
 # From where to where, for what nobody knows by its name.
 HELP = {Measure.SOLE_POINT: "Square to the shaft, from its back to where the sole touches."}
@@ -155,6 +167,42 @@ def reading_strike_out_view(
     return redirect("bench_club", number=number, slot=slot)
 
 
+@staff_page(ORDER_POLICY, OrderAction.BENCH_WORK)
+@require_POST
+def cure_temperature(request: HttpRequest, number: int, slot: int, *, actor: Actor) -> HttpResponse:
+    """Write a temperature read while it cures."""
+    club = _found(actor, number, slot)
+    form = TemperatureForm(request.POST, prefix="cure")
+    if form.is_valid():
+        call = partial(cure_read, club=club, by=actor, at=timezone.now(), **form.cleaned_data)
+        if went_through(call, form):
+            return redirect("bench_club", number=number, slot=slot)
+    shown = _found(actor, number, slot)
+    return _club_page(request, shown, actor, status=422, cure_forms={"temperature_form": form})
+
+
+@staff_page(ORDER_POLICY, OrderAction.BENCH_WORK)
+@require_POST
+def cure_correction(request: HttpRequest, number: int, slot: int, *, actor: Actor) -> HttpResponse:
+    """Put right what was mistyped at the gluing."""
+    club = _found(actor, number, slot)
+    step = epoxy_step(club)
+    if step is None:
+        messages.error(request, "This club is not glued yet.")
+        return _club_page(request, club, actor, status=409)
+    cure, zone = cure_of(step), club.revision.order.location.zone_info
+    form = CorrectForm(
+        request.POST, prefix="correct", shown=times_read(cure, zone), initial=typed_before(cure)
+    )
+    if form.is_valid():
+        call = partial(cure_correct, club=club, by=actor, at=timezone.now(), **form.asked())
+        if went_through(call, form):
+            messages.success(request, "Put right. What was typed before stays to be seen.")
+            return redirect("bench_club", number=number, slot=slot)
+    shown = _found(actor, number, slot)
+    return _club_page(request, shown, actor, status=422, cure_forms={"correct_form": form})
+
+
 @staff_page(ORDER_POLICY, OrderAction.CONCESSION_SIGN)
 @require_POST
 def concession(request: HttpRequest, number: int, slot: int, *, actor: Actor) -> HttpResponse:
@@ -213,6 +261,7 @@ def _club_page(
     refused_reading: tuple[str, str, ReadingForm] | None = None,
     refused_words: PlayerWordsForm | None = None,
     worded: str = "",
+    cure_forms: dict[str, Form] | None = None,
 ) -> HttpResponse:
     """What is next first, then what it is built to; what is done is folded."""
     order = club.revision.order
@@ -242,10 +291,10 @@ def _club_page(
             "step": next_step,
             "label": TO_DO[Step(next_step)],
             "words": what_to_do(next_step, words),
-            "form": _step_form(next_step, step_form),
+            "form": _step_form(next_step, step_form, actor),
             "reads": READ_FOR.get(Step(next_step)),
         },
-        "again": _steps_again(club, done, step_form) if may_work else [],
+        "again": _steps_again(club, done, step_form, actor) if may_work else [],
         "done": [(Step(step).label, row) for step, row in done.items()],
         "to_come": [
             Step(step).label for step in work.steps if step not in done and step != next_step
@@ -254,6 +303,7 @@ def _club_page(
             (Step(step).label, why) for step, why in work.not_needed.items() if step not in done
         ],
         "is_curing": is_curing,
+        "cure": cure_context(club, order.location.zone_info) | (cure_forms or {}),
         "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),
         "built": _readings(actor, club, Stage.AS_BUILT, refused_reading),
@@ -266,7 +316,8 @@ def _club_page(
             if each.struck_out_at is not None
         ],
         "may_work": may_work,
-        "may_read_received": may_work and not {Step.BENT_BARE, Step.BENT_BUILT} & done.keys(),
+        "may_read_received": may_work
+        and not {Step.BENT_BARE, Step.BENT_BUILT, Step.EPOXY} & done.keys(),
         "shows_built": reads_built and not is_curing,
         "may_accept": ORDER_POLICY.is_allowed(
             actor, OrderAction.CONCESSION_SIGN, location_id=order.location_id, state=order.state
@@ -329,22 +380,23 @@ def _last_rework(club: OrderClub) -> Check | None:
 
 
 def _steps_again(
-    club: OrderClub, done: dict[str, BenchStep], refused: StepForm | None
+    club: OrderClub, done: dict[str, BenchStep], refused: StepForm | None, actor: Actor
 ) -> list[dict[str, Any]]:
     """In a rework: what was done before it and may be done once more."""
     if club.state != ClubState.REWORK or club.reworked_at is None:
         return []
     return [
-        {"step": step, "label": Step(step).label, "form": _step_form(step, refused)}
+        {"step": step, "label": Step(step).label, "form": _step_form(step, refused, actor)}
         for step, row in done.items()
         if row.done_at <= club.reworked_at
     ]
 
 
-def _step_form(step: str, refused: StepForm | None) -> StepForm:
+def _step_form(step: str, refused: StepForm | None, actor: Actor) -> StepForm:
     if refused is not None and refused.step == step:
         return refused
-    return StepForm(step, prefix=step, length_unit=_length_unit())
+    initial = last_glued(actor) if step == Step.EPOXY else {}
+    return StepForm(step, prefix=step, length_unit=_length_unit(), initial=initial)
 
 
 def _readings(

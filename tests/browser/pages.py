@@ -59,6 +59,8 @@ def demo_pages(begun: str) -> dict[str, str]:
         "equipment_check": at("equipment_check", "head", head.pk),
         "rule_book": at("rule_book"),
         "bench": at("bench"),
+        "resins": at("resins") + "?batch=H 117",
+        "resin_new": at("resin_new"),
         "order_new": at("order_new", spec.visit_id),
         "order": at("order", order.number),
         "bench_club": at("bench_club", order.number, ordered.clubs.all()[0].slot),

@@ -124,6 +124,25 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         )
         for kind in ("head", "shaft", "grip", "trial_head", "trial_shaft", "adapter", "device")
     },
+    "orders.resin.entered": (
+        "the demo's resins are there; the story glues with one of them",
+        "tests/services/test_cure.py::test_the_bench_and_the_manager_enter_resins_and_nobody_else",
+    ),
+    "orders.resin.changed": (
+        "no sheet changes in the story",
+        "tests/services/test_cure.py::"
+        "test_a_resin_that_is_changed_later_moves_no_cure_that_goes_on",
+    ),
+    "orders.cure.read": (
+        "the story's cure is over when it is looked at",
+        "tests/services/test_cure.py::"
+        "test_a_colder_reading_during_the_cure_lengthens_it_and_a_warmer_one_does_nothing",
+    ),
+    "orders.cure.corrected": (
+        "nothing is mistyped in the story",
+        "tests/services/test_cure.py::"
+        "test_a_mistyped_temperature_is_put_right_while_the_cure_lasts_and_the_old_one_kept",
+    ),
     "orders.gauge.entered": (
         "gauges are at the bench before the order comes",
         "tests/services/test_catalogue.py::test_a_gauge_is_entered_with_its_repeatability",

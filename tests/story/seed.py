@@ -91,7 +91,7 @@ def _plain(value: Any) -> Any:
 
 
 def _epoxy(number: int) -> list[int]:
-    """The builder mixes at 21 degrees, 26 hours ago: the shop's 24 hours of cure are over.
+    """The builder mixes at 21 degrees, 26 hours ago: the resin's 24 hours of cure are over.
 
     A cure can't be waited for in a test, nor may it be typed away: the same service as the
     bench's page, with an earlier `at`.
@@ -100,7 +100,7 @@ def _epoxy(number: int) -> list[int]:
 
     from fitshop.actor import Actor, ActorKind, Role
     from fitshop.models import Staff
-    from orders.models import OrderClub
+    from orders.models import OrderClub, Resin
     from orders.services.bench import step_finish
 
     person = Staff.objects.get(username="builder")
@@ -118,7 +118,12 @@ def _epoxy(number: int) -> list[int]:
         step_finish(
             club=club,
             step="epoxy",
-            values={"temperature_c": Decimal(21)},
+            values={
+                "temperature_c": Decimal(21),
+                "resin": Resin.objects.get(name="Harrow Slow"),
+                "batch": "H 117",
+                "expires_on": timezone.localdate() + timedelta(days=90),
+            },
             by=by,
             at=timezone.now() - timedelta(hours=26),
         )

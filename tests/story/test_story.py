@@ -359,6 +359,9 @@ def club_built(page: Page, shop: StoryShop, people: People) -> None:
         step_done(page, step)
     form = page.locator("form[action$='/steps/epoxy']")
     form.get_by_label("Temperature at the bench").fill("4")
+    form.get_by_label("Harrow Slow, slow").check()
+    form.get_by_label("Batch on the tin").fill("H 117")
+    form.get_by_label("Use by, on the tin").fill("2199-06-30")
     people.expected_refusals = 1
     form.get_by_role("button").click()
     expect(page.get_by_text("the epoxy doesn't cure")).to_be_visible()

@@ -47,6 +47,10 @@ TABLE: dict[str, dict[str, tuple[str, str]]] = {
         "file, target": (HERE, "test_a_target_that_is_no_distance"),
         "order": (HERE, "test_a_due_day_that_is_none"),
         "bench, reading": ("test_bench", "test_a_reading_that_is_none_is_refused_and_stays_typed"),
+        "bench, epoxy": (
+            "test_cure",
+            "test_what_a_cure_can_not_begin_with_is_refused_beside_its_field",
+        ),
         "tablet, shot": (HERE, "test_a_shot_that_is_no_figure"),
         "tablet, bag": (HERE, "test_a_club_that_nobody_makes"),
     },
@@ -81,6 +85,10 @@ TABLE: dict[str, dict[str, tuple[str, str]]] = {
         "file, target": (HERE, "test_a_target_that_is_no_distance"),
         "order": ("test_orders", "test_a_past_due_day_is_said_beside_the_field_and_stays_typed"),
         "bench, reading": (HERE, "test_a_reading_nobody_believes"),
+        "bench, epoxy": (
+            "test_cure",
+            "test_what_a_cure_can_not_begin_with_is_refused_beside_its_field",
+        ),
         "tablet, shot": (HERE, "test_a_shot_that_is_no_figure"),
         "tablet, 500 yd": (
             API,

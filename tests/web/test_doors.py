@@ -13,7 +13,7 @@ from django.db import transaction
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from fitshop.models import OutgoingMessage, Staff, Tablet
-from orders.models import Concession, Reading
+from orders.models import Concession, Reading, Resin
 from sessions.models import Consent, Player, ShotFile, TrialHead, Visit
 
 pytestmark = pytest.mark.django_db
@@ -82,6 +82,11 @@ MATRIX: dict[str, set[str]] = {
     "summary_send": {F, D, M},
     "rule_book": ALL,
     "bench": ALL,
+    "resins": ALL,
+    "resin_new": {B, M},
+    "resin_edit": {B, M},
+    "cure_temperature": {B, M},
+    "cure_correction": {B, M},
     "order_new": {F, D, M},
     "sheet": ALL,
     "order": ALL,
@@ -224,6 +229,7 @@ class Things:
             "slot": self.order and self.order.revisions.get(is_current=True).clubs.first().slot,
             "letter": "A",
             "concession_id": self.concession and self.concession.pk,
+            "resin_id": Resin.objects.first().pk,
             "reading_id": self.reading and self.reading.pk,
         }
         return {parameter: values[parameter] for parameter in parameters}

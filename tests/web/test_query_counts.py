@@ -31,7 +31,18 @@ from fitshop.models import (
     StaffRole,
     Tablet,
 )
-from orders.models import BuildOrder, Check, Concession, Gauge, Reading, Telling
+from orders.models import (
+    BenchStep,
+    BuildOrder,
+    Check,
+    Concession,
+    Gauge,
+    OrderClub,
+    Reading,
+    Resin,
+    Telling,
+)
+from orders.selectors.cures import resin_values
 from sessions.models import (
     Acceptance,
     Adapter,
@@ -256,6 +267,18 @@ class Shop(Workshop):
                          {"how": "telephone", "outcome": "no_answer"})
         )  # fmt: skip
 
+    def glued(self) -> None:
+        self.orders()
+        made = {"hours": 24, "least_hours": 6, "full_speed_c": 20, "double_at_c": 15, "least_c": 10}
+        resins = Resin.objects.bulk_create(
+            Resin(name=f"Harrow {n}", speed="slow", created_at=AT, **made) for n in range(50)
+        )
+        resin = Resin.objects.get(pk=resins[0].pk)
+        values = {"temperature_c": "21", "batch": "H 117", "resin": resin_values(resin)}
+        for club in OrderClub.objects.all():
+            BenchStep.objects.filter(club=club, step="epoxy").delete()
+            club.steps.create(step="epoxy", values=values, done_at=MIXED, done_by="Odo Lark")
+
     def of_the_order(self) -> None:
         clones(self.club, 3, slot=lambda n: n + 1)
         clones(self.revision, 20, letter=lambda n: chr(ord("B") + n), is_current=False)
@@ -302,6 +325,7 @@ GROWN: dict[str, list[tuple[str, Grow]]] = {
     "spec": [("", Shop.findings)],
     "finish": [("", Shop.everything_tried)],
     "bench": [("", Shop.orders)],
+    "resins": [("?batch=H 117", Shop.glued)],
     "order": [("", Shop.of_the_order)],
     "bench_club": [("", Shop.of_the_order)],
     "workshop_today_panel": [("", Shop.orders)],
@@ -328,6 +352,8 @@ ONE_THING: dict[str, str] = {
     "spec_sheet": "a PDF of what was frozen when the spec was signed",
     "as_built": "a PDF of one revision, measured when it was built",
     "ticket": "a PDF of one revision, copied when it was made",
+    "resin_new": "an empty form",
+    "resin_edit": "one resin",
     "sheet": "leads on to the order or its only club",
 }
 
