@@ -231,8 +231,14 @@ class BlockForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.fields["trial"].choices = list(trials)  # type: ignore[attr-defined]
         self.fields["device"].choices = [("", "not noted"), *devices]  # type: ignore[attr-defined]
+        # The unit that the page showed: the player's may be another by now.
+        shown = self.data.get("target_unit") if self.is_bound else unit
+        shown_in: DistanceUnit = "m" if shown == "m" else "yd"
         self.fields["target_m"] = FigureField(
-            label=f"Target in {unit}", reader=lambda text: parse_distance(text, unit=unit)
+            label=f"Target in {shown_in}", reader=lambda text: parse_distance(text, unit=shown_in)
+        )
+        self.fields["target_unit"] = forms.CharField(
+            widget=forms.HiddenInput, initial=shown_in, required=False
         )
 
 

@@ -155,11 +155,12 @@ def loft_plans(
         # Bent only where that steps better than what is there.
         bent = [path for path in paths[:1] if path != as_it_is]
         return tuple(reader.plan(wish, path, weights) for path in [as_it_is, *bent])
-    wider = _wider_path(line, wish, heads, owned, weights, paths)
+    usual = list(paths)
     of_owned = [_best_of_owned(line, wish, owned, weights), as_it_is]
     for path in of_owned:
         if path is not None and not any(_is_told(path, other) for other in paths):
             paths.append(path)
+    wider = _wider_path(line, wish, heads, owned, weights, usual, paths)
     paths.sort(key=lambda path: cost(line, wish, path, weights))
     plans = [reader.plan(wish, path, weights) for path in paths]
     if wider is not None:
@@ -265,8 +266,12 @@ def _wider_path(
     owned: Sequence[KeptClub],
     weights: PlanWeights,
     usual: Sequence[Path],
+    told: Sequence[Path],
 ) -> tuple[PlanWish, Path] | None:
-    """Return a plan of wider steps where usual ones stop short of a sand club, or fit nothing."""
+    """Return a plan of wider steps where usual ones stop short of a sand club, or fit nothing.
+
+    It differs from every plan in `told`: what is owned may step as widely.
+    """
     wider = wish.wider
     if wider is None or (usual and wider.sand_from_deg - usual[0][-1].loft_deg < 1):
         return None
@@ -282,7 +287,7 @@ def _wider_path(
         gap_aim_percent=most,
         end_at_least_deg=wider.sand_from_deg if wish.most_lofted_deg is None else None,
     )
-    found = best_paths(line, asked, heads, owned, weights, most=1, besides=usual)
+    found = best_paths(line, asked, heads, owned, weights, most=1, besides=told)
     return (asked, found[0]) if found else None
 
 

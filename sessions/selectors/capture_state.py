@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any, cast
 from uuid import UUID
 
@@ -68,7 +68,7 @@ from sessions.selectors.capture_trials import (
     trials_of,
 )
 from sessions.selectors.capture_words import Document, as_text, length_shown
-from sessions.selectors.catalogue import head_sole
+from sessions.selectors.catalogue import due_words, head_sole
 from sessions.selectors.equipment import (
     CHANGES,
     Equipment,
@@ -180,7 +180,9 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         "played_now": played_now_documents(told, rows, length_unit),
         # From here on two angles are not alike: the tablet counts as `likeness` does.
         "apart_from_deg": as_text(LEAST_BEND_DEG),
-        "equipment": _equipment(visit, hidden, shelf, actor, at, length_unit),
+        "equipment": _equipment(
+            visit, hidden, shelf, actor, at, length_unit, int(settings["equipment.check_days"])
+        ),
         "comparisons": [
             comparison_document(one, comparisons[:place], by_id, hidden, unit, length_unit)
             for place, one in enumerate(comparisons)
@@ -252,8 +254,11 @@ def _equipment(
     actor: Actor,
     at: datetime,
     length_unit: LengthUnit,
+    check_days: int,
 ) -> Document:
     zone, here = visit.location.zone, {"location_id": visit.location_id}
+    today = at.astimezone(visit.location.zone_info).date()
+    oldest = today - timedelta(days=check_days)
     heads = [
         one
         for one in shelf.heads
@@ -276,6 +281,7 @@ def _equipment(
                 "played": head_words(one),
                 "angles": head_angles(one),
                 "hand": one.head.hand,
+                "due": due_words(one, oldest, today),
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
             }
@@ -289,6 +295,7 @@ def _equipment(
                 f"{show_length(one.playing_length_mm, length_unit)}",
                 "grip_name": str(one.grip),
                 "played": shaft_words(one, length_shown(one.playing_length_mm, length_unit)),
+                "due": due_words(one, oldest, today),
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
             }
@@ -300,6 +307,7 @@ def _equipment(
                 "mark": one.mark,
                 "name": show_mass(one.mass_g),
                 "inspect_by": one.inspect_by.isoformat() if one.inspect_by else None,
+                "due": due_words(one, oldest, today),
                 "withdrawn": one.withdrawn_at is not None,
                 "withdrawn_words": withdrawn_words(one, zone, at),
             }

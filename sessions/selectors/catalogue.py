@@ -135,7 +135,7 @@ def _sorted(lines: Sequence[EquipmentLine]) -> list[EquipmentLine]:
     return sorted(lines, key=lambda line: (not line.is_withdrawn, not line.due, line.item.mark))
 
 
-def _due(item: Item, oldest: date, today: date) -> str:
+def due_words(item: Item, oldest: date, today: date) -> str:
     """Why it wants a look, or nothing."""
     if isinstance(item, Adapter) and item.inspect_by is not None and item.inspect_by < today:
         return "Inspection overdue"
@@ -160,7 +160,7 @@ def _head_line(row: TrialHead, oldest: date, today: date) -> EquipmentLine:
         name=f"{head.maker} {head.model}, {head.get_hand_display()} hand",
         measured=", ".join(measured) or "not measured",
         details=f"{stamped}; {head_sole(head)}",
-        due=_due(row, oldest, today),
+        due=due_words(row, oldest, today),
     )
 
 
@@ -175,7 +175,7 @@ def _shaft_line(row: TrialShaft, oldest: date, today: date, unit: LengthUnit) ->
         name=f"{row.shaft}, {row.shaft.flex}",
         measured=", ".join(measured),
         details=f"{row.shaft.get_material_display()}, grip {row.grip}",
-        due=_due(row, oldest, today),
+        due=due_words(row, oldest, today),
     )
 
 
@@ -187,5 +187,5 @@ def _adapter_line(row: Adapter, oldest: date, today: date) -> EquipmentLine:
         name="Adapter",
         measured=show_mass(row.mass_g),
         details="",
-        due=_due(row, oldest, today),
+        due=due_words(row, oldest, today),
     )

@@ -15,6 +15,7 @@ from fitshop.services.audit import audit_record
 from sessions.maths.bending import MAKING_LIMITS
 from sessions.models import BagEntry, Club, OtherClubs, Visit
 from sessions.models.words import Grooves
+from sessions.selectors.equipment import played_club
 from sessions.services.capture import (
     refuse_another,
     refuse_missing,
@@ -69,9 +70,10 @@ def bag_club_record(
     """Record one own club as it is read at this visit; the club itself is made at first sight.
 
     `values` are metric figures and words by column of Club and BagEntry; what is missing was not
-    measured. The last entry of a club counts.
+    measured. The last entry of a club counts. Where the club was handed over before anybody read
+    its loft, the trials of this visit get the reading: they stood on the stamp until now.
 
-    Raises Refused, StateRefused, FieldsRefused. Writes Club, BagEntry, AuditEntry.
+    Raises Refused, StateRefused, FieldsRefused. Writes Club, BagEntry, Trial, AuditEntry.
     """
     visit = visit_locked(visit, by=by)
     known = BagEntry.objects.filter(pk=entry_id).first()
@@ -93,15 +95,37 @@ def bag_club_record(
         recorded_by=by.name,
         **{field: values[field] for field in ENTRY_FIELDS if values.get(field) is not None},
     )
+    read = _reach_trials(visit, club, entry)
     audit_record(
         action="fitting.bag_club.recorded",
         subject=entry,
         before=before,
-        after={"club": str(club.pk), **{field: values.get(field) for field in CLUB_FIELDS}},
+        after={"club": str(club.pk), **{field: values.get(field) for field in CLUB_FIELDS}}
+        | ({"trials_read": read} if read else {}),
         by=by,
         at=at,
     )
     return entry
+
+
+def _reach_trials(visit: Visit, club: Club, entry: BagEntry) -> list[str]:
+    """Give the reading to the club's trials whose loft nobody has read; return their ids.
+
+    A trial whose loft was read keeps it: the club may have been bent since.
+    """
+    if entry.loft_deg is None:
+        return []
+    played = played_club(club=club, entry=entry)
+    trials = list(visit.trials.select_for_update().filter(club=club, loft_is_measured=False))
+    for trial in trials:
+        trial.loft_deg, trial.loft_is_measured = played.loft_deg, True
+        if not trial.bounce_is_measured:
+            trial.bounce_deg = played.bounce_deg
+            trial.bounce_is_measured = played.bounce_is_measured
+        trial.save(
+            update_fields=["loft_deg", "loft_is_measured", "bounce_deg", "bounce_is_measured"]
+        )
+    return [str(trial.pk) for trial in trials]
 
 
 @transaction.atomic

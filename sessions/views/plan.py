@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
@@ -80,14 +80,15 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
     unit = _unit(visit)
     chosen = current_plan(visit, "slots__head", "slots__club")
     home = plan_home(visit, evidence, choices.plans, chosen, unit)
+    shown = [_shown(one, n, evidence, pieces, unit, home) for n, one in enumerate(choices.plans)]
+    chosen_key = "" if chosen is None else _key(chosen.slots.all())
     context = frame_of(visit, actor, current="plan") | {
         "baseline": _baseline_words(evidence, unit),
         "no_baseline": evidence.no_baseline_because,
         "to_baseline": reverse("room", args=[visit.pk, "baseline"]),
         "home": home.heading(),
-        "plans": [
-            _shown(one, n, evidence, pieces, unit, home) for n, one in enumerate(choices.plans)
-        ],
+        # The chosen one stands above.
+        "plans": [one for one in shown if one["key"] != chosen_key],
         "without": [(pk, pieces.head_rows[pk], _taken_back(request, pk)) for pk in left_out],
         "query": f"{request.GET.urlencode()}&" if request.GET else "",
         "impossible": choices.impossible if evidence.baseline else "",
@@ -99,6 +100,7 @@ def plan(request: HttpRequest, visit_id: UUID, *, actor: Actor) -> HttpResponse:
         "wish_form": wish_form if wish_form.is_bound else WishForm(initial={"wedges": wish.wedges}),
         "own_form": own_form,
         "chosen": _chosen_plan(chosen, pieces, unit, home),
+        "proposed": next((one for one in shown if one["key"] == chosen_key), None),
         "may_choose": FITTING_POLICY.is_allowed(
             actor, FittingAction.PLAN_CHOOSE, location_id=visit.location_id, state=visit.state
         ),
@@ -143,14 +145,14 @@ def _taken_back(request: HttpRequest, head_id: str) -> str:
     return query.urlencode()
 
 
-def _key(one: LoftPlan) -> str:
+def _key(slots: Iterable[PlanSlot | ChosenSlot]) -> str:
     """What the button posts: the plan as it was seen, so that another one is never taken."""
-    text = "|".join(f"{s.target_loft_deg}:{s.head_id}:{s.club_id}" for s in one.slots)
+    text = "|".join(f"{figure(s.target_loft_deg)}:{s.head_id}:{s.club_id}" for s in slots)
     return hashlib.sha256(text.encode()).hexdigest()[:16]
 
 
 def _suggested_slots(choices: PlanChoices, pieces: PlanPieces, key: str) -> list[WantedSlot] | None:
-    one = next((each for each in choices.plans if _key(each) == key), None)
+    one = next((each for each in choices.plans if _key(each.slots) == key), None)
     if one is None:
         return None
     return [
@@ -251,7 +253,7 @@ def _shown(
     ]
     assert evidence.baseline is not None
     return {
-        "key": _key(one),
+        "key": _key(one.slots),
         "title": " / ".join(f"{figure(slot.target_loft_deg)}°" for slot in one.slots),
         "is_first": number == 0,
         "is_wider": one.kind == "wider steps",

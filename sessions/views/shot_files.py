@@ -262,6 +262,7 @@ def _block_made(form: BlockForm, visit: Visit, actor: Actor) -> Block | None:
     values = dict(form.cleaned_data)
     trial = trials_to_fill(visit).get(pk=values.pop("trial"))
     device = values.pop("device")
+    values.pop("target_unit")
     values["device"] = devices_at(visit).filter(pk=device).first() if device else None
     try:
         return block_start(

@@ -377,6 +377,21 @@ def test_a_withdrawn_head_is_told_as_withdrawn(tablet, room):
     assert heads["T-18"]["loft_words"] == "56° as stamped, not measured"
 
 
+def test_an_overdue_check_is_told_on_the_shelf(tablet, room):
+    long_ago, not_yet = dt.date(2020, 3, 1), dt.date(2040, 3, 1)
+    for item, checked in ((room.head, not_yet), (room.shaft, long_ago), (room.adapter, not_yet)):
+        item.checked_on = checked
+        item.save(update_fields=["checked_on"])
+    room.adapter.inspect_by = long_ago
+    room.adapter.save(update_fields=["inspect_by"])
+    shelf = state(tablet, room)["equipment"]
+    kinds = ("heads", "shafts", "adapters")
+    due = {one["mark"]: one["due"] for kind in kinds for one in shelf[kind]}
+    assert due[room.shaft.mark] == "Check overdue"
+    assert due[room.adapter.mark] == "Inspection overdue"
+    assert due[room.head.mark] == ""
+
+
 def test_a_part_withdrawn_while_in_the_hand_is_told_with_who_when_and_why(tablet, room):
     hit(room, a_block(room))
     assert state(tablet, room)["trials"][0]["stops"] == []

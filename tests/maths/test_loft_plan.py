@@ -360,6 +360,16 @@ def test_two_wedges_below_a_strong_pitching_wedge_are_offered_wider_steps_too() 
     assert plans[3].notes[1].startswith("From 43 to 50 is 7 degrees and 15 % of the pitching")
 
 
+def test_owned_clubs_of_wider_steps_stand_once_in_the_plans() -> None:
+    line = carry_line(43.0, 78 * YARD)
+    wish = replace(WISH, wedges=2, usual_end_deg=(D(56), D(60)), wider=WIDER)
+    owned = [KeptClub("gap", D(50), must_stay=False), KeptClub("sand", D(56), must_stay=False)]
+    plans = loft_plans(line, wish, (), owned)
+    told = [tuple((s.target_loft_deg, s.head_id, s.club_id) for s in p.slots) for p in plans]
+    assert (((D(50), None, "gap"), (D(56), None, "sand"))) in told
+    assert len(set(told)) == len(told)
+
+
 def test_a_wish_that_only_wider_steps_fulfil_gets_them_instead_of_a_refusal() -> None:
     line = carry_line(43.0, 78 * YARD)
     wish = replace(WISH, wedges=2, most_lofted_deg=D(57), most_lofted_within_deg=D(0), wider=WIDER)

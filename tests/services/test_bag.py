@@ -9,6 +9,7 @@ from fitshop.models import AuditEntry
 from fitshop.refusals import FieldsRefused, StateRefused
 from sessions.models import BagEntry, Club, OtherClubs, Player
 from sessions.services.bag import bag_club_record, other_clubs_record
+from sessions.services.trials import trial_start
 from tests.fixtures_capture import AT, a_fitting
 
 pytestmark = pytest.mark.django_db
@@ -97,3 +98,27 @@ def test_more_unused_than_there_are_is_refused(room):
         "hybrid": "2 unused of 1: there can't be more unused than there are."
     }
     assert not OtherClubs.objects.exists()
+
+
+def test_a_loft_read_after_the_hand_over_reaches_the_trial(room):
+    club = read(room, kind="pitching_wedge", label="pitching wedge",
+                stamped_loft_deg=Decimal(46), stamped_bounce_deg=Decimal(6)).club  # fmt: skip
+    trial = trial_start(visit=room.visit, trial_id=uuid.uuid4(), purpose="baseline", club=club,
+                        by=room.fitter, at=AT)  # fmt: skip
+    assert (trial.loft_deg, trial.loft_is_measured) == (46, False)
+    read(room, club.pk, kind="pitching_wedge", label="pitching wedge", loft_deg=Decimal("44.5"))
+    trial.refresh_from_db()
+    assert (trial.loft_deg, trial.loft_is_measured) == (Decimal("44.5"), True)
+    # A degree and a half stronger takes as much off the bounce: 6 becomes 4.5. Common practice.
+    assert (trial.bounce_deg, trial.bounce_is_measured) == (Decimal("4.5"), False)
+    told = AuditEntry.objects.filter(action="fitting.bag_club.recorded").order_by("pk").last()
+    assert told.after["trials_read"] == [str(trial.pk)]
+
+
+def test_a_trial_whose_loft_was_read_keeps_its_own_reading(room):
+    club = read(room, kind="pitching_wedge", label="pitching wedge", loft_deg=Decimal(46)).club
+    trial = trial_start(visit=room.visit, trial_id=uuid.uuid4(), purpose="baseline", club=club,
+                        by=room.fitter, at=AT)  # fmt: skip
+    read(room, club.pk, kind="pitching_wedge", label="pitching wedge", loft_deg=Decimal(45))
+    trial.refresh_from_db()
+    assert trial.loft_deg == 46

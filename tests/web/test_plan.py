@@ -43,6 +43,17 @@ def test_the_baseline_stands_with_balls_and_spread_and_one_tap_chooses(room, cli
     assert "Chosen by" in client.get(page(room)).content.decode()
 
 
+def test_the_chosen_plan_stands_once_on_the_page(room, client):
+    for loft in ("48", "50", "52", "54", "56", "58", "60"):
+        room.head(loft)
+    room.baseline(126, 128, 130)
+    before = [one["key"] for one in client.get(page(room)).context["plans"]]
+    client.post(page(room), {"plan": before[1], "action": "choose"})
+    shown = client.get(page(room)).context
+    assert [one["key"] for one in shown["plans"]] == [before[0], *before[2:]]
+    assert shown["proposed"]["key"] == before[1]
+
+
 def test_a_planned_carry_reads_the_same_before_and_after_it_is_chosen(room, client):
     for loft in ("48", "50", "52", "54", "56", "58", "60"):
         room.head(loft)

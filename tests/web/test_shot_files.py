@@ -131,3 +131,20 @@ def test_a_hidden_club_is_a_number_on_the_files_page(room, client):
     page = client.get(upload(room, client)["Location"]).content.decode()
     assert "Sedge" not in page
     assert "Number" in page
+
+
+def test_a_target_stays_in_the_unit_that_the_page_showed(room, client):
+    trial = room.head_trial(room.head("54"), slot=2)
+    page = upload(room, client)["Location"]
+    shown = client.get(page).context["block_form"]
+    assert shown["target_unit"].value() == "yd"
+    room.player.carry_unit = "m"
+    room.player.save(update_fields=["carry_unit"])
+    client.post(page, MAPPING | {
+        "action": "block", "trial": str(trial.pk), "swing": "pitch", "hit_from": "fairway",
+        "ground": "normal", "wetness": "dry", "face": "square", "ball": "premium",
+        "carry_got": "tracked", "spin_got": "none", "as_flown": "as_flown", "target_m": "50",
+        "target_unit": "yd",
+    })  # fmt: skip
+    # 50 yd are 45.72 m (NIST SP 811).
+    assert trial.blocks.get().target_m == pytest.approx(45.72)

@@ -155,6 +155,7 @@
  * @property {string} [bounce_words]
  * @property {string} [sole_words]
  * @property {string | null} [inspect_by]
+ * @property {string} [due] which check it waits for: "Inspection overdue"
  * @property {string} [hand]
  * @property {boolean} [withdrawn]
  * @property {string} [withdrawn_words]

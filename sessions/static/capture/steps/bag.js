@@ -112,12 +112,13 @@ function ClubForm({ id, store, view, onDone }) {
   const [draft, setDraft] = useState(() => drafts.get(id) ?? (refusal ? draftFrom(refusal) : draftOf(club)));
   const [isMore, setMore] = useState(false);
   const errors = refusal?.errors ?? {};
-  const unit = view.player.unit;
   const isTyped = drafts.has(id);
   const now = isTyped || refusal ? draft : draftOf(club);
+  // What was typed stays in the unit that it was typed in.
+  const unit = now.unit || view.player.unit;
   /** @param {string} key @param {string} value */
   const type = (key, value) => {
-    const next = { ...now, [key]: value };
+    const next = { ...now, unit, [key]: value };
     drafts.set(id, next);
     setDraft(next);
   };
@@ -170,7 +171,8 @@ function answerOf(typed) {
 
 /** @param {Refusal} refusal @returns {Draft} */
 function draftFrom(refusal) {
-  return Object.fromEntries(TEXTS.map((key) => [key, asText(refusal.command.body[key])]));
+  const { body } = refusal.command;
+  return Object.fromEntries([...TEXTS, "unit"].map((key) => [key, asText(body[key])]));
 }
 
 /** What was said that belongs to no field in sight. @param {Refusal} refusal */

@@ -176,14 +176,14 @@ function Part({ label, items, value, onPick, none, canFind = false }) {
 /** @param {Item} item */
 function moreOf(item) {
   const day = item.inspect_by ? new Date(`${item.inspect_by}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long" }) : "";
-  return [item.loft_words, item.bounce_words && `bounce ${item.bounce_words}`, day && `inspect by ${day}`].filter(Boolean);
+  return [item.loft_words, item.bounce_words && `bounce ${item.bounce_words}`, !item.due && day && `inspect by ${day}`].filter(Boolean);
 }
 
 /** @param {{items: Item[], value: string, onPick: (id: string) => void, none: string}} props */
 function Items({ items, value, onPick, none }) {
   if (!items.length) return html`<p class="soft">${none}</p>`;
   return html`<div class="items">${items.map((item) => html`<button type="button" class="item" key=${item.id}
-    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}<small>${moreOf(item).join(", ")}</small></span></button>`)}</div>`;
+    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}<small>${moreOf(item).join(", ")}</small></span>${item.due && html`<span class="state sand">${item.due}</span>`}</button>`)}</div>`;
 }
 
 /** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void, go: (step: string) => void}} props */
