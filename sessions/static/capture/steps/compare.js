@@ -150,16 +150,16 @@ function Revealed({ view, comparison }) {
   return html`<section class="panel revealed" aria-label="Revealed"><h2>Revealed</h2>
     <p class="soft"><${Icon} name="note" /> ${[hidingWords(comparison), comparison.balance].filter(Boolean).join(". ")}</p>
     ${comparison.held && html`<p class="soft">${comparison.held}</p>`}
-    <table class="table-stack"><thead><tr><th scope="col">Number</th><th scope="col">Club</th><th scope="col">Hit</th><th scope="col" class="num">Carry (${unit})</th>
+    <table class="table-stack"><thead><tr><th scope="col">Hit</th><th scope="col" class="num">Carry (${unit})</th>
       <th scope="col">Strikes</th><th scope="col">Turf</th>${ABOUT.map(([about, label]) => html`<th scope="col" class="num" key=${about}>${label}</th>`)}</tr></thead>
-    <tbody>${comparison.arms.flatMap((arm) => rowsOf(arm).map((row, index) => html`<tr key=${`${arm.code} ${index}`}>
-      <th scope="row">${arm.code}</th>
-      <td data-label="Club">${index === 0 ? html`<${Club} arm=${arm} />` : html`<span class="soft">the same</span>`}</td>
-      <td data-label="Hit">${row.situation || "not noted"}</td>
-      <td class="num" data-label=${`Carry (${unit})`}>${carryOf(row)}</td>
-      <td data-label="Strikes">${row.strikes || (row.balls ? "all clean" : "none hit")}</td>
-      <td data-label="Turf">${row.turf || "not said"}</td>
-      ${ABOUT.map(([about, label]) => html`<td class="num" key=${about} data-label=${label}>${scoreOf(row, about)}</td>`)}</tr>`))}</tbody></table></section>`;
+    ${comparison.arms.map((arm) => html`<tbody key=${arm.code}>
+      <tr class="behind"><th scope="rowgroup" colspan=${4 + ABOUT.length}><${Club} arm=${arm} /></th></tr>
+      ${rowsOf(arm).map((row, index) => html`<tr key=${index}>
+        <td data-label="Hit">${row.situation || "not noted"}</td>
+        <td class="num" data-label=${`Carry (${unit})`}>${carryOf(row)}</td>
+        <td data-label="Strikes">${row.strikes || "none noted"}</td>
+        <td data-label="Turf">${row.turf || "not said"}</td>
+        ${ABOUT.map(([about, label]) => html`<td class="num" key=${about} data-label=${label}>${scoreOf(row, about)}</td>`)}</tr>`)}</tbody>`)}</table></section>`;
 }
 
 /** @type {import("../types.js").RevealRow} */
@@ -173,8 +173,10 @@ function rowsOf(arm) {
 /** The whole club, so that two soles of one model are told apart. @param {{arm: Arm}} props */
 function Club({ arm }) {
   const figures = [arm.hand && `${arm.hand} hand`, arm.loft_words && `loft ${arm.loft_words}`, arm.bounce_words && `bounce ${arm.bounce_words}`].filter(Boolean);
-  return html`<b>${[arm.mark, arm.head_name].filter(Boolean).join(" ")}</b> <small>club ${arm.number}</small><br />${figures.join(", ")}<br />
-    ${arm.stamped_words && html`<span class="soft">${arm.stamped_words}</span><br />`}${arm.sole_words && html`<span>Sole ${arm.sole_words.replace(/^sole /, "")}</span>`}`;
+  const named = [arm.mark, arm.head_name].filter(Boolean).join(" ");
+  const sole = arm.sole_words && `Sole ${arm.sole_words.replace(/^sole /, "")}`;
+  return html`<div><b class="behind-number">${arm.code}</b> <b>${named}</b>, club ${arm.number}, ${figures.join(", ")}
+    <small>${[arm.stamped_words, sole].filter(Boolean).join(". ")}</small></div>`;
 }
 
 /** "84, spread 3, 6 balls". @param {import("../types.js").RevealRow} row */
