@@ -6,7 +6,7 @@ it pulls at a plan and forbids nothing; a fitter's wish comes first. Common prac
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -14,7 +14,7 @@ from fitshop.setting import Value
 from sessions.maths.loft_wish import SlotRole, SlotWish, WiderSteps
 from sessions.rules.judgements import ALL_ON, JudgementBook, Off
 from sessions.rules.sole_advice import Band, Job, SoleAdvice, SoleLimits, SoleSuggestion
-from sessions.rules.sole_bounce import NARROW, RELIEF, SOFTENED, WIDE
+from sessions.rules.sole_bounce import NARROW, RELIEF, SOFTENED, USUAL_WIDTH, WIDE
 
 # No head has more: the open end of high bounce.
 MOST_BOUNCE_DEG = Decimal(30)
@@ -34,6 +34,7 @@ class PlanLimits:
     wide_sole_mm: Decimal
     narrow_sole_mm: Decimal
     touch_from_deg: Decimal
+    sole_wide_mm: Decimal
 
     @property
     def usual_end_deg(self) -> tuple[Decimal, Decimal]:
@@ -47,9 +48,14 @@ class PlanLimits:
 
 
 def plan_limits_from(settings: Mapping[str, Value]) -> PlanLimits:
-    """Build the limits from the settings `plan.*`. Raises KeyError for a missing one."""
+    """Build the limits from the settings `plan.*`, and the width from which a spec looks at a sole.
+
+    Raises KeyError for a missing one.
+    """
+    names = [name for name in PlanLimits.__dataclass_fields__ if name != "sole_wide_mm"]
     return PlanLimits(
-        **{name: Decimal(str(settings[f"plan.{name}"])) for name in PlanLimits.__dataclass_fields__}
+        **{name: Decimal(str(settings[f"plan.{name}"])) for name in names},
+        sole_wide_mm=Decimal(str(settings["spec.sole_wide_mm"])),
     )
 
 
@@ -78,21 +84,25 @@ def sole_traits(
 
 
 def slot_wishes(
-    wedges: int,
+    jobs: Sequence[Sequence[Job]],
     advice: SoleAdvice,
     limits: SoleLimits,
     full_shots: int | None = None,
     off: Off = ALL_ON,
 ) -> tuple[SlotWish, ...]:
-    """Ask of each slot the sole that its job wants; so many of them full-shot clubs, if said.
+    """Ask of each slot the sole that its jobs want; so many of them full-shot clubs, if said.
 
-    A job about which too little was said asks for nothing.
+    Jobs about which too little was said ask for nothing.
     """
-    jobs = next((jobs for _, jobs in SLOT_JOBS.heard(wedges, None)), ())
     return tuple(
-        _wish(advice.suggestion(job), limits, _role(number, full_shots), off)
-        for number, job in enumerate(jobs)
+        _wish(advice.leading(of_slot), limits, _role(number, full_shots), off)
+        for number, of_slot in enumerate(jobs)
     )
+
+
+def jobs_to_begin(wedges: int) -> tuple[Sequence[Job], ...]:
+    """The jobs that a search begins with, before it knows a loft. `jobs_of` has the last word."""
+    return tuple((job,) for job in next((jobs for _, jobs in SLOT_JOBS.heard(wedges, None)), ()))
 
 
 def _role(number: int, full_shots: int | None) -> SlotRole | None:
@@ -102,8 +112,10 @@ def _role(number: int, full_shots: int | None) -> SlotRole | None:
 
 
 def _wish(
-    suggested: SoleSuggestion, limits: SoleLimits, role: SlotRole | None, off: Off
+    suggested: SoleSuggestion | None, limits: SoleLimits, role: SlotRole | None, off: Off
 ) -> SlotWish:
+    if suggested is None:
+        return SlotWish(role)
     asked = [one for _, one in ASKED.heard(suggested, limits, off)]
     return SlotWish(
         role,
@@ -126,7 +138,7 @@ def _bounce(band: Band, limits: SoleLimits) -> tuple[Decimal, Decimal]:
 
 Jobs = tuple[Job, ...]
 SLOT_JOBS: JudgementBook[int, None, Jobs] = JudgementBook(
-    "PLAN-J", "The jobs of a plan's slots, the strongest first"
+    "PLAN-J", "The jobs that a plan's search begins with, the strongest first; TRY-J settles them"
 )
 ASKED: JudgementBook[SoleSuggestion, SoleLimits, SlotWish] = JudgementBook(
     "PLAN-W", "What a slot asks of its head: it pulls and forbids nothing"
@@ -136,20 +148,24 @@ TRAITS: JudgementBook[SoleShape, PlanLimits, str] = JudgementBook(
 )
 
 
-@SLOT_JOBS.judgement("PLAN-J01", about="One wedge: sand.", is_fixed=True)
+@SLOT_JOBS.judgement("PLAN-J01", about="One wedge: the search begins with sand.", is_fixed=True)
 def one_wedge(wedges: int, limits: None) -> Iterable[Jobs]:
     if wedges == 1:
         yield (Job.SAND,)
 
 
-@SLOT_JOBS.judgement("PLAN-J02", about="Two wedges: full shots, then sand.", is_fixed=True)
+@SLOT_JOBS.judgement(
+    "PLAN-J02", about="Two wedges: the search begins with full shots, then sand.", is_fixed=True
+)
 def two_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
     if wedges == 2:
         yield (Job.FULL_SHOTS, Job.SAND)
 
 
 @SLOT_JOBS.judgement(
-    "PLAN-J03", about="Three wedges: full shots, then sand, then the opened face.", is_fixed=True
+    "PLAN-J03",
+    about="Three wedges: the search begins with full shots, then sand, then the opened face.",
+    is_fixed=True,
 )
 def three_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
     if wedges == 3:
@@ -158,7 +174,8 @@ def three_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
 
 @SLOT_JOBS.judgement(
     "PLAN-J04",
-    about="Four wedges: two for full shots, then sand, then the opened face.",
+    about="Four wedges: the search begins with two for full shots, then sand, then the opened "
+    "face.",
     is_fixed=True,
 )
 def four_wedges(wedges: int, limits: None) -> Iterable[Jobs]:
@@ -182,7 +199,17 @@ def bounce_of_the_job(suggested: SoleSuggestion, limits: SoleLimits) -> Iterable
 @ASKED.judgement("PLAN-W02", about="The trait of the sole that the interview suggests for it.")
 def sole_of_the_job(suggested: SoleSuggestion, limits: SoleLimits) -> Iterable[SlotWish]:
     if suggested.band is not None and suggested.sole:
-        yield SlotWish(traits=frozenset({suggested.sole}))
+        yield SlotWish(traits=frozenset(suggested.sole.split(", ")))
+
+
+@ASKED.judgement(
+    "PLAN-W03",
+    about="A full-shot club on ground that is firm and in no season soft, or of a shallow player "
+    "on normal ground: a sole that isn't wide, as the spec would ask.",
+)
+def width_of_the_job(suggested: SoleSuggestion, limits: SoleLimits) -> Iterable[SlotWish]:
+    if suggested.band is not None and suggested.is_usual_width:
+        yield SlotWish(traits=frozenset({USUAL_WIDTH}))
 
 
 @TRAITS.judgement(
@@ -201,6 +228,16 @@ def wide(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
 def narrow(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
     if shape.width_mm <= limits.narrow_sole_mm:
         yield NARROW
+
+
+@TRAITS.judgement(
+    "PLAN-T05",
+    about="Below the width from which a spec looks at a sole it is of usual width.",
+    thresholds=("spec.sole_wide_mm",),
+)
+def usual_width(shape: SoleShape, limits: PlanLimits) -> Iterable[str]:
+    if shape.width_mm < limits.sole_wide_mm:
+        yield USUAL_WIDTH
 
 
 @TRAITS.judgement("PLAN-T03", about="A leading edge that its maker, or the shop, has softened.")

@@ -156,7 +156,8 @@ def sole_to_begin(jobs: tuple[Job, ...], soles: SoleAdvice, limits: SoleLimits) 
     if not known:
         why = " ".join(dict.fromkeys(soles.suggestion(job).why for job in jobs))
         return Suggestion(Topic.SOLE, NOTHING_YET, why or SWITCHED_OFF, Weight.OPEN)
-    lead = known[0]
+    lead = soles.leading(jobs)
+    assert lead is not None
     assert lead.band is not None
     low, high = _bounce(lead.band, limits)
     words = limits.words(lead.band) + (f", {lead.sole}" if lead.sole else "")

@@ -8,13 +8,13 @@ stand in `sole_bounce` and `sole_conflicts`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sessions.rules.interview import is_answered
 from sessions.rules.interview_questions import BY_KEY, NEEDED_FOR_A_SOLE
 from sessions.rules.judgements import ALL_ON, SWITCHED_OFF, Off, Said
-from sessions.rules.sole_bounce import BOUNCE
+from sessions.rules.sole_bounce import BOUNCE, RELIEF
 from sessions.rules.sole_conflicts import SOLE_CONFLICTS
 from sessions.rules.sole_heard import (
     Band,
@@ -55,6 +55,19 @@ class SoleAdvice:
         """The suggestion of a job: there is always one."""
         return next(one for one in self.suggestions if one.job is job)
 
+    def leading(self, jobs: Sequence[Job]) -> SoleSuggestion | None:
+        """The sole of a club that does these jobs: the first job's that is known.
+
+        Relief that a later job asks for comes with it: relief goes with any sole.
+        """
+        known = [one for job in jobs if (one := self.suggestion(job)).band is not None]
+        if not known:
+            return None
+        lead = known[0]
+        wants_relief = any(RELIEF in one.sole for one in known[1:]) and RELIEF not in lead.sole
+        sole = ", ".join(filter(None, (lead.sole, RELIEF if wants_relief else "")))
+        return replace(lead, sole=sole)
+
 
 def sole_advice(answers: Mapping[str, object], limits: SoleLimits, off: Off = ALL_ON) -> SoleAdvice:
     """Suggest a sole for each job from answers by question key. Never raises for odd answers."""
@@ -86,6 +99,9 @@ def _of_job(job: Job, heard: SoleHeard, limits: SoleLimits, off: Off) -> SoleSug
     """What is suggested for a job, or why nothing is."""
     book = BOUNCE[job]
     for rule_id, one in book.heard(heard, limits, off):
+        if job is Job.FULL_SHOTS and heard.is_wide_too_much:
+            why = f"{one.why} A sole of usual width: more acts like more bounce."
+            return replace(one, rule_id=rule_id, why=why, is_usual_width=True)
         return replace(one, rule_id=rule_id)
     if book.is_silenced(heard, limits, off):
         return SoleSuggestion(job, None, "", SWITCHED_OFF)

@@ -21,6 +21,7 @@ BOUNCE = {Job.FULL_SHOTS: TURF, Job.SAND: SAND, Job.OPENED_FACE: OPENED}
 
 SOFTENED, RELIEF = "softened leading edge", "heel and trailing-edge relief"
 WIDE, NARROW = "wide sole", "narrower sole"
+USUAL_WIDTH = "sole of usual width"
 ATTACK_LIMITS = ("interview.steep_deg", "interview.shallow_deg")
 
 
@@ -162,6 +163,23 @@ def opened_sometimes(heard: SoleHeard, limits: SoleLimits) -> SUGGESTED:
 )
 def never_opened(heard: SoleHeard, limits: SoleLimits) -> SUGGESTED:
     full = heard.full_shots
-    if heard.opened == "never" and full is not None:
+    if heard.opened == "never" and full is not None and not _is_high_on_firm_sand(heard):
         why = f"Never opened, so as for full shots. {full.why}"
         yield replace(full, job=Job.OPENED_FACE, why=why)
+
+
+@OPENED.judgement(
+    "TRY-O04",
+    about="The face is never opened, the turf asks for high bounce, but the sand is firm, wet or "
+    "thin only: mid bounce, since a touch club is hit out of it too.",
+)
+def never_opened_on_firm_sand(heard: SoleHeard, limits: SoleLimits) -> SUGGESTED:
+    full = heard.full_shots
+    if heard.opened == "never" and full is not None and _is_high_on_firm_sand(heard):
+        why = f"Never opened. {full.why} But {heard.sand_why} High bounce skips off firm sand."
+        yield replace(full, job=Job.OPENED_FACE, band=Band.MID, why=why)
+
+
+def _is_high_on_firm_sand(heard: SoleHeard) -> bool:
+    full = heard.full_shots
+    return heard.is_only_firm_sand and full is not None and full.band is Band.HIGH

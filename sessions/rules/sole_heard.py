@@ -79,7 +79,8 @@ def sole_limits_from(settings: Mapping[str, Value]) -> SoleLimits:
 class SoleSuggestion:
     """One sole to begin with. `band` is None where too little was said to suggest one.
 
-    `rule_id` is the judgement's, "" where none speaks.
+    `is_usual_width` asks for a sole that isn't wide, whatever `sole` says. `rule_id` is the
+    judgement's, "" where none speaks.
     """
 
     job: Job
@@ -87,6 +88,7 @@ class SoleSuggestion:
     sole: str
     why: str
     rule_id: str = ""
+    is_usual_width: bool = False
 
 
 class Attack(StrEnum):
@@ -152,6 +154,13 @@ class SoleHeard:
     @property
     def is_only_firm_sand(self) -> bool:
         return self.is_firm_sand and not self.is_soft_sand
+
+    @property
+    def is_wide_too_much(self) -> bool:
+        """True where a spec looks at a wide sole on a full-shot club: SPEC-W056 and SPEC-W057."""
+        if self.ground & {"firm", "soft"}:
+            return "soft" not in self.ground
+        return self.attack is Attack.SHALLOW
 
     @property
     def turf_why(self) -> str:

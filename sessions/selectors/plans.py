@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from fitshop.selectors import SettingsInForce
 from sessions.maths.bending import BendLimits
 from sessions.maths.errors import NotAFigure, PlanImpossible
-from sessions.maths.loft_plan import CandidateHead, KeptClub, LoftPlan, PlanWish, loft_plans
+from sessions.maths.loft_plan import CandidateHead, KeptClub, LoftPlan, PlanWish
 from sessions.models import BagEntry, Club, Head, OtherClubs, Visit
 from sessions.models.words import Availability, Hand
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, limits_from
 from sessions.rules.first_clubs import OF_THE_SET
 from sessions.rules.judgements import ALL_ON, Off
+from sessions.rules.plan_jobs import plans_by_job
 from sessions.rules.plan_notes import BagCount, OwnLoft, bag_notes, matched_set_note
 from sessions.rules.plan_wedges import WedgesToPlan, wedges_to_plan
-from sessions.rules.plan_wish import PlanLimits, plan_limits_from, slot_wishes, sole_traits
+from sessions.rules.plan_wish import (
+    PlanLimits,
+    jobs_to_begin,
+    plan_limits_from,
+    slot_wishes,
+    sole_traits,
+)
 from sessions.rules.rule_chapters import off_from
 from sessions.rules.set_advice import SetHeard, wedges_to_begin
 from sessions.rules.slot_suggestions import Suggestion, first_club_limits_from
@@ -46,6 +53,7 @@ class PlanPieces:
     own_lofts: Mapping[str, Decimal]
     measured: frozenset[str]
     baseline_key: str = ""
+    answers: Mapping[str, object] = field(default_factory=dict)
     offers: tuple[str, ...] = ()
     off: Off = ALL_ON
 
@@ -120,6 +128,7 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
             str(entry.club_id) for entry in entries.values() if entry.loft_deg is not None
         ),
         baseline_key="" if baseline is None else str(baseline.club_id or ""),
+        answers=answers,
     )
 
 
@@ -146,7 +155,9 @@ def wish_of(
         step_limits_deg=step_limits_deg or (limits.loft_step_low_deg, limits.loft_step_high_deg),
         gap_limits_percent=(float(limits.gap_low_pct), float(limits.gap_high_pct)),
         leave_out=leave_out,
-        slots=slot_wishes(count, pieces.advice, pieces.sole_limits, full_shots, pieces.off),
+        slots=slot_wishes(
+            jobs_to_begin(count), pieces.advice, pieces.sole_limits, full_shots, pieces.off
+        ),
         usual_end_deg=pieces.plan_limits.usual_end_deg,
         touch_from_deg=pieces.plan_limits.touch_from_deg,
         wider=None if step_limits_deg else pieces.plan_limits.wider,
@@ -159,7 +170,17 @@ def plan_choices(evidence: VisitEvidence, pieces: PlanPieces, wish: PlanWish) ->
     if evidence.line is None:
         return PlanChoices((), evidence.no_baseline_because)
     try:
-        return PlanChoices(loft_plans(evidence.line, wish, pieces.heads, pieces.kept))
+        plans = plans_by_job(
+            evidence.line,
+            wish,
+            pieces.heads,
+            pieces.kept,
+            answers=pieces.answers,
+            advice=pieces.advice,
+            limits=pieces.sole_limits,
+            off=pieces.off,
+        )
+        return PlanChoices(plans)
     except (PlanImpossible, NotAFigure) as refused:
         return PlanChoices((), str(refused))
 

@@ -61,6 +61,7 @@ PLAN = PlanLimits(
     wide_sole_mm=D("24.13"),
     narrow_sole_mm=D("17.78"),
     touch_from_deg=D(54),
+    sole_wide_mm=D(22),
 )
 
 FULL, TOUCH = Role.FULL_SHOT, Role.TOUCH
@@ -151,6 +152,10 @@ def _of_soles() -> Iterator[Case]:
     never, sometimes = ({"face_opened": word} for word in ("never", "sometimes"))
     for before in ((never, None), (sometimes, mid)):
         yield Case("TRY-O03", OPENED, _with_full(*before), _with_full(never, mid), SOLES)
+    high = replace(mid, band=Band.HIGH)
+    firm, both = never | {"sand": ["firm"]}, never | {"sand": ["firm", "soft"]}
+    for before in ((firm, mid), (both, high)):
+        yield Case("TRY-O04", OPENED, _with_full(*before), _with_full(firm, high), SOLES)
 
 
 def _with_full(answers: Mapping[str, object], full: SoleSuggestion | None) -> object:
@@ -343,6 +348,9 @@ def _of_a_plan() -> Iterator[Case]:
     def asks(band: Band | None, sole: str = "") -> SoleSuggestion:
         return SoleSuggestion(Job.SAND, band, sole, "Why.")
 
+    def wide_no_more(band: Band | None) -> SoleSuggestion:
+        return replace(asks(band), is_usual_width=True)
+
     def shape(width: str = "20", heel: int = 0, trailing: int = 0, soft: bool = False) -> SoleShape:
         return SoleShape(D(width), heel, trailing, soft)
 
@@ -368,6 +376,10 @@ def _of_a_plan() -> Iterator[Case]:
         (TRAITS, "PLAN-T01", shape("24.12"), shape("24.13"), PLAN),
         (TRAITS, "PLAN-T02", shape("17.79"), shape("17.78"), PLAN),
         (TRAITS, "PLAN-T03", shape(), shape(soft=True), PLAN),
+        (ASKED, "PLAN-W03", asks(Band.MID), wide_no_more(Band.MID), SOLES),
+        (ASKED, "PLAN-W03", wide_no_more(None), wide_no_more(Band.LOW), SOLES),
+        (TRAITS, "PLAN-T05", shape("22"), shape("21.99"), PLAN),
+        (TRAITS, "PLAN-T05", shape("25.5"), shape("19"), PLAN),
         (TRAITS, "PLAN-T04", shape(heel=1, trailing=3), shape(heel=2, trailing=2), PLAN),
         (TRAITS, "PLAN-T04", shape(heel=3, trailing=1), shape(heel=2, trailing=2), PLAN),
     ):

@@ -9,10 +9,11 @@ from orders.demo.catalogue_heads import head_rows
 from sessions.declared import SETTINGS
 from sessions.maths.carry_line import CarryLine, carry_line
 from sessions.maths.delivery import Hand
-from sessions.maths.loft_plan import KeptClub, LoftPlan, PlanWish, loft_plans
+from sessions.maths.loft_plan import KeptClub, LoftPlan, PlanWish
 from sessions.models import Head
 from sessions.rules.facts import limits_from
-from sessions.rules.plan_wish import plan_limits_from, slot_wishes
+from sessions.rules.plan_jobs import plans_by_job
+from sessions.rules.plan_wish import jobs_to_begin, plan_limits_from, slot_wishes
 from sessions.rules.sole_advice import sole_advice, sole_limits_from
 from sessions.selectors.plans import candidate_head
 
@@ -45,6 +46,7 @@ def plans_for(
     hand: Hand = "right",
 ) -> tuple[LoftPlan, ...]:
     """The plans of a player who has hit the pitching wedge only, as the page asks for them."""
+    advice = sole_advice(answers or {}, SOLE_LIMITS)
     line: CarryLine = carry_line(loft_deg, carry_yd * YARD_M)
     wish = PlanWish(
         wedges=wedges,
@@ -52,11 +54,13 @@ def plans_for(
         most_lofted_deg=None if most_deg is None else D(most_deg),
         step_limits_deg=(LIMITS.loft_step_low_deg, LIMITS.loft_step_high_deg),
         gap_limits_percent=(float(LIMITS.gap_low_pct), float(LIMITS.gap_high_pct)),
-        slots=slot_wishes(wedges, sole_advice(answers or {}, SOLE_LIMITS), SOLE_LIMITS),
+        slots=slot_wishes(jobs_to_begin(wedges), advice, SOLE_LIMITS),
         usual_end_deg=PLAN_LIMITS.usual_end_deg,
         wider=PLAN_LIMITS.wider,
     )
-    return loft_plans(line, wish, CATALOGUE, owned)
+    return plans_by_job(
+        line, wish, CATALOGUE, owned, answers=answers or {}, advice=advice, limits=SOLE_LIMITS
+    )
 
 
 def is_in_its_bands(plan: LoftPlan, wanted: Wanted) -> bool:
