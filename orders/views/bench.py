@@ -319,6 +319,8 @@ def _club_page(
         "may_read_received": may_work
         and not {Step.BENT_BARE, Step.BENT_BUILT, Step.EPOXY} & done.keys(),
         "shows_built": reads_built and not is_curing,
+        # Among what is next, where somebody works here who reads it.
+        "reads_here": may_work and next_step == Step.MEASURED,
         "may_accept": ORDER_POLICY.is_allowed(
             actor, OrderAction.CONCESSION_SIGN, location_id=order.location_id, state=order.state
         ),

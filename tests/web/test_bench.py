@@ -381,3 +381,12 @@ def test_of_two_figures_that_are_out_only_the_refused_one_shows_what_was_typed(f
     assert text.count('value="the head is tired"') == 1
     assert text.count('id="id_accept_lie_player_words_error"') == 1
     assert 'id="id_accept_loft_player_words_error"' not in text
+
+
+def test_a_fitter_sees_and_accepts_a_figure_before_the_builder_has_ticked_it(fitter, room):
+    at_the_rulers(room)
+    club = OrderClub.objects.get()
+    room.read(club, "as_built", "loft", "56", at=CURED)
+    text = page_of(fitter)
+    assert 'id="id_accept_loft_reason"' in text
+    assert "id_as_built_loft_value" not in text  # he reads nothing himself
