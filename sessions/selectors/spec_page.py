@@ -28,7 +28,7 @@ from sessions.selectors.spec_words import (
     club_lines,
     gap_rows,
     is_bent,
-    length_said,
+    length_alone,
     loft_said,
     stamping_said,
 )
@@ -175,7 +175,7 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
             (
                 row.name or f"Slot {row.slot}",
                 row.get_hand_display(),
-                length_said(row, length_unit),
+                length_alone(row, length_unit),
                 stamping_said(row),
             )
             for row in rows

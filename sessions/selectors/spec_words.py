@@ -103,11 +103,18 @@ def lie_said(club: SpecClub) -> str:
     return f"{figure(target)}° ({'head' if new else 'measured'} {figure(start)}, bent {bend})"
 
 
-def length_said(club: SpecClub, unit: str) -> str:
+def length_alone(club: SpecClub, unit: str) -> str:
+    """The length as it is read to a player, without the method."""
     if club.target_length_mm is None:
         return NOT_SAID if club.source == ClubSource.NEW else "not measured"
-    shown = show_length(club.target_length_mm, "mm" if unit == "mm" else "in")
-    return f"{shown}, {club.get_length_method_display()}"
+    return show_length(club.target_length_mm, "mm" if unit == "mm" else "in")
+
+
+def length_said(club: SpecClub, unit: str) -> str:
+    shown = length_alone(club, unit)
+    return (
+        shown if club.target_length_mm is None else f"{shown}, {club.get_length_method_display()}"
+    )
 
 
 def shaft_said(club: SpecClub, unit: str) -> str:
