@@ -123,6 +123,11 @@ TABLE: dict[str, dict[str, tuple[str, str]]] = {
             "test_orders",
             "test_the_spec_panel_makes_the_order_and_the_form_sent_twice_makes_one",
         ),
+        "order, told": ("test_orders", "test_from_the_check_to_the_players_hands"),
+        "order, letter": (
+            "test_orders",
+            "test_the_letter_is_sent_by_hand_once_however_often_the_form_comes",
+        ),
         "bench, reading": ("test_bench", "test_a_form_sent_twice_is_one_reading"),
         "bench, step": (HERE, "test_a_step_ticked_twice_stands_once"),
         "tablet": (API, "test_the_same_entry_twice_is_stored_once_with_the_same_receipt"),
