@@ -201,6 +201,7 @@ CALLS: dict[str, dict[str, Any]] = {
     "shown.show_length": {"length_mm": D("901.7"), "unit": "mm"},
     "shown.show_mass": {"mass_g": 302.5},
     "shown.show_percent": {"percent": 10.5},
+    "shown.show_rounded": {"value": 86.5},
     "shown.show_side": {"side_m": -3.0, "unit": "yd"},
     "shown.show_speed": {"speed_mps": 36.7, "unit": "mph"},
     "shown.show_swing_weight": {"points": 2.5},
