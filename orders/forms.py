@@ -10,7 +10,7 @@ from django import forms
 
 from fitshop.forms import DayField
 from orders.models import BuildOrder, Resin, Telling
-from orders.models.bench import Measure, Step
+from orders.models.bench import Measure, Stage, Step
 from orders.services.checks import CAUSES
 from orders.services.hand_over import HANDED_OVER_HOW
 from orders.services.rounds import MOST_ROUNDS
@@ -173,6 +173,20 @@ class SetConcessionForm(PlayerWordsForm):
         return (self["measure"].value(), str(self["above"].value()), str(self["below"].value()))
 
 
+class HoldForm(forms.Form):
+    """Accepting a figure that holds the work before the glue: the player reads none of it."""
+
+    stage = forms.ChoiceField(
+        choices=[(Stage.AS_RECEIVED, ""), (Stage.DRY, "")], widget=forms.HiddenInput
+    )
+    measure = forms.ChoiceField(choices=Measure.choices, widget=forms.HiddenInput)
+    reason = forms.CharField(
+        label="Why it is accepted",
+        max_length=300,
+        error_messages={"required": "Say why it is accepted: it stands on the ticket."},
+    )
+
+
 class ReadingForm(forms.Form):
     """One reading, typed as it is read. `length_unit` is what a number alone is in.
 
@@ -333,8 +347,7 @@ class StepForm(forms.Form):
             case Step.BUTT_CUT:
                 self.fields["butt_mm"] = self._typed("Butt diameter after the cut")
             case Step.DRY_WEIGHT:
-                self.fields["points"] = self._typed("Dry swing weight read, as D2")
-                self.fields["added_g"] = self._typed("Weight added, grams")
+                self.fields["added_g"] = self._typed("Weight put in the hosel, grams")
             case Step.EPOXY:
                 self.fields["temperature_c"] = forms.DecimalField(
                     label="Temperature at the bench, °C", min_value=-20, max_value=60
@@ -357,8 +370,6 @@ class StepForm(forms.Form):
 
     def _read(self, name: str, typed: str) -> Decimal:
         match name:
-            case "points":
-                return parse_swing_weight(typed)
             case "added_g":
                 return parse_mass(typed, name="weight added", limits=(Decimal(0), Decimal(60)))
             case "depth_mm":

@@ -121,8 +121,18 @@ class Workshop(Room):
         club.refresh_from_db()
         work = work_of(club, settings_of(club.revision).values)
         for step in work.steps[1 : work.steps.index("epoxy")]:
-            self.step(club, step, at=at)
+            more = {}
+            if step == "dry_weight":
+                more = {"added_g": Decimal(self.read_dry(club, at))}
+            self.step(club, step, at=at, **more)
         self.step(club, "epoxy", at=at, temperature_c=Decimal(temperature), **epoxy)
+
+    def read_dry(self, club, at=MIXED) -> str:
+        """Its target less a point: half a point with the epoxy. The grams that bring it in."""
+        if club.target_swing_weight_points is None:
+            return "0"
+        self.read(club, "dry", "swing_weight", club.target_swing_weight_points - 1, at=at)
+        return "0"
 
     def measured(self, club, loft="55", lie="63", length="895.35", points="4") -> None:
         """From the cured club to the bag."""

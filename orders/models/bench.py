@@ -64,7 +64,7 @@ class Step(models.TextChoices):
     TIP_TRIM = "tip_trim", "Tip trimmed"
     TIP = "tip", "Tip prepared"
     BUTT_CUT = "butt_cut", "Dry fit, butt cut"
-    DRY_WEIGHT = "dry_weight", "Dry swing weight"
+    DRY_WEIGHT = "dry_weight", "Dry swing weight read, weight added"
     EPOXY = "epoxy", "Epoxy"
     CURED = "cured", "Cured, pull and rattle test"
     BENT_BUILT = "bent_built", "Bent up to 1 degree, hosel looked at"
@@ -96,6 +96,8 @@ class BenchStep(Identified):
 
 class Stage(models.TextChoices):
     AS_RECEIVED = "as_received", "as received"
+    # Shaft in, ferrule, grip and tape on, no epoxy yet.
+    DRY = "dry", "dry"
     AS_BUILT = "as_built", "as built"
 
 
@@ -166,9 +168,11 @@ class Concession(Identified):
 
     The reason is the shop's own and never leaves it. What the player reads is `player_words`;
     empty, in rows from before there were two texts, it is worded from the figures.
+    Dry, the figure is what the club comes to when glued.
     """
 
     club = models.ForeignKey(OrderClub, on_delete=models.PROTECT, related_name="concessions")
+    stage = models.CharField(max_length=12, choices=Stage.choices, default=Stage.AS_BUILT)
     measure = models.CharField(max_length=14, choices=Measure.choices)
     target = models.DecimalField(max_digits=9, decimal_places=4)
     accepted_value = models.DecimalField(max_digits=9, decimal_places=4)
@@ -179,6 +183,7 @@ class Concession(Identified):
 
     class Meta:
         ordering = ["signed_at"]
+        constraints = [one_of("stage", Stage.values, "concession_stage_is_known")]
 
     def __str__(self) -> str:
         return f"{self.get_measure_display()} accepted for {self.club}"

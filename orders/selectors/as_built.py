@@ -148,7 +148,8 @@ def _weight_added(club: OrderClub) -> str:
     """What went into the hosel, as the bench wrote it at the dry swing weight."""
     row = next((step for step in club.steps.all() if step.step == Step.DRY_WEIGHT), None)
     typed = None if row is None else row.values.get("added_g")
-    return "" if typed in (None, "") else show_mass(Decimal(str(typed)))
+    added = Decimal(str(typed or 0))
+    return show_mass(added) if added else ""
 
 
 def _tip_words(club: OrderClub, unit: Unit) -> str:

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from typing import Any, Literal
+from typing import Literal
 
 from fitshop.setting import Value
 from orders.models import OrderClub
-from orders.models.bench import Measure, Step
-from orders.rules.dry_weight import DryParts, dry_weight, weight_words
-from orders.selectors.figures import TOLERANCES
-from sessions.maths.shown import show_mass, show_swing_weight
-from sessions.rules.dry_weight import epoxy_points, wants_ferrule
+from orders.models.bench import Step
+from orders.rules.dry_weight import DryParts
+from sessions.maths.shown import show_swing_weight
+from sessions.rules.dry_weight import wants_ferrule
 from sessions.rules.facts import limits_from
-from sessions.rules.finished_club import FinishedClub, counted_words, finished_club
+from sessions.rules.finished_club import FinishedClub, finished_club
 from sessions.rules.what_changes import ChangeTable, change_table
 
 
@@ -62,42 +61,6 @@ def finished_at_bench(
         unit=unit,
         is_head_weighed=club.as_received_mass_g is not None,
     )
-
-
-def dry_values(club: OrderClub, settings: Mapping[str, Value], step: Any) -> dict[str, Any]:
-    """The swing weight: asked for, foretold, to be read before gluing, and as it was read.
-
-    `forecast` and `aim` are without epoxy, as the scale has them then; `to_add` counts it in.
-    """
-    parts, target = dry_parts_of(club), club.target_swing_weight_points
-    limits = limits_from(settings)
-    fixings = limits.fixings()
-    forecast = dry_weight(parts, fixings, target_points=target, most_added_g=limits.most_added_g)
-    values = step.values if step is not None else {}
-    found: dict[str, Any] = {
-        "target": points_words(target),
-        "forecast": None,
-        "aim": None,
-        "to_add": None,
-        "epoxy": show_mass(limits.epoxy_g) if limits.epoxy_g else None,
-        "counted": "",
-        "most": show_mass(limits.most_added_g),
-        "read": points_words(Decimal(values["points"])) if values.get("points") else None,
-        "added": show_mass(Decimal(values["added_g"])) if values.get("added_g") else None,
-    }
-    if target is not None and fixings.epoxy_g:
-        found["aim"] = show_swing_weight(float(target) - epoxy_points(parts, fixings))
-    if forecast is None:
-        return found
-    found["forecast"] = show_swing_weight(forecast.dry_points)
-    found["counted"] = counted_words(parts, fixings)
-    if forecast.added is not None and target is not None:
-        found["to_add"] = weight_words(
-            forecast.added,
-            target_points=target,
-            allowed_points=Decimal(str(settings[TOLERANCES[Measure.SWING_WEIGHT]])),
-        )
-    return found
 
 
 def points_words(value: Decimal | None) -> str | None:

@@ -16,8 +16,9 @@ from orders.models.bench import Measure, Stage, Step
 from orders.rules.lengths import BY_THE_RULES, HOW
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
-from orders.selectors.club_balance import dry_values, points_words
+from orders.selectors.club_balance import points_words
 from orders.selectors.cures import cure_of
+from orders.selectors.dry_words import dry_values
 from orders.selectors.figures import (
     TOLERANCES,
     bend_left,
@@ -49,7 +50,7 @@ TO_DO = {
     Step.TIP_TRIM: "trim the tip",
     Step.TIP: "prepare the tip",
     Step.BUTT_CUT: "dry fit, cut the butt",
-    Step.DRY_WEIGHT: "read the dry swing weight",
+    Step.DRY_WEIGHT: "read the dry swing weight, add the weight",
     Step.EPOXY: "mix the epoxy and glue",
     Step.CURED: "pull and rattle test",
     Step.BENT_BUILT: "bend it, look at the hosel",
@@ -93,7 +94,7 @@ def club_values(
         "depth": _step_length(done.get(Step.HOSEL), "depth_mm", unit),
         "usual_depth": show_length(Decimal(str(settings["build.insertion_mm"])), unit),
         "bore": _inch_or_mm(club.bore_mm, unit),
-        "dry": dry_values(club, settings, done.get(Step.DRY_WEIGHT)),
+        "dry": dry_values(club, settings, unit),
         "epoxy": _epoxy(club, done.get(Step.EPOXY), zone),
         "grip": _grip(club, settings, unit),
         "target": _target(club, unit),
@@ -126,9 +127,7 @@ def what_to_do(step: str, words: Mapping[str, Any]) -> str:
         case Step.BUTT_CUT if cut["butt"] is not None:
             return f"Butt {cut['butt']} off {cut['raw']} leaves {cut['left']}"
         case Step.DRY_WEIGHT:
-            added = f": {dry['to_add']} to add" if dry["to_add"] else ""
-            aim = f" ({dry['aim']} before the epoxy)" if dry["aim"] else ""
-            return f"For {dry['target'] or 'no set figure'}{aim}{added} (at most {dry['most']})"
+            return _dry_to_do(dry)
         case Step.EPOXY:
             return "Mixed by its sheet; seated again after five minutes, aligned, racked"
         case Step.GRIPPED:
@@ -136,6 +135,19 @@ def what_to_do(step: str, words: Mapping[str, Any]) -> str:
             return f"{grip['name']}, {grip['wraps']}, logo {grip['logo']}{measures}"
         case _:
             return ""
+
+
+def _dry_to_do(dry: Mapping[str, Any]) -> str:
+    """What to read on the dry scale; once it is read, the answer."""
+    if dry["weighing"] is not None:
+        return f"Reads {dry['read']}. {dry['to_add']}."
+    if dry["target"] is None:
+        return "No swing weight is asked for"
+    aim = (
+        f"{dry['aim']} dry is {dry['target']} when glued" if dry["aim"] else f"For {dry['target']}"
+    )
+    parts = f"; the parts come to {dry['forecast']} dry" if dry["forecast"] else ""
+    return f"{aim}{parts}"
 
 
 def _plain(value: Decimal | None) -> str | None:

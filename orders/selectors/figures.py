@@ -9,6 +9,7 @@ from decimal import Decimal
 from fitshop.actor import Actor
 from fitshop.selectors import SettingsInForce, settings_in_force, the_shop
 from fitshop.setting import Value
+from orders.flow import ClubState
 from orders.models import BenchStep, Concession, OrderClub, OrderRevision, Reading
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.bench_steps import Tip, Work, standing
@@ -71,6 +72,7 @@ MEASURES = {
         Measure.BOUNCE,
         Measure.SOLE_POINT,
     ),
+    Stage.DRY: (Measure.SWING_WEIGHT,),
     Stage.AS_BUILT: (
         Measure.LOFT,
         Measure.LIE,
@@ -185,6 +187,16 @@ def standing_steps(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, 
     return {step: row for step, row in done.items() if step in counted}
 
 
+def is_glued_since_rework(club: OrderClub) -> bool:
+    """True where its epoxy was mixed; not where a check has sent it back since."""
+    mixed = next((row for row in club.steps.all() if row.step == Step.EPOXY), None)
+    if mixed is None:
+        return False
+    return club.state != ClubState.REWORK or (
+        club.reworked_at is not None and mixed.done_at > club.reworked_at
+    )
+
+
 def is_built_by(revision: OrderRevision, actor: Actor) -> bool:
     """True where this person did a step on one of the clubs."""
     steps = [step for club in revision.clubs.all() for step in club.steps.all()]
@@ -291,7 +303,7 @@ def _figure(
     accepted = [
         each
         for each in club.concessions.all()
-        if each.measure == measure
+        if (each.stage, each.measure) == (Stage.AS_BUILT, measure)
         and verdict.mean is not None
         and each.accepted_value == verdict.mean.quantize(Decimal("0.0001"))
     ]

@@ -18,6 +18,7 @@ from orders.models import BuildOrder, OrderClub, OrderRevision
 from orders.rules.lengths import HOW, METHODS
 from orders.selectors.club_words import Unit, club_values
 from orders.selectors.figures import settings_of
+from orders.selectors.holds import accepted_words
 from orders.selectors.neighbours import open_steps
 from orders.selectors.orders import open_wait
 from sessions.maths.shown import show_length
@@ -130,7 +131,7 @@ def _signatures(revision: OrderRevision, zone: Any) -> dict[str, Any]:
             if step.done_by not in builders:
                 builders.append(step.done_by)
         accepted += [
-            f"Slot {club.slot}, {each.get_measure_display()}: {each.signed_by}, {each.reason}"
+            f"Slot {club.slot}, {accepted_words(each)}: {each.signed_by}, {each.reason}"
             for each in club.concessions.all()
         ]
     checks = list(revision.checks.all())

@@ -20,6 +20,7 @@ from orders.policy import ORDER_POLICY, OrderAction
 from orders.rules.bench_steps import IN_ORDER
 from orders.selectors.figures import (
     COLUMNS,
+    is_glued_since_rework,
     settings_of,
     standing_readings,
     standing_steps,
@@ -41,16 +42,17 @@ def step_finish(
     """Tick one step of the bench's order for one club. Ticked twice is ticked once.
 
     `values` by step: picked {"hand"}; hosel {"depth_mm"}; butt_cut {"butt_mm"};
-    dry_weight {"points", "added_g"}; epoxy {"resin", "batch", "expires_on", "temperature_c",
-    "hours"}; any {"note"}.
-    A club in rework may have a step done anew, once; what was written before is kept beside it.
+    dry_weight {"added_g"}; epoxy {"resin", "batch", "expires_on", "temperature_c", "hours"};
+    any {"note"}.
+    A club in rework may have a step done anew, once, and the weight may be typed again until it
+    is glued; what was written before is kept beside it.
     Raises Refused, StateRefused, FieldsRefused.
     Writes BenchStep, OrderClub, BuildOrder, AuditEntry.
     """
     order, row = locked_club(club)
     _require_bench(order, by)
     known = row.steps.filter(step=step).first()
-    if known is not None and not _may_be_done_again(row, known):
+    if known is not None and not _may_be_done_again(row, known, values):
         return known
     refuse_step(row, step, values, at=at, zone=order.location.zone_info)
     kept = {key: value for key, value in values.items() if value not in (None, "")}
@@ -148,6 +150,11 @@ def reading_strike_out(*, reading: Reading, why: str, by: Actor, at: datetime) -
         return locked
     if not why.strip():
         raise FieldsRefused({"why": "Say why this reading is struck out."})
+    if locked.stage == Stage.DRY and is_glued_since_rework(row):
+        raise StateRefused(
+            "The weight went in by this reading and the head is glued: read it as built instead.",
+            code="bench.glued_by_it",
+        )
     is_of_bend = locked.stage == Stage.AS_RECEIVED and locked.measure != Measure.SOLE_POINT
     if is_of_bend and row.steps.filter(step__in=BENDS).exists():
         raise StateRefused("The head is bent by this reading already. Read it as built instead.")
@@ -180,8 +187,12 @@ def _require_bench(order: BuildOrder, by: Actor) -> None:
     )
 
 
-def _may_be_done_again(club: OrderClub, done: BenchStep) -> bool:
-    """In a rework once more; and what counts no more since something was glued anew."""
+def _may_be_done_again(club: OrderClub, done: BenchStep, values: Mapping[str, Any]) -> bool:
+    """In a rework once more; what counts no more since something was glued anew; and other grams
+    until it is glued."""
+    is_weight = done.step == Step.DRY_WEIGHT and not is_glued_since_rework(club)
+    if is_weight and _grams(values.get("added_g")) != _grams(done.values.get("added_g")):
+        return True
     if club.reworked_at is None:
         return club.state == ClubState.REWORK
     if club.state == ClubState.REWORK and done.done_at <= club.reworked_at:
@@ -189,11 +200,17 @@ def _may_be_done_again(club: OrderClub, done: BenchStep) -> bool:
     return done.step not in standing_steps(club, settings_of(club.revision).values)
 
 
+def _grams(typed: Any) -> Decimal:
+    return Decimal(0) if typed in (None, "") else Decimal(str(typed))
+
+
 def _step_effects(club: OrderClub, step: str, values: dict[str, Any], at: datetime) -> None:
     """What a step does to the club's state and cure. May add to `values`."""
     if step == Step.EPOXY:
         cure_begun(club, values, at=at)
         club_move(club, ClubState.CURING)
+    elif step == Step.DRY_WEIGHT and club.target_swing_weight_points is not None:
+        values["added_g"] = _grams(values.get("added_g"))
     elif step == Step.CURED and club.state == ClubState.CURING:
         club_move(club, ClubState.TO_BUILD if club.reworked_at is None else ClubState.REWORK)
     elif step == Step.PICKED and club.state == ClubState.TO_PICK:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime, tzinfo
 from decimal import Decimal
 from typing import Any
@@ -12,6 +12,7 @@ from orders.flow import ClubState
 from orders.models import BuildOrder, Gauge, OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.bench_steps import AFTER_THE_CURE
+from orders.rules.dry_weight import weight_headline
 from orders.rules.lengths import BY_THE_RULES, METHODS, MISSING_WORDS, Missing, length_as
 from orders.selectors.cures import cure_of, epoxy_step
 from orders.selectors.figures import (
@@ -19,12 +20,15 @@ from orders.selectors.figures import (
     bend_now,
     figures_of,
     is_glued,
+    is_glued_since_rework,
     settings_of,
     standing_steps,
     work_of,
 )
+from orders.selectors.holds import Weighing, weighing_of
 from orders.selectors.lengths import stance_of
 from orders.services.neighbours import refuse_glue_beside
+from sessions.maths.shown import show_swing_weight
 from sessions.rules.wording import figure, listed
 
 BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
@@ -81,7 +85,9 @@ def refuse_step(
             _refuse_unmeasured(club)
         case Step.DRY_WEIGHT:
             _refuse_too_much_added(club, values)
+            _refuse_wrong_weight(club, values)
         case Step.EPOXY:
+            refuse_unweighed(club)
             refuse_glue_beside(club)
 
 
@@ -135,6 +141,80 @@ def _refuse_too_much_added(club: OrderClub, values: Mapping[str, Any]) -> None:
         )
 
 
+def _refuse_wrong_weight(club: OrderClub, values: Mapping[str, Any]) -> None:
+    """The grams that went in, against those that the dry reading asks for."""
+    if club.target_swing_weight_points is None:
+        return
+    weighing = _weighed(club)
+    found, typed = weighing.worked_out, values.get("added_g")
+    if typed is None or typed == "":
+        if found.to_add_g == 0:
+            return
+        raise FieldsRefused(
+            {"added_g": "Type the grams that went in; 0 for none."}, code="bench.weight_untyped"
+        )
+    glued = found.glued_with(Decimal(str(typed)))
+    if found.is_reachable and not found.is_in(glued):
+        raise FieldsRefused(
+            {
+                "added_g": f"That makes {show_swing_weight(glued)} when glued. "
+                f"{weight_headline(found)}."
+            },
+            code="bench.weight_is_off",
+        )
+
+
+def refuse_unweighed(club: OrderClub) -> None:
+    """Nothing is glued over a swing weight that is unread, or can't be reached and isn't accepted.
+
+    Raises StateRefused.
+    """
+    if club.target_swing_weight_points is None:
+        return
+    weighing = _weighed(club)
+    if weighing.is_off:
+        raise StateRefused(
+            f"{show_swing_weight(weighing.glued_points)} when glued, with what is in the hosel. "
+            f"{weight_headline(weighing.worked_out)}: change it and type the grams again.",
+            code="bench.weight_is_off",
+        )
+    hold = weighing.hold
+    if hold is None or not hold.is_open:
+        return
+    if hold.wants_second_reading:
+        raise StateRefused(
+            f"{weight_headline(weighing.worked_out)}: too near the limit for one reading. "
+            "Read the dry swing weight once more; the mean decides.",
+            code="bench.dry_read_twice",
+        )
+    raise StateRefused(
+        f"{weight_headline(weighing.worked_out)}. Change a part, or ask a fitter or manager to "
+        "accept it, before it is glued.",
+        code="bench.weight_unreachable",
+    )
+
+
+def _weighed(club: OrderClub) -> Weighing:
+    weighing = weighing_of(club, settings_of(club.revision).values)
+    if weighing is None:
+        raise StateRefused(
+            "Read the dry swing weight first: ferrule, grip and tape on, no epoxy.",
+            code="bench.dry_unread",
+        )
+    return weighing
+
+
+def _refuse_dry_reading(missing: Sequence[str], is_glued_now: bool) -> None:
+    """The dry scale is read when everything lies dry together, and not once it is glued."""
+    if missing:
+        raise StateRefused(f"First: {Step(missing[0]).label}.", code="bench.step_before")
+    if is_glued_now:
+        raise StateRefused(
+            "The head is glued: the dry swing weight can't be read any more.",
+            code="bench.glued_already",
+        )
+
+
 def refuse_reading(
     order: BuildOrder,
     club: OrderClub,
@@ -162,6 +242,16 @@ def refuse_reading(
     if stage == Stage.AS_RECEIVED:
         if any(bend in done for bend in BENDS):
             raise StateRefused("The head is bent already: it can't be read as received any more.")
+        return
+    if stage == Stage.DRY:
+        work = work_of(club, settings)
+        if Step.DRY_WEIGHT not in work.steps:
+            raise StateRefused(
+                f"{Step.DRY_WEIGHT.label}: not needed, {work.not_needed[Step.DRY_WEIGHT]}.",
+                code="bench.not_needed",
+            )
+        missing = work.missing_before(Step.DRY_WEIGHT, done)
+        _refuse_dry_reading(missing, is_glued_since_rework(club))
         return
     if missing := work_of(club, settings).missing_before(Step.MEASURED, done):
         raise StateRefused(f"First: {Step(missing[0]).label}.")

@@ -16,7 +16,14 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force
 from fitshop.services.audit import audit_record
 from orders.flow import ClubState, OrderState
-from orders.models import BenchStep, BuildOrder, OrderClub, OrderRevision, Reading
+from orders.models import (
+    BenchStep,
+    BuildOrder,
+    Concession,
+    OrderClub,
+    OrderRevision,
+    Reading,
+)
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.services.copying import (
     accepted_sentences,
@@ -119,7 +126,7 @@ def order_revise(
 
     Clubs that stay as they were keep what the bench did on them. The spec in force again gives
     its own letter again. Raises Refused, StateRefused, FieldsRefused.
-    Writes OrderRevision, OrderClub, BenchStep, Reading, BuildOrder, AuditEntry.
+    Writes OrderRevision, OrderClub, BenchStep, Reading, Concession, BuildOrder, AuditEntry.
     """
     row = locked_order(order)
     ORDER_POLICY.require(by, OrderAction.ORDER_REVISE, location_id=row.location_id, state=row.state)
@@ -254,6 +261,10 @@ def _work_taken_over(old: OrderClub, new: OrderClub) -> None:
     for reading in readings:
         reading.pk, reading.club = uuid4(), new
     Reading.objects.bulk_create(readings)
+    concessions = list(old.concessions.all())
+    for concession in concessions:
+        concession.pk, concession.club = uuid4(), new
+    Concession.objects.bulk_create(concessions)
 
 
 def _put_back(order: BuildOrder, revision: OrderRevision) -> None:

@@ -16,11 +16,13 @@ from orders.models import BuildOrder, Check, Concession, OrderClub, OrderRevisio
 from orders.models.bench import Measure, Stage
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.figures import COLUMNS, figures_of, is_built_by, settings_of
+from orders.selectors.holds import Hold, holds_of
 from orders.selectors.second_look import second_look
 from orders.services.moves import club_move, current_revision, locked_club, locked_order, order_move
 from orders.services.neighbours import refuse_check_beside
 from sessions.rules.wording import listed
 
+NOTHING_TO_ACCEPT = "That figure is in tolerance: there is nothing to accept."
 BUILT_COLUMNS = [column for (stage, _), (column, _) in COLUMNS.items() if stage == Stage.AS_BUILT]
 # Why clubs are built again. Common practice.
 CAUSES = (
@@ -116,13 +118,15 @@ def concession_sign(
     measure: str,
     reason: str,
     player_words: str = "",
+    stage: str = Stage.AS_BUILT,
     by: Actor,
     at: datetime,
 ) -> Concession:
     """Accept one figure out of tolerance, as it was read, with the shop's own reason.
 
     It holds for this very figure: another reading wants another look. `player_words` is what
-    the player reads; where it is empty, what is worded from the figures.
+    the player reads; where it is empty, what is worded from the figures. Dry, the figure is
+    what the club comes to when glued.
     Raises Refused, StateRefused, FieldsRefused. Writes Concession, AuditEntry.
     """
     order, row = locked_club(club)
@@ -131,22 +135,21 @@ def concession_sign(
     )
     if not reason.strip():
         raise FieldsRefused({"reason": "Say why it is accepted: it stands on the ticket."})
-    figures = {each.measure: each for each in figures_of(row, settings_of(row.revision).values)}
-    figure = figures.get(Measure(measure))
-    if figure is None or figure.verdict.mean is None:
-        raise StateRefused("That figure isn't measured yet.")
-    if figure.concession is not None:
-        return figure.concession
-    if figure.verdict.is_in:
-        raise StateRefused("That figure is in tolerance: there is nothing to accept.")
-    if figure.wants_second_reading:
-        raise StateRefused("Read it a second time first: the mean decides whether it is out.")
+    out = _out_as_built(row, measure) if stage == Stage.AS_BUILT else _held(row, stage, measure)
+    if out.concession is not None:
+        return out.concession
+    if out.wants_second_reading:
+        raise StateRefused(
+            "Read it a second time first: the mean decides whether it is out.",
+            code="concession.read_twice",
+        )
 
     concession = Concession.objects.create(
         club=row,
-        measure=figure.measure,
-        target=figure.target,
-        accepted_value=figure.verdict.mean.quantize(Decimal("0.0001")),
+        stage=stage,
+        measure=measure,
+        target=out.target,
+        accepted_value=out.value.quantize(Decimal("0.0001")),
         reason=reason.strip()[:300],
         player_words=player_words.strip()[:300],
         signed_at=at,
@@ -156,6 +159,7 @@ def concession_sign(
         action="orders.concession.signed",
         subject=row,
         after={
+            "stage": stage,
             "measure": measure,
             "target": concession.target,
             "accepted": concession.accepted_value,
@@ -201,6 +205,30 @@ def concession_word(
         at=at,
     )
     return locked
+
+
+def _out_as_built(club: OrderClub, measure: str) -> Hold:
+    figures = {each.measure: each for each in figures_of(club, settings_of(club.revision).values)}
+    figure = figures.get(Measure(measure))
+    if figure is None or figure.verdict.mean is None:
+        raise StateRefused("That figure isn't measured yet.", code="concession.unread")
+    if figure.concession is None and figure.verdict.is_in:
+        raise StateRefused(NOTHING_TO_ACCEPT, code="concession.in_tolerance")
+    return Hold(
+        stage=Stage.AS_BUILT,
+        measure=figure.measure,
+        target=figure.target,
+        value=figure.verdict.mean,
+        concession=figure.concession,
+        wants_second_reading=figure.wants_second_reading,
+    )
+
+
+def _held(club: OrderClub, stage: str, measure: str) -> Hold:
+    hold = holds_of(club, settings_of(club.revision).values).get((stage, measure))
+    if hold is None:
+        raise StateRefused(NOTHING_TO_ACCEPT, code="concession.in_tolerance")
+    return hold
 
 
 def _refuse_what_is_out(revision: OrderRevision) -> None:

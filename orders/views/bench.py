@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from functools import partial
 from typing import Any
 from uuid import UUID, uuid4
@@ -16,11 +17,13 @@ from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
 from fitshop.selectors import the_shop
+from fitshop.setting import Value
 from fitshop.views.doors import staff_page
 from orders.flow import ClubState
 from orders.forms import (
     ConcessionForm,
     CorrectForm,
+    HoldForm,
     PlayerWordsForm,
     ReadingForm,
     ReasonForm,
@@ -42,11 +45,13 @@ from orders.selectors.figures import (
     bends_accepted,
     figures_of,
     is_glued,
+    is_glued_since_rework,
     settings_of,
     standing_readings,
     standing_steps,
     work_of,
 )
+from orders.selectors.holds import holds_of
 from orders.selectors.lengths import RulerTarget, ruler_targets
 from orders.selectors.neighbours import open_steps
 from orders.selectors.orders import (
@@ -68,7 +73,11 @@ from orders.views.cure_words import cure_context, times_read, typed_before
 # From where to where, for what nobody knows by its name.
 HELP = {Measure.SOLE_POINT: "Square to the shaft, from its back to where the sole touches."}
 # The step that is done by reading, and what is read for it.
-READ_FOR = {Step.BARE_HEAD: Stage.AS_RECEIVED, Step.MEASURED: Stage.AS_BUILT}
+READ_FOR = {
+    Step.BARE_HEAD: Stage.AS_RECEIVED,
+    Step.DRY_WEIGHT: Stage.DRY,
+    Step.MEASURED: Stage.AS_BUILT,
+}
 
 
 @staff_page(ORDER_POLICY, OrderAction.BENCH_VIEW)
@@ -208,13 +217,19 @@ def cure_correction(request: HttpRequest, number: int, slot: int, *, actor: Acto
 def concession(request: HttpRequest, number: int, slot: int, *, actor: Actor) -> HttpResponse:
     """Accept a figure out of tolerance, with the reason."""
     club = _found(actor, number, slot)
-    measure = request.POST.get("measure", "")
-    form = ConcessionForm(request.POST, auto_id=f"id_accept_{measure}_%s")
+    measure, stage = request.POST.get("measure", ""), request.POST.get("stage", "")
+    form: ConcessionForm | HoldForm
+    if stage:
+        form = HoldForm(request.POST, auto_id=f"id_accept_{stage}_{measure}_%s")
+    else:
+        form = ConcessionForm(request.POST, auto_id=f"id_accept_{measure}_%s")
     if form.is_valid():
         call = partial(concession_sign, club=club, by=actor, at=timezone.now(), **form.cleaned_data)
         if went_through(call, form):
             messages.success(request, "Accepted, under your name.")
             return redirect("bench_club", number=number, slot=slot)
+    if isinstance(form, HoldForm):
+        return _club_page(request, club, actor, status=422, refused_hold=form)
     return _club_page(request, club, actor, status=422, refused_words=form)
 
 
@@ -260,6 +275,7 @@ def _club_page(
     step_form: StepForm | None = None,
     refused_reading: tuple[str, str, ReadingForm] | None = None,
     refused_words: PlayerWordsForm | None = None,
+    refused_hold: HoldForm | None = None,
     worded: str = "",
     cure_forms: dict[str, Form] | None = None,
 ) -> HttpResponse:
@@ -306,8 +322,10 @@ def _club_page(
         "cure": cure_context(club, order.location.zone_info) | (cure_forms or {}),
         "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),
+        "dry": _readings(actor, club, Stage.DRY, refused_reading),
         "built": _readings(actor, club, Stage.AS_BUILT, refused_reading),
         "figures": _figure_rows(figures, actor, unit, refused_words, worded),
+        "hold_forms": _hold_forms(club, settings, refused_hold),
         "bends_accepted": bends_accepted(figures),
         "bend_is_unsure": bend_is_unsure(figures),
         "struck_out": [
@@ -318,6 +336,8 @@ def _club_page(
         "may_work": may_work,
         "may_read_received": may_work
         and not {Step.BENT_BARE, Step.BENT_BUILT, Step.EPOXY} & done.keys(),
+        "may_read_dry": may_work and not is_glued_since_rework(club),
+        "shows_dry": Step.DRY_WEIGHT in done or words["dry"]["read"] is not None,
         "shows_built": reads_built and not is_curing,
         # Among what is next, where somebody works here who reads it.
         "reads_here": may_work and next_step == Step.MEASURED,
@@ -374,6 +394,22 @@ def _figure_rows(
     return rows
 
 
+def _hold_forms(
+    club: OrderClub, settings: Mapping[str, Value], refused: HoldForm | None
+) -> dict[str, HoldForm]:
+    """By stage: accepting what holds the work before the glue."""
+    forms = {
+        stage: HoldForm(
+            initial={"stage": stage, "measure": measure},
+            auto_id=f"id_accept_{stage}_{measure}_%s",
+        )
+        for stage, measure in holds_of(club, settings)
+    }
+    if refused is not None and (stage := refused.data.get("stage", "")) in forms:
+        forms[stage] = refused
+    return forms
+
+
 def _last_rework(club: OrderClub) -> Check | None:
     """Why it came back, while it is back."""
     if club.reworked_at is None or club.state == ClubState.TO_CHECK:
@@ -384,13 +420,17 @@ def _last_rework(club: OrderClub) -> Check | None:
 def _steps_again(
     club: OrderClub, done: dict[str, BenchStep], refused: StepForm | None, actor: Actor
 ) -> list[dict[str, Any]]:
-    """In a rework: what was done before it and may be done once more."""
-    if club.state != ClubState.REWORK or club.reworked_at is None:
-        return []
+    """In a rework: what was done before it and may be done once more. Until it is glued, the
+    weight."""
+    again = set()
+    if Step.DRY_WEIGHT in done and not is_glued_since_rework(club):
+        again.add(Step.DRY_WEIGHT)
+    if club.state == ClubState.REWORK and club.reworked_at is not None:
+        again |= {Step(step) for step, row in done.items() if row.done_at <= club.reworked_at}
     return [
         {"step": step, "label": Step(step).label, "form": _step_form(step, refused, actor)}
-        for step, row in done.items()
-        if row.done_at <= club.reworked_at
+        for step in done
+        if step in again
     ]
 
 

@@ -152,18 +152,48 @@ def weight_to_add(
         BuildRefused: the place is not below the fulcrum.
         NotAFigure: a figure is no number.
     """
-    if not all(math.isfinite(figure) for figure in (wanted_points, at_in, most_allowed_g)):
-        raise NotAFigure("The weight to add needs figures that are numbers.")
-    if at_in <= FULCRUM_IN:
-        raise BuildRefused("Weight is added at the head end, below the fulcrum of the scale.")
     refuse_parts(parts)
-    arm = at_in - FULCRUM_IN
-    mass = (moment_of_swing_weight(wanted_points) - _moment(parts)) * G_PER_OUNCE / arm
+    points = swing_weight_of_moment(_moment(parts))
+    return weight_from_reading(points, wanted_points, at_in=at_in, most_allowed_g=most_allowed_g)
+
+
+def weight_from_reading(
+    points: float, wanted_points: float, *, at_in: float, most_allowed_g: float
+) -> AddedWeight:
+    """Return the weight to add to a club that reads so many points: its parts need not be known.
+
+    Args:
+        points: swing weight with nothing added [points above D0].
+        wanted_points: swing weight to reach [points above D0].
+        at_in: where the weight goes, from the butt end [in].
+        most_allowed_g: the most the shop puts into a hosel (common practice: 9 to 10).
+
+    Raises:
+        BuildRefused: the place is not below the fulcrum.
+        NotAFigure: a figure is no number.
+    """
+    if not all(math.isfinite(figure) for figure in (points, wanted_points, most_allowed_g)):
+        raise NotAFigure("The weight to add needs figures that are numbers.")
+    in_a_gram = points_of_weight(1.0, at_in=at_in)
+    mass = (wanted_points - points) / in_a_gram
     # A thousandth of a gram either way is arithmetic, not weight.
     is_allowed = -1e-3 <= mass <= most_allowed_g + 1e-3
     used = min(max(mass, 0.0), most_allowed_g)
-    reached = swing_weight_of_moment(_moment(parts) + used * arm / G_PER_OUNCE)
-    return AddedWeight(mass, most_allowed_g, is_allowed, reached)
+    return AddedWeight(mass, most_allowed_g, is_allowed, points + used * in_a_gram)
+
+
+def points_of_weight(mass_g: float, *, at_in: float) -> float:
+    """Return how many points a weight at `at_in` [in from the butt end] adds.
+
+    Raises:
+        BuildRefused: the place is not below the fulcrum.
+        NotAFigure: a figure is no number.
+    """
+    if not (math.isfinite(mass_g) and math.isfinite(at_in)):
+        raise NotAFigure("The weight to add needs figures that are numbers.")
+    if at_in <= FULCRUM_IN:
+        raise BuildRefused("Weight is added at the head end, below the fulcrum of the scale.")
+    return mass_g * (at_in - FULCRUM_IN) / G_PER_OUNCE / IN_OZ_PER_POINT
 
 
 def _moment(parts: Sequence[Part]) -> float:

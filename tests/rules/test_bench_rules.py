@@ -7,7 +7,16 @@ from decimal import Decimal
 import pytest
 
 from orders.rules.bench_steps import Work, standing
-from orders.rules.dry_weight import DryParts, Fixings, dry_weight, weight_words
+from orders.rules.dry_weight import (
+    DryParts,
+    DryReading,
+    Fixings,
+    WeightAnswer,
+    dry_weight,
+    weight_headline,
+    weight_words,
+    weight_worked_out,
+)
 from orders.rules.grip_size import GripOnButt, grip_diameters
 
 # An even shaft: 100 g over 1000 mm, so 855 mm of it weigh 85.5 g with their centre in the middle.
@@ -71,6 +80,79 @@ def test_what_is_within_the_tolerance_wants_neither_less_nor_more():
 )
 def test_with_one_figure_unknown_nothing_is_made_up(missing):
     assert forecast(replace(PARTS, **{missing: None})) is None
+
+
+# The project's second worked club (35.25 in; 6,111.32 g-in about 14 in with its 2 g of epoxy and
+# 1 g of ferrule at 32.5 in, D1.2). Unglued 2 x 18.5 g-in are missing: 6,074.32 g-in, or
+# 214.2653 in-oz: 0.4373 points above D0 on the dry scale; the epoxy is 37 / 49.611665 = 0.7458.
+EPOXY = 37 / 49.611665
+
+
+def weighed(points="0.4373", target="3", allowed="1", readings=1, scale="0.2", most="9"):
+    return weight_worked_out(
+        DryReading(
+            points=Decimal(points),
+            readings=readings,
+            scale_points=Decimal(scale),
+            epoxy_points=EPOXY,
+            target_points=Decimal(target),
+            allowed_points=Decimal(allowed),
+            # The hosel's bottom is 1.125 in above the ground: 20.125 in below the fulcrum.
+            at_in=34.125,
+            most_added_g=Decimal(most),
+        )
+    )
+
+
+def test_the_grams_from_a_dry_reading_are_as_by_hand():
+    """D3 is 218.75 in-oz, 6,201.458 g-in; 6,111.32 are there glued: 90.138 / 20.125 = 4.479 g;
+    the 0.021 g that a tenth rounds up by are 0.0085 points."""
+    found = weighed()
+    assert found.exact_g == pytest.approx(4.479, abs=0.001)
+    assert (found.answer, found.to_add_g, found.glued_points) == (
+        WeightAnswer.ADD, Decimal("4.5"), Decimal("3.0085"),
+    )  # fmt: skip
+
+
+def test_a_dry_reading_a_little_over_its_target_asks_for_nothing():
+    """D3.2 and 0.75 of epoxy are D3.95: within D2 to D4, though 0.95 x 49.611665 / 20.125 =
+    2.33 g over the target itself."""
+    found = weighed("3.2")
+    assert (found.answer, found.to_add_g) == (WeightAnswer.ADD_NOTHING, Decimal(0))
+    assert found.exact_g == pytest.approx(-2.33, abs=0.01)
+    assert weight_headline(found) == "Add nothing: D3.9 when glued, allowed D2 to D4"
+
+
+@pytest.mark.parametrize(
+    ("points", "answer", "to_add"),
+    [
+        # 4 - 0.7458 = 3.2542: the last reading that nothing has to be taken from.
+        ("3.2542", WeightAnswer.ADD_NOTHING, "0"),
+        ("3.27", WeightAnswer.TOO_HEAVY, "0"),
+        # 9 g are 9 x 20.125 / 49.611665 = 3.6508 points: 2 - 3.6508 - 0.7458 = -2.3966.
+        ("-2.3966", WeightAnswer.ADD, "9"),
+        ("-2.41", WeightAnswer.TOO_LIGHT, "9"),
+    ],
+)
+def test_a_swing_weight_out_of_reach_is_too_heavy_or_too_light(points, answer, to_add):
+    found = weighed(points, readings=2)
+    assert (found.answer, found.to_add_g) == (answer, Decimal(to_add))
+    assert found.is_reachable is (answer in (WeightAnswer.ADD, WeightAnswer.ADD_NOTHING))
+
+
+def test_past_the_limit_by_less_than_the_scale_can_tell_is_read_once_more():
+    """D3.4 comes to D4.15, 0.15 past D4: less than 0.2; two readings decide; D3.5 is too far."""
+    assert weighed("3.4").wants_second_reading
+    assert not weighed("3.4", readings=2).wants_second_reading
+    assert not weighed("3.5").wants_second_reading
+
+
+def test_what_went_in_is_judged_by_what_it_makes_of_the_club():
+    """2 g are 0.8113 points: 0.4373 + 0.7458 + 0.8113 = 1.9944, under D2; 2.1 g are in."""
+    found = weighed()
+    assert found.glued_with(Decimal(2)) == Decimal("1.9944")
+    assert not found.is_in(found.glued_with(Decimal(2)))
+    assert found.is_in(found.glued_with(Decimal("2.1")))
 
 
 def test_an_own_club_that_is_only_bent_needs_no_glue():

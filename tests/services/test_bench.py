@@ -18,6 +18,7 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
+from orders.selectors.holds import weighing_of
 from orders.services.bench import reading_strike_out
 from orders.services.checks import check_sign, concession_sign, concession_word
 from orders.services.gauges import gauge_enter
@@ -179,18 +180,135 @@ def test_final_readings_wait_for_the_steps_before(room):
         room.read(club, "as_built", "loft", "55", at=CURED)
 
 
-def test_more_weight_than_a_hosel_takes_is_refused(room):
-    club = room.club(room.released())
+def up_to_the_scale(room):
+    """A club cut and laid out dry. Its D4 is D3 to D5; 2 g of epoxy are 0.76 points."""
+    order = room.released()
+    club = room.club(order)
     room.step(club, "picked", hand="right")
-    room.read(club, "as_received", "loft", "56")
-    room.read(club, "as_received", "lie", "64")
-    room.read(club, "as_received", "head_mass", "304")
+    for measure, value in (("loft", "56"), ("lie", "64"), ("head_mass", "304")):
+        room.read(club, "as_received", measure, value)
     for step in ("bare_head", "stamped", "hosel", "tip", "butt_cut"):
         room.step(club, step)
+    return order, club
+
+
+def dry(room, club, points, **more):
+    return room.read(club, "dry", "swing_weight", points, **more)
+
+
+def code_of(call, refusal=StateRefused) -> str:
+    with pytest.raises(refusal) as refused:
+        call()
+    return refused.value.code
+
+
+def mix(room, club):
+    return room.step(club, "epoxy", temperature_c=Decimal(21))
+
+
+def test_more_weight_than_a_hosel_takes_is_refused(room):
+    _, club = up_to_the_scale(room)
+    dry(room, club, "0")
     with pytest.raises(FieldsRefused) as refusal:
         room.step(club, "dry_weight", added_g=Decimal("9.5"))
     assert refusal.value.errors["added_g"].startswith("At most 9 g")
     room.step(club, "dry_weight", added_g=Decimal(9))
+
+
+def test_nothing_is_glued_before_the_dry_swing_weight_is_read(room):
+    _, club = up_to_the_scale(room)
+    assert code_of(lambda: room.step(club, "dry_weight", added_g=Decimal(0))) == "bench.dry_unread"
+    with pytest.raises(StateRefused, match="First: Dry swing weight"):
+        mix(room, club)
+
+
+def test_the_dry_reading_decides_the_grams_that_go_in(room):
+    """D0 with the epoxy is D0.76; the hosel, 895.35 - 30 - 355.6 = 509.75 mm below the fulcrum:
+    a gram is 509.75 / 1,260.1363 = 0.4045 points. D4 wants 3.24 / 0.4045 = 8 g."""
+    _, club = up_to_the_scale(room)
+    dry(room, club, "0")
+    weighing = weighing_of(club, settings_of(club.revision).values)
+    assert weighing.worked_out.to_add_g == Decimal(8)
+    refused = code_of(lambda: room.step(club, "dry_weight", added_g=Decimal(2)), FieldsRefused)
+    assert refused == "bench.weight_is_off"
+    assert code_of(lambda: room.step(club, "dry_weight"), FieldsRefused) == "bench.weight_untyped"
+    room.step(club, "dry_weight", added_g=Decimal(8))
+    mix(room, club)
+
+
+def test_a_swing_weight_that_cannot_be_reached_is_accepted_before_the_glue(room):
+    """D6 dry, and 2 g at 895.35 - 58.575 - 355.6 mm: 962.35 / 1,260.1363 = 0.7637 points.
+    Nothing is taken off a head for it."""
+    order, club = up_to_the_scale(room)
+    dry(room, club, "6")
+    room.step(club, "dry_weight", added_g=Decimal(0))
+    assert code_of(lambda: mix(room, club)) == "bench.weight_unreachable"
+    accept = {"club": club, "stage": "dry", "measure": "swing_weight", "at": MIXED}
+    with pytest.raises(Refused):
+        concession_sign(reason="player likes it", by=room.builder, **accept)
+    accepted = concession_sign(reason="player likes it", by=room.fitter, **accept)
+    assert (accepted.stage, accepted.accepted_value) == ("dry", Decimal("6.7637"))
+    mix(room, club)
+    # Accepted dry is not accepted as built: that figure is read first.
+    as_built = figures_of(room.club(order), settings_of(club.revision).values)
+    assert not any(figure.concession for figure in as_built)
+
+
+def test_another_dry_reading_voids_what_was_accepted_before(room):
+    _, club = up_to_the_scale(room)
+    dry(room, club, "6")
+    room.step(club, "dry_weight", added_g=Decimal(0))
+    concession_sign(
+        club=club, stage="dry", measure="swing_weight", reason="x", by=room.fitter, at=MIXED
+    )
+    dry(room, club, "7")
+    assert code_of(lambda: mix(room, club)) == "bench.weight_unreachable"
+
+
+def test_a_dry_reading_within_reach_has_nothing_to_accept(room):
+    _, club = up_to_the_scale(room)
+    dry(room, club, "3.2")
+    accept = {"club": club, "stage": "dry", "measure": "swing_weight", "reason": "x"}
+    refused = code_of(lambda: concession_sign(by=room.fitter, at=MIXED, **accept))
+    assert refused == "concession.in_tolerance"
+
+
+def test_too_near_the_limit_the_dry_scale_reads_twice(room):
+    """D4.4 is D5.16 glued, 0.16 past D5; the scale tells 0.2 points."""
+    _, club = up_to_the_scale(room)
+    scale = room.gauge("swing_weight")
+    dry(room, club, "4.4", gauge=scale)
+    room.step(club, "dry_weight", added_g=Decimal(0))
+    assert code_of(lambda: mix(room, club)) == "bench.dry_read_twice"
+    dry(room, club, "4", gauge=scale)
+    mix(room, club)
+
+
+def test_grams_mistyped_are_typed_again_until_it_is_glued(room):
+    _, club = up_to_the_scale(room)
+    dry(room, club, "1")
+    room.step(club, "dry_weight", added_g=Decimal(4))
+    done = room.step(club, "dry_weight", added_g=Decimal(5))
+    assert (done.values["added_g"], done.values["earlier"][0]["added_g"]) == ("5", "4")
+    assert (
+        room.step(club, "dry_weight", added_g=Decimal(5)).values["earlier"]
+        == (done.values["earlier"])
+    )
+    mix(room, club)
+    assert room.step(club, "dry_weight", added_g=Decimal(4)).values["added_g"] == "5"
+    assert code_of(lambda: dry(room, club, "2")) == "bench.glued_already"
+
+
+def test_a_reading_struck_out_after_the_weight_went_in_stops_the_glue(room):
+    _, club = up_to_the_scale(room)
+    wrong = dry(room, club, "1")
+    room.step(club, "dry_weight", added_g=Decimal(5))
+    reading_strike_out(reading=wrong, why="mistyped", by=room.builder, at=MIXED)
+    assert code_of(lambda: mix(room, club)) == "bench.dry_unread"
+    dry(room, club, "4")
+    assert code_of(lambda: mix(room, club)) == "bench.weight_is_off"
+    room.step(club, "dry_weight", added_g=Decimal(0))
+    mix(room, club)
 
 
 def test_a_built_order_waits_for_its_check(room):

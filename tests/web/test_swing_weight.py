@@ -98,12 +98,23 @@ def test_the_dry_scale_is_aimed_at_without_the_epoxy_at_the_bench_and_on_the_tic
     for step in ("hosel", "tip", "butt_cut"):
         room.step(club, step)
     text = bench_words(client, room)
-    assert "For D4 (D3.2 before the epoxy): none: D4.1 is within what is allowed to add" in text
+    assert "D3.2 dry is D4 when glued; the parts come to D3.3 dry" in text
     assert "Masses are as the makers state them, the head's as weighed." in text
     ticket = html(ticket_values(order.revisions.get(), printed_at=CURED))
     assert "for <b>D3.2</b>: read" in ticket
     assert "parts as weighed: D3.3" in ticket
     assert "most allowed 9 g; 2 g of epoxy counted in" in ticket
+    scale = room.gauge("swing_weight")
+    room.read(club, "dry", "swing_weight", "1", gauge=scale, as_typed="D1")
+    # 4 - 1 - 0.7621 = 2.2379 points, each 1,260.1363 / (895.35 - 31 - 355.6) = 2.4769 g: 5.5 g.
+    says = "Add 5.5 g: D4 when glued, allowed D3 to D5"
+    text = words_of(client.get(reverse("bench_club", args=[2001, 1])))
+    assert f"Reads D1. {says}." in text
+    assert "In the hosel, 34 in from the butt end, at most 9 g." in text
+    assert "The scale reads to 0.2 points." in text
+    ticket = html(ticket_values(order.revisions.get(), printed_at=CURED))
+    assert f'<b class="may-break">{says}</b>' in ticket
+    assert "read <b>D1</b>" in ticket
 
 
 def test_the_hosel_as_it_was_gauged_is_what_the_epoxy_stands_by(client):
