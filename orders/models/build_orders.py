@@ -234,9 +234,9 @@ class OrderClub(Identified):
             one_of("state", [s.value for s in ClubState], "order_club_state_is_known"),
             one_of("hand", Hand.values, "order_club_hand_is_known"),
             within("as_received_loft_deg", 15, 75, "order_club_received_loft_believable"),
-            within("as_received_lie_deg", 50, 75, "order_club_received_lie_believable"),
+            within("as_received_lie_deg", 40, 80, "order_club_received_lie_believable"),
             within("as_built_loft_deg", 15, 75, "order_club_built_loft_believable"),
-            within("as_built_lie_deg", 50, 75, "order_club_built_lie_believable"),
+            within("as_built_lie_deg", 40, 80, "order_club_built_lie_believable"),
         ]
 
     def __str__(self) -> str:

@@ -19,7 +19,6 @@ from sessions.maths.units import (
 # A chip may carry a yard or two; the others are what the columns hold.
 SHOT_CARRY_M: Limits = (Decimal(1), Decimal(320))
 CLUB_CARRY_M: Limits = (Decimal(5), Decimal(320))
-LIE_DEG: Limits = (Decimal(50), Decimal(75))
 BALL_SPEED_MS: Limits = (Decimal(1), Decimal(100))
 LAUNCH_DEG: Limits = (Decimal(-10), Decimal(80))
 AXIS_DEG: Limits = (Decimal(-90), Decimal(90))

@@ -21,7 +21,6 @@ from sessions.api.figures import (
     LANDING_DEG,
     LAUNCH_DEG,
     LEAN_DEG,
-    LIE_DEG,
     PRESSURE_HPA,
     SHOT_CARRY_M,
     WIND_MS,
@@ -181,7 +180,7 @@ def _bag_club(it: Typed) -> None:
     it.figure("stamped_loft", "stamped_loft_deg", parse_loft)
     it.figure("stamped_bounce", "stamped_bounce_deg", parse_bounce)
     it.figure("loft", "loft_deg", parse_loft)
-    it.figure("lie", "lie_deg", lambda typed: parse_lie(typed, limits=LIE_DEG))
+    it.figure("lie", "lie_deg", parse_lie)
     it.figure("bounce", "bounce_deg", parse_bounce)
     it.figure(
         "length",
@@ -236,7 +235,7 @@ def _trial_start(it: Typed) -> None:
     it.figure("slot", "slot", slot_of)
     it.text("role", longest=10)
     it.figure("loft", "loft_deg", parse_loft)
-    it.figure("lie", "lie_deg", lambda typed: parse_lie(typed, limits=LIE_DEG))
+    it.figure("lie", "lie_deg", parse_lie)
     it.figure("swing_weight", "swing_weight_points", parse_swing_weight)
     it.figure(
         "mass", "mass_g", lambda typed: parse_mass(typed, name="mass", limits=CLUB_MASS_LIMITS_G)

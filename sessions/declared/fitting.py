@@ -127,6 +127,12 @@ INTERVIEW: tuple[Setting, ...] = (
         high="70",
     ),
     degrees(
+        "interview.iron_lie_asked_deg",
+        "6",
+        "From here on the irons' lie is so far from stock that how the player plays is asked.",
+        high="15",
+    ),
+    degrees(
         "interview.touch_flatter_deg",
         "0.5",
         "So much flatter than the irons a touch club may begin.",

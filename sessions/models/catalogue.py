@@ -62,7 +62,7 @@ class Head(Identified):
             one_of("hand", Hand.values, "head_hand_is_known"),
             within("stamped_loft_deg", 15, 75, "head_loft_believable"),
             within("bounce_deg", -5, 25, "head_bounce_believable"),
-            within("lie_deg", 50, 75, "head_lie_believable"),
+            within("lie_deg", 40, 80, "head_lie_believable"),
             within("mass_g", 150, 450, "head_mass_believable"),
             within("sole_point_mm", 5, 70, "head_sole_point_believable"),
         ]

@@ -91,7 +91,7 @@ class BagEntry(Identified):
         constraints = [
             models.UniqueConstraint(fields=["visit", "sequence"], name="bag_entry_sequence_once"),
             within("loft_deg", 15, 75, "bag_loft_believable"),
-            within("lie_deg", 50, 75, "bag_lie_believable"),
+            within("lie_deg", 40, 80, "bag_lie_believable"),
             within("stock_carry_m", 4, 320, "bag_stock_carry_believable"),
             within("flat_out_carry_m", 4, 320, "bag_flat_out_carry_believable"),
         ]

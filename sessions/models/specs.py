@@ -122,7 +122,7 @@ class SpecClub(Identified):
             one_of("source", ClubSource.values, "spec_club_source_is_known"),
             one_of("hand", Hand.values, "spec_club_hand_is_known"),
             within("target_loft_deg", 15, 75, "spec_club_loft_believable"),
-            within("target_lie_deg", 50, 75, "spec_club_lie_believable"),
+            within("target_lie_deg", 40, 80, "spec_club_lie_believable"),
             within("target_length_mm", 400, 1250, "spec_club_length_believable"),
         ]
 

@@ -264,8 +264,8 @@ _CLUBS = (
         Group.CLUBS,
         askable_at_home=False,
         unit="degrees",
-        low=Decimal("-6"),
-        high=Decimal(6),
+        low=Decimal("-20"),
+        high=Decimal(15),
         help="Flat is negative, upright positive, stock is 0.",
     ),
     Question(

@@ -17,6 +17,7 @@ from sessions.rules.judgements import ALL_ON, SWITCHED_OFF, JudgementBook, Off
 from sessions.rules.slot_lies import lie_words
 from sessions.rules.slot_suggestions import (
     NOTHING_YET,
+    SORE_HANDS,
     FirstClubLimits,
     PlannedSlot,
     PlayerHeard,
@@ -115,6 +116,22 @@ def lie_out_of_reach(heard: SetHeard, limits: FirstClubLimits) -> SENTENCES:
             f"The irons' lie, {lie_words(irons)}, is out of reach: even a forged head of a stock "
             f"lie bends {figure(most)} at most. A head that is made "
             f"{'flatter' if irons < 0 else 'more upright'}, or ask its maker."
+        )
+
+
+@SLOT_CONFLICTS.judgement(
+    "TRY-D03",
+    about="Irons further from stock lie than a player who stands has them, and nobody said that "
+    "this one plays seated or with one arm.",
+    thresholds=("interview.iron_lie_asked_deg",),
+)
+def lie_of_another_posture(heard: SetHeard, limits: FirstClubLimits) -> SENTENCES:
+    irons = number_from(heard.answers.get("iron_lie_deg"))
+    is_known = heard.answers.get("posture") in ("seated", "one_arm")
+    if irons is not None and abs(irons) >= limits.iron_lie_asked_deg and not is_known:
+        yield (
+            f"The irons' lie, {lie_words(irons)}: ask whether the player plays seated or with one "
+            "arm. If not, read it again."
         )
 
 
@@ -242,6 +259,21 @@ def to_mend(heard: SetHeard, limits: FirstClubLimits) -> SENTENCES:
             f"To mend {shot} shots: slot {slot.slot.slot}, "
             f"{figure(slot.slot.loft_deg)}°, {place}{begin}."
         )
+
+
+@FIRST.judgement(
+    "TRY-F04",
+    about="Hands that hurt or are stiff, if only a little: a larger, softer grip, never a heavier "
+    "one. A child's is soft, in a child's size. Common practice.",
+)
+def grip_for_sore_hands(heard: SetHeard, limits: FirstClubLimits) -> SENTENCES:
+    if heard.answers.get("hands") not in SORE_HANDS:
+        return
+    size = "a child's size" if _is_child(heard) else "one size larger: midsize after standard"
+    yield (
+        f"Sore or stiff hands: a softer grip, {size}. No heavier than the grip now; "
+        "read the swing weight again."
+    )
 
 
 @ORDER.judgement(

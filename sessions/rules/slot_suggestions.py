@@ -68,6 +68,7 @@ class FirstClubLimits:
     lob_from_deg: Decimal
     touch_flatter_deg: Decimal
     lob_flatter_deg: Decimal
+    iron_lie_asked_deg: Decimal
     shaft_heavier_g: Decimal
     light_shaft_g: Decimal
     short_carry_m: Decimal

@@ -92,7 +92,7 @@ def _stored(*, visit: Visit, sent: Sent, device: Device, by: Actor, at: datetime
     if sentence:
         return _refusal(sent, NOT_FITTING, sentence=sentence)
     if sent.errors:
-        raise FieldsRefused(dict(sent.errors))
+        raise FieldsRefused(dict(sent.errors), code="entry.not_readable")
 
     result = HANDLERS[sent.kind](visit, sent, by.within_command(sent.id), at)
 

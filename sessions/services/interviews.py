@@ -61,7 +61,7 @@ def interview_answer(
     kept = stands.value if stands else (None if ask_later else value)
     refusal = answer_refusal(asked, kept)
     if refusal is not None:
-        raise FieldsRefused({"value": refusal})
+        raise FieldsRefused({"value": refusal}, code="interview.no_answer")
 
     answer = Answer.objects.create(
         id=answer_id,

@@ -4,6 +4,7 @@ import datetime as dt
 import hashlib
 import json
 import uuid
+from decimal import Decimal
 
 import pytest
 from django.test import Client
@@ -429,6 +430,38 @@ def test_a_sea_level_pressure_high_up_is_refused_beside_its_field_and_taken_when
     )
     assert receipts(tablet, room, said)[0]["outcome"] == "stored"
     assert room.visit.conditions.get().pressure_hpa == pytest.approx(835.07, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("lie", "stored"), [("49", True), ("40", True), ("39.9", False), ("80.1", False)]
+)
+def test_a_seated_players_lie_is_taken_and_an_absurd_one_refused(tablet, room, lie, stored):
+    said = entry("bag.club", {
+        "id": str(uuid.uuid4()), "club_id": str(uuid.uuid4()), "kind": "wedge", "label": "56",
+        "stamped_loft": "56", "lie": lie,
+    })  # fmt: skip
+    bent = trial_start(room, lie=lie)
+    for receipt in receipts(tablet, room, said, bent):
+        assert receipt["outcome"] == ("stored" if stored else "refused"), receipt
+        assert list(receipt["errors"]) == ([] if stored else ["lie"])
+        assert receipt.get("code", "") == ("" if stored else "entry.not_readable")
+    lies = [*BagEntry.objects.values_list("lie_deg", flat=True),
+            *Trial.objects.values_list("lie_deg", flat=True)]  # fmt: skip
+    assert lies == ([Decimal(lie)] * 2 if stored else [])
+
+
+@pytest.mark.parametrize(
+    ("lie", "stored"),
+    [("-12", True), ("12", True), ("-20", True), ("-20.1", False), ("15.1", False)],
+)
+def test_a_seated_players_irons_are_taken_and_absurd_ones_refused(tablet, room, lie, stored):
+    (receipt,) = receipts(tablet, room, entry("interview.answer", {
+        "id": str(uuid.uuid4()), "question": "iron_lie_deg", "value": lie, "said_by": "player",
+    }))  # fmt: skip
+    assert receipt["outcome"] == ("stored" if stored else "refused")
+    assert (receipt.get("code", ""), list(receipt["errors"])) == (
+        ("", []) if stored else ("interview.no_answer", ["value"])
+    )
 
 
 def test_a_comparison_runs_over_the_same_door(tablet, room):

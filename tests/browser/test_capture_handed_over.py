@@ -10,7 +10,6 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page, Route, expect
 
-from sessions.api.figures import LIE_DEG
 from sessions.maths.errors import UnitRefused
 from sessions.maths.units import (
     CLUB_MASS_LIMITS_G,
@@ -160,7 +159,7 @@ def test_an_own_club_is_weighed_without_an_adapter(fitter: Page, visit: dict[str
 
 PARSERS: dict[str, Callable[[str], Any]] = {
     "loft": parse_loft,
-    "lie": lambda text: parse_lie(text, limits=LIE_DEG),
+    "lie": parse_lie,
     "swing_weight": parse_swing_weight,
     "mass": lambda text: parse_mass(text, name="mass", limits=CLUB_MASS_LIMITS_G),
 }

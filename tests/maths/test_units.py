@@ -285,7 +285,7 @@ def test_what_people_type_most_is_read(read: Reader, typed: str, metric: D | flo
         (lambda: units.parse_distance("2 ft", unit="m"), "2 ft is not believable: 5 to 320 m."),
         (lambda: units.parse_side("200", unit="m"), "200 m is not believable: -91 to 91."),
         (lambda: units.parse_loft("x"), "in degrees, for example 54.5."),
-        (lambda: units.parse_lie("90"), "90 degrees is not believable: 50 to 80."),
+        (lambda: units.parse_lie("90"), "90 degrees is not believable: 40 to 80."),
         (lambda: units.parse_speed("x", unit="km/h"), "in kilometres per hour, for example 132."),
         (lambda: units.parse_speed("300 mph", unit="m/s"),
          "300 mph is not believable: 5 to 102 m/s."),

@@ -19,7 +19,7 @@ const LONGEST = 40;
 /** As the server's limits are. @type {Record<"loft" | "lie" | "mass", Kind>} */
 const KINDS = {
   loft: { name: "loft", units: DEGREES, least: 15, most: 75, how: "Type a loft in degrees, for example 54.5." },
-  lie: { name: "lie", units: DEGREES, least: 50, most: 75, how: "Type a lie in degrees, for example 63.5." },
+  lie: { name: "lie", units: DEGREES, least: 40, most: 80, how: "Type a lie in degrees, for example 63.5." },
   mass: { name: "mass", units: GRAMS, least: 250, most: 650, how: "Type a mass in grams, for example 461." },
 };
 export const READINGS = /** @type {const} */ (["loft", "lie", "swing_weight", "mass"]);
