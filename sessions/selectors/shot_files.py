@@ -73,7 +73,7 @@ def club_choices(visit: Visit) -> dict[UUID, str]:
     return {
         trial.pk: f"Number {codes[trial.pk]}"
         if trial.pk in codes
-        else f"{trial.number}: {trial_name(trial)}"
+        else f"Club {trial.number}, {trial_name(trial)}"
         for trial in trials_to_fill(visit)
     }
 

@@ -51,6 +51,7 @@ from sessions.selectors.shot_files import (
     trial_in_hand,
     trials_to_fill,
 )
+from sessions.selectors.situations import situation_of
 from sessions.selectors.visits import visit_for
 from sessions.services.shot_files import (
     MOST_BYTES,
@@ -134,7 +135,7 @@ def shot_file(request: HttpRequest, visit_id: UUID, file_id: UUID, *, actor: Act
         if made is not None:
             return redirect(f"{request.path}?{mapping_query(typed)}block={made.pk}")
     context = frame_of(visit, actor, current="trials") | _page(row, table, given, errors, unit)
-    context |= _where(visit, row, blocks, clubs, picked, errors)
+    context |= _where(visit, row, blocks, clubs, picked, errors, unit)
     context["block_form"] = block_form
     status = 422 if errors or block_form.errors else 200
     return render(request, "sessions/shot_file.html", context, status=status)
@@ -325,24 +326,30 @@ def _where(
     clubs: Sequence[FileClub],
     picked: str,
     errors: dict[str, str],
+    unit: DistanceUnit,
 ) -> dict[str, Any]:
     """Where the shots shall go, or went."""
     names = club_choices(visit)
     words = {
-        str(block.pk): f"{names[block.trial_id]}, {str(block)[:1].lower()}{str(block)[1:]}"
-        for block in blocks
+        str(block.pk): f"{names[block.trial_id]}, {_where_words(block, unit)}" for block in blocks
     }
-    went = row.mapping.get("clubs") or ({"": str(row.block_id)} if row.block_id else {})
+    by_club = row.mapping.get("clubs")
+    went = by_club or ({"": str(row.block_id)} if row.block_id else {})
     return {
         "blocks": [{"id": pk, "words": said} for pk, said in words.items()],
         "picked": picked,
         "leave_out": LEAVE_OUT,
         "clubs": [(club, errors.get(club.field, "")) for club in clubs],
         "went": [
-            (club_words(name) if name else "", words.get(pk, "left out"))
+            (club_words(name) if by_club else "", words.get(pk, "left out"))
             for name, pk in went.items()
         ],
     }
+
+
+def _where_words(block: Block, unit: DistanceUnit) -> str:
+    words = situation_of(block).words(unit)
+    return words[:1].lower() + words[1:]
 
 
 def _preview(reading: Any, given: dict[str, Any], unit: DistanceUnit) -> dict[str, Any]:
