@@ -25,6 +25,7 @@ from sessions.maths.units import (
     parse_mass,
     parse_swing_weight,
 )
+from sessions.models.words import LengthMethod
 
 HEAD_MASS = (Decimal(150), Decimal(450))
 CLUB_MASS = (Decimal(250), Decimal(650))
@@ -327,6 +328,32 @@ class ResinForm(forms.Form):
     least_c = forms.DecimalField(
         label="No cure below, °C", min_value=0, max_value=60, decimal_places=1
     )
+
+
+class GaugeForm(forms.Form):
+    """A gauge; one for lengths says from where it reads. The same `gauge_id` is the same gauge."""
+
+    gauge_id = forms.UUIDField(widget=forms.HiddenInput)
+    name = forms.CharField(label="Name", max_length=60)
+    measure = forms.ChoiceField(label="It reads", choices=[("", "Choose"), *Measure.choices])
+    length_method = forms.ChoiceField(
+        label="A length: measured how",
+        required=False,
+        choices=[("", "Reads no length"), *LengthMethod.choices],
+    )
+    repeatability = forms.DecimalField(
+        label="Two readings of one thing differ by at most",
+        help_text="In degrees, mm, g or swing weight points, as it reads.",
+        min_value=0,
+        max_value=100,
+        decimal_places=4,
+    )
+    checked_on = DayField(label="Checked on", required=False)
+    location = forms.ModelChoiceField(label="Where", queryset=None, empty_label=None)
+
+    def __init__(self, *args: Any, places: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["location"].queryset = places
 
 
 class StepForm(forms.Form):

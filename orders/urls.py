@@ -2,10 +2,12 @@
 
 from django.urls import path
 
-from orders.views import bench, cures, orders, panels, papers
+from orders.views import bench, cures, gauges, orders, panels, papers
 
 urlpatterns = [
     path("bench", bench.bench, name="bench"),
+    path("gauges", gauges.gauges, name="gauges"),
+    path("gauges/new", gauges.gauge_new, name="gauge_new"),
     path("resins", cures.resins, name="resins"),
     path("resins/new", cures.resin_new, name="resin_new"),
     path("resins/<uuid:resin_id>", cures.resin_edit, name="resin_edit"),

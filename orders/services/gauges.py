@@ -33,10 +33,14 @@ def gauge_enter(
 ) -> Gauge:
     """Enter a gauge. `repeatability` is in the unit its measure is stored in.
 
-    A gauge for lengths says by which method it reads, `length_method`; no other has one.
+    The same `gauge_id` again: the same row. A gauge for lengths says by which method it reads,
+    `length_method`; no other has one.
     Raises Refused, FieldsRefused. Writes Gauge, AuditEntry.
     """
     ORDER_POLICY.require(by, OrderAction.GAUGE_ENTER, location_id=location.pk)
+    known = Gauge.objects.filter(pk=gauge_id, location=location).first() if gauge_id else None
+    if known is not None:
+        return known
     if errors := _errors(name, measure, repeatability):
         raise FieldsRefused(errors)
     if length_method not in (METHODS if measure == Measure.LENGTH else ("",)):

@@ -59,6 +59,8 @@ def demo_pages(begun: str) -> dict[str, str]:
         "equipment_check": at("equipment_check", "head", head.pk),
         "rule_book": at("rule_book"),
         "bench": at("bench"),
+        "gauges": at("gauges"),
+        "gauge_new": at("gauge_new"),
         "resins": at("resins") + "?batch=H 117",
         "resin_new": at("resin_new"),
         "order_new": at("order_new", spec.visit_id),

@@ -85,6 +85,10 @@ TABLE: dict[str, dict[str, tuple[str, str]]] = {
         "file, target": (HERE, "test_a_target_that_is_no_distance"),
         "order": ("test_orders", "test_a_past_due_day_is_said_beside_the_field_and_stays_typed"),
         "bench, reading": (HERE, "test_a_reading_nobody_believes"),
+        "gauge": (
+            "test_gauges",
+            "test_a_gauge_that_makes_no_sense_is_refused_beside_its_field_and_stays_typed",
+        ),
         "bench, epoxy": (
             "test_cure",
             "test_what_a_cure_can_not_begin_with_is_refused_beside_its_field",

@@ -82,6 +82,8 @@ MATRIX: dict[str, set[str]] = {
     "summary_send": {F, D, M},
     "rule_book": ALL,
     "bench": ALL,
+    "gauges": ALL,
+    "gauge_new": {B, M},
     "resins": ALL,
     "resin_new": {B, M},
     "resin_edit": {B, M},
