@@ -46,6 +46,26 @@ class OrderForm(forms.Form):
     )
 
 
+class DueForm(forms.Form):
+    """Another promised day."""
+
+    due_on = DayField(label="Promise it for")
+    why = forms.CharField(label="Why", max_length=300)
+
+
+class ReadyForm(forms.Form):
+    """Asked of an order that is ready after its promised day."""
+
+    day_moved = forms.TypedChoiceField(
+        label="Did the promised day move?",
+        choices=[("yes", "Yes: call the player"), ("no", "No: the player knows")],
+        widget=forms.RadioSelect,
+        required=False,
+        coerce=lambda typed: typed == "yes",
+        empty_value=None,
+    )
+
+
 class ReasonForm(forms.Form):
     why = forms.CharField(label="Why", max_length=300)
 

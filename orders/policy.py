@@ -21,6 +21,8 @@ class OrderAction:
     TICKET_PRINT = "orders.ticket.print"
     BENCH_WORK = "orders.bench.work"
     GAUGE_ENTER = "orders.gauge.enter"
+    DUE_MOVE = "orders.order.due_move"
+    CALL_DONE = "orders.order.call_done"
     RESIN_ENTER = "orders.resin.enter"
     CHECK_SIGN = "orders.check.sign"
     CONCESSION_SIGN = "orders.concession.sign"
@@ -141,6 +143,25 @@ ORDER_POLICY = Policy.of(
         states=[S.READY],
         states_sentence="Only what is ready can be handed over.",
         for_system=True,
+    ),
+    row(
+        OrderAction.DUE_MOVE,
+        FITTER,
+        BUILDER,
+        DESK,
+        MANAGER,
+        doing="move the promised day",
+        states=BEFORE_READY,
+        states_sentence="It is built: its day can't be moved any more.",
+    ),
+    row(
+        OrderAction.CALL_DONE,
+        FITTER,
+        DESK,
+        MANAGER,
+        doing="write down a call",
+        states=[*BEFORE_READY, S.READY],
+        states_sentence="The clubs have left: nobody has to be called.",
     ),
     row(
         OrderAction.TELL_BY,

@@ -4,6 +4,8 @@ Everything the bench needs is copied from the signed spec when a revision is mad
 promised does not move when a catalogue does.
 """
 
+from datetime import datetime
+
 from django.db import models
 
 from fitshop.models import Identified, Kept, Location
@@ -34,6 +36,10 @@ class BuildOrder(Kept):
     location = models.ForeignKey(Location, on_delete=models.PROTECT, related_name="+")
     state = models.CharField(max_length=20, choices=OrderState.choices(), default=OrderState.DRAFT)
     due_on = models.DateField()
+    # The day first promised, once it moved; since when somebody is to call about it; the call.
+    promised_on = models.DateField(null=True, blank=True)
+    call_since = models.DateTimeField(null=True, blank=True)
+    called_at = models.DateTimeField(null=True, blank=True)
     bench = models.CharField(max_length=40, blank=True, default="")
     note = models.CharField(max_length=300, blank=True, default="")
     tell_by = models.CharField(max_length=12, choices=TellBy.choices, blank=True, default="")
@@ -63,6 +69,16 @@ class BuildOrder(Kept):
 
     def __str__(self) -> str:
         return f"build order {self.number}"
+
+    @property
+    def wants_call(self) -> bool:
+        """Whether the promised day moved and nobody has told the player yet."""
+        since, called = self.call_since, self.called_at
+        return since is not None and (called is None or called < since)
+
+    def is_late_on(self, at: datetime) -> bool:
+        """Whether the promised day is over, on the location's own clock."""
+        return bool(at.astimezone(self.location.zone_info).date() > self.due_on)
 
 
 class PartsWait(Identified):

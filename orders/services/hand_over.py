@@ -14,6 +14,7 @@ from orders.flow import ClubState, OrderState
 from orders.models import BuildOrder, Check, OrderClub, OrderRevision
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.services.bench_refusals import refuse_while_curing
+from orders.services.due_days import promise_moved, refuse_unasked
 from orders.services.letters import AS_BUILT, letter_queue, ready_letters_withdraw
 from orders.services.moves import club_move, current_revision, locked_order, order_move
 from orders.services.tellings import ready_letter_queue
@@ -25,11 +26,14 @@ HANDED_OVER_HOW = {"collected": "collected in the shop", "posted": "posted"}
 
 
 @transaction.atomic
-def order_ready(*, order: BuildOrder, by: Actor, at: datetime) -> BuildOrder:
+def order_ready(
+    *, order: BuildOrder, day_moved: bool | None = None, by: Actor, at: datetime
+) -> BuildOrder:
     """Put a checked order on the shelf; a letter says so if the player agreed to e-mail.
 
     None is queued if the order asks for a call or a text. Twice on the shelf is once.
-    Raises Refused, StateRefused.
+    `day_moved`: asked after the promised day; True has the player called too.
+    Raises Refused, StateRefused, FieldsRefused.
     Writes BuildOrder, OrderClub, OutgoingMessage, Telling, AuditEntry.
     """
     row = locked_order(order)
@@ -41,13 +45,16 @@ def order_ready(*, order: BuildOrder, by: Actor, at: datetime) -> BuildOrder:
     if check is None or check.result != Check.Result.PASSED:
         raise StateRefused("The check is not signed yet.")
     clubs = _cured_clubs(revision, row, at)
+    refuse_unasked(row, day_moved, at)
     before = order_move(row, OrderState.READY)
 
     for club in clubs:
         club_move(club, ClubState.READY)
         club.save(update_fields=["state"])
     row.ready_at = at
-    row.save(update_fields=["state", "ready_at"])
+    if day_moved:
+        promise_moved(row, at=at)
+    row.save(update_fields=["state", "ready_at", "promised_on", "call_since"])
     telling = None
     if row.tell_by == BuildOrder.TellBy.USUAL:
         telling = ready_letter_queue(row, by=by, at=at)
@@ -55,7 +62,8 @@ def order_ready(*, order: BuildOrder, by: Actor, at: datetime) -> BuildOrder:
         action="orders.order.readied",
         subject=row,
         before={"state": before},
-        after={"state": row.state, "letter": telling.letter_id if telling else None},
+        after={"state": row.state, "letter": telling.letter_id if telling else None}
+        | ({"day_moved": True} if day_moved else {}),
         by=by,
         at=at,
     )

@@ -33,6 +33,7 @@ def letter_queue(
         "number": order.number,
         "location": order.location.name,
         "address": order.location.address,
+        "promised": _promised(order, at),
         "shop_name": shop.name if shop else "",
         "shop_phone": shop.phone if shop else "",
     }
@@ -57,6 +58,14 @@ def letter_queue(
         by=by,
         at=at,
     )
+
+
+def _promised(order: BuildOrder, at: datetime) -> str:
+    """The day first promised, where it is over and moved; nothing where the promise stood."""
+    day = order.promised_on
+    if day is None or at.astimezone(order.location.zone_info).date() <= day:
+        return ""
+    return f"{day:%A} {day.day} {day:%B}"
 
 
 def ready_letters_withdraw(order: BuildOrder, *, by: Actor, at: datetime) -> None:

@@ -36,7 +36,7 @@ def order_tell(
     """Write down that somebody called, texted or spoke to the player, and what came of it.
 
     `telling_id` is made with the form: the same form again is one telling.
-    Raises Refused, FieldsRefused. Writes Telling, AuditEntry.
+    Raises Refused, FieldsRefused. Writes Telling, BuildOrder, AuditEntry.
     """
     row = locked_order(order)
     known = row.tellings.filter(pk=telling_id).first() if telling_id is not None else None
@@ -53,6 +53,9 @@ def order_tell(
         at=at,
         by=by.name,
     )
+    if outcome == Outcome.REACHED and row.wants_call:
+        row.called_at = at
+        row.save(update_fields=["called_at"])
     audit_record(
         action="orders.order.told",
         subject=row,

@@ -21,9 +21,11 @@ from orders.flow import OrderState
 from orders.forms import (
     ArrivedForm,
     CheckForm,
+    DueForm,
     HandOverForm,
     LetterForm,
     OrderForm,
+    ReadyForm,
     ReasonForm,
     RoundsForm,
     SetConcessionForm,
@@ -61,6 +63,7 @@ from orders.selectors.second_look import second_look
 from orders.selectors.tellings import letter_under_way, told_of
 from orders.services.build_orders import order_cancel, order_create, order_release, order_revise
 from orders.services.checks import check_sign
+from orders.services.due_days import order_call_done, order_due_move
 from orders.services.hand_over import order_hand_over, order_ready
 from orders.services.neighbours import set_concession_sign
 from orders.services.parts import order_parts_arrived, order_wait_for_parts
@@ -173,6 +176,9 @@ def order_page(
         "grooves": None
         if row.handed_over_at is None
         else grooves_of(row, settings_in_force().values),
+        "due_form": DueForm(prefix="due", initial={"due_on": row.due_on}),
+        "ready_form": ReadyForm(prefix="ready"),
+        "is_late": row.is_late_on(timezone.now()),
         "cancel_form": ReasonForm(prefix="cancel"),
         "revise_form": ReasonForm(prefix="revise"),
     }
@@ -228,6 +234,8 @@ def _may(actor: Actor, row: BuildOrder) -> dict[str, bool]:
         "arrived": OrderAction.PARTS_ARRIVED,
         "check": OrderAction.CHECK_SIGN,
         "ready": OrderAction.ORDER_READY,
+        "due": OrderAction.DUE_MOVE,
+        "called": OrderAction.CALL_DONE,
         "hand_over": OrderAction.HAND_OVER,
         "tell_by": OrderAction.TELL_BY,
         "rounds": OrderAction.ROUNDS_REPORT,
@@ -403,8 +411,36 @@ def order_step_accept(request: HttpRequest, number: int, *, actor: Actor) -> Htt
 @staff_page(ORDER_POLICY, OrderAction.ORDER_READY)
 @require_POST
 def order_ready_view(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_ready,
+        done="It is on the shelf.",
+        form=ReadyForm(request.POST, prefix="ready"),
+        form_name="ready_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.DUE_MOVE)
+@require_POST
+def order_due(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
+    return _asked(
+        request,
+        found(actor, number),
+        actor,
+        service=order_due_move,
+        done="The day is moved. Call the player.",
+        form=DueForm(request.POST, prefix="due"),
+        form_name="due_form",
+    )
+
+
+@staff_page(ORDER_POLICY, OrderAction.CALL_DONE)
+@require_POST
+def order_called(request: HttpRequest, number: int, *, actor: Actor) -> HttpResponse:
     row = found(actor, number)
-    return _asked(request, row, actor, service=order_ready, done="It is on the shelf.")
+    return _asked(request, row, actor, service=order_call_done, done="Written down: called.")
 
 
 @staff_page(ORDER_POLICY, OrderAction.HAND_OVER)

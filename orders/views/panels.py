@@ -45,6 +45,7 @@ def workshop_today_panel(request: HttpRequest, *, actor: Actor) -> HttpResponse:
         "late": [row for row in at_the_bench if row.due_on < today],
         "waiting": [row for row in rows if row.state == OrderState.WAITING_FOR_PARTS],
         "due": [row for row in at_the_bench if row.due_on == today],
+        "to_call": [row for row in rows if row.wants_call],
         "shelf": shelf,
         "untold": [told for told in shelf if not told.is_told],
         "total": len(at_the_bench),

@@ -124,6 +124,14 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         )
         for kind in ("head", "shaft", "grip", "trial_head", "trial_shaft", "adapter", "device")
     },
+    "orders.order.due_moved": (
+        "the story's order keeps its day",
+        "tests/services/test_due_days.py::test_a_day_moves_with_its_reason_and_the_desk_calls",
+    ),
+    "orders.order.called": (
+        "the story's order keeps its day",
+        "tests/services/test_due_days.py::test_a_day_moves_with_its_reason_and_the_desk_calls",
+    ),
     "orders.resin.entered": (
         "the demo's resins are there; the story glues with one of them",
         "tests/services/test_cure.py::test_the_bench_and_the_manager_enter_resins_and_nobody_else",

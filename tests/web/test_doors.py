@@ -101,6 +101,8 @@ MATRIX: dict[str, set[str]] = {
     "order_arrived": {B, D, M},
     "order_check": {B, M},
     "order_ready": {B, D, M},
+    "order_due": ALL,
+    "order_called": {F, D, M},
     "order_told": {F, D, M},
     "order_letter": {F, D, M},
     "order_tell_by": {F, D, M},

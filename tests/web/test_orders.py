@@ -340,3 +340,39 @@ def test_the_check_of_a_set_that_is_off_is_refused_and_the_club_s_page_says_so(c
     answer = client.post(reverse("order_check", args=[number]), {"check-result": "passed"})
     assert answer.status_code == 422
     assert not Check.objects.exists()
+
+
+def test_ready_after_its_day_is_asked_beside_the_choice_and_the_desk_finds_whom_to_call(
+    as_manager, room
+):
+    room.passed()
+    BuildOrder.objects.update(due_on=AT.date().replace(year=2025))
+    page, ready = reverse("order", args=[2001]), reverse("order_ready", args=[2001])
+    OrderClub.objects.update(cure_until=AT.replace(year=2001))
+    assert 'name="ready-day_moved"' in as_manager.get(page).text
+    asked = as_manager.post(ready, {})
+    assert asked.status_code == 422
+    assert asked.context["ready_form"].has_error("day_moved", "orders.day_moved_unasked")
+    assert as_manager.post(ready, {"ready-day_moved": "yes"}).status_code == 302
+    panel = reverse("workshop_today_panel")
+    assert [row.number for row in as_manager.get(panel).context["to_call"]] == [2001]
+    assert reverse("order_called", args=[2001]) in as_manager.get(page).text
+    for _ in range(2):
+        assert as_manager.post(reverse("order_called", args=[2001])).status_code == 302
+    assert as_manager.get(panel).context["to_call"] == []
+
+
+@pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01", "soon", "2020-01-01"])
+def test_a_promised_day_that_is_none_is_refused_beside_it_and_the_reason_stays(
+    as_manager, room, day
+):
+    order = room.released()
+    answer = as_manager.post(
+        reverse("order_due", args=[2001]), {"due-due_on": day, "due-why": "no grips"}
+    )
+    assert answer.status_code == 422
+    assert answer.context["due_form"].has_error("due_on")
+    assert 'value="no grips"' in answer.text
+    before = order.due_on
+    order.refresh_from_db()
+    assert (order.due_on, order.wants_call) == (before, False)
