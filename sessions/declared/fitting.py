@@ -325,6 +325,13 @@ PLAN: tuple[Setting, ...] = (
         high="62",
     ),
     degrees(
+        "plan.drift_from_deg",
+        "1",
+        "From here on an own club whose loft is off its stamp is said to have drifted.",
+        low="0.5",
+        high="4",
+    ),
+    degrees(
         "plan.near_enough_deg",
         "4",
         "Up to this far from a slot's loft an own wedge is the club played there now, and a club "

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from sessions.rules.facts import Role
 from sessions.rules.judgements import ALL_ON, JudgementBook, Off, Said, sentences
-from sessions.rules.wording import figure, listed
+from sessions.rules.wording import drift_from_stamp, drift_words, figure, listed
 
 # Rule 4.1b of the Rules of Golf (R&A and USGA): a round starts with at most fourteen clubs.
 MOST_CLUBS = 14
@@ -22,6 +22,7 @@ class OwnLoft:
     name: str
     loft_deg: Decimal
     is_measured: bool
+    stamped_deg: Decimal | None = None
 
 
 @dataclass(frozen=True)
@@ -65,6 +66,14 @@ def bag_notes(
     return tuple(said for two in neighbours for said in sentences(BAG, two, limits, off))
 
 
+def drift_notes(
+    lofts: Sequence[OwnLoft], *, drift_from_deg: Decimal, off: Off = ALL_ON
+) -> tuple[Said, ...]:
+    """Name the own clubs that measure off their stamp, weak or strong."""
+    limits = DriftLimits(drift_from_deg)
+    return tuple(said for own in lofts for said in sentences(DRIFT, own, limits, off))
+
+
 def _said(own: OwnLoft) -> str:
     return f"{figure(own.loft_deg)}° {'measured' if own.is_measured else 'as stamped'}"
 
@@ -80,7 +89,17 @@ class NoteLimits:
     hole_deg: Decimal
 
 
+@dataclass(frozen=True, slots=True)
+class DriftLimits:
+    """From how much on a loft off its stamp is called drift [degrees]: setting `plan.*`."""
+
+    drift_from_deg: Decimal
+
+
 Neighbours = tuple[OwnLoft, OwnLoft]
+DRIFT: JudgementBook[OwnLoft, DriftLimits, str] = JudgementBook(
+    "PLAN-D", "An own club off its stamp"
+)
 BAG: JudgementBook[Neighbours, NoteLimits, str] = JudgementBook("PLAN-N", "The player's own wedges")
 FOURTEEN: JudgementBook[tuple[BagCount, int], None, str] = JudgementBook("PLAN-B", "Fourteen clubs")
 OFFERS: JudgementBook[Sequence[str], None, str] = JudgementBook("PLAN-O", "The set's own wedge")
@@ -192,3 +211,20 @@ def full_shot_club(loft_deg: Decimal, touch_from_deg: Decimal) -> Iterable[Role]
 def touch_club(loft_deg: Decimal, touch_from_deg: Decimal) -> Iterable[Role]:
     if loft_deg >= touch_from_deg:
         yield Role.TOUCH
+
+
+@DRIFT.judgement(
+    "PLAN-D01",
+    about="An own club measures so far off its stamp: drift, or a bend that nobody noted. The plan "
+    "goes by what was measured. Common practice.",
+    thresholds=("plan.drift_from_deg",),
+)
+def off_its_stamp(own: OwnLoft, limits: DriftLimits) -> Iterable[str]:
+    drift = drift_from_stamp(
+        own.loft_deg if own.is_measured else None, own.stamped_deg, limits.drift_from_deg
+    )
+    if drift is not None and own.stamped_deg is not None:
+        yield (
+            f"{own.name} measures {figure(own.loft_deg)}°, stamped {figure(own.stamped_deg)}; "
+            f"{drift_words(drift)}. The plan goes by what was measured."
+        )

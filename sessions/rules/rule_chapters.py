@@ -15,7 +15,7 @@ from sessions.rules.against_choice import AGAINST
 from sessions.rules.fairness import CLOUDS, FAIRNESS
 from sessions.rules.judgements import Off, Printed, PrintedBook
 from sessions.rules.likeness import LIKENESS
-from sessions.rules.plan_notes import BAG, FOURTEEN, OFFERS, ROLES
+from sessions.rules.plan_notes import BAG, DRIFT, FOURTEEN, OFFERS, ROLES
 from sessions.rules.plan_wish import ASKED, SLOT_JOBS, TRAITS
 from sessions.rules.set_advice import (
     COUNTS,
@@ -72,7 +72,7 @@ CHAPTERS: tuple[RuleChapter, ...] = (
     RuleChapter(
         "Plan",
         "What a loft plan asks of its heads, and what is said of the bag around it.",
-        (ROLES, SLOT_JOBS, ASKED, TRAITS, BAG, FOURTEEN, OFFERS),
+        (ROLES, SLOT_JOBS, ASKED, TRAITS, BAG, DRIFT, FOURTEEN, OFFERS),
     ),
     RuleChapter(
         "Decision",

@@ -93,6 +93,30 @@ def own_loft_words(club: ClubFacts) -> str:
     return f"own {figure(target)}°" + (f" ({', '.join(said)})" if said else "")
 
 
+def drift_from_stamp(
+    loft_deg: Decimal | None, stamped_deg: Decimal | None, from_deg: Decimal
+) -> Decimal | None:
+    """How far an own club measures off its stamp, weak positive; None where that is no drift.
+
+    >>> drift_from_stamp(Decimal("54.8"), Decimal("56"), Decimal(1))
+    Decimal('-1.2')
+    """
+    if loft_deg is None or stamped_deg is None or abs(loft_deg - stamped_deg) < from_deg:
+        return None
+    return loft_deg - stamped_deg
+
+
+def drift_words(drift_deg: Decimal | None) -> str:
+    """`drift: 1.2 strong of its stamp`; "" for none.
+
+    >>> drift_words(Decimal("-1.2"))
+    'drift: 1.2 strong of its stamp'
+    """
+    if drift_deg is None:
+        return ""
+    return f"drift: {figure(abs(drift_deg))} {'weak' if drift_deg > 0 else 'strong'} of its stamp"
+
+
 def club_words(club: ClubFacts) -> str:
     """A club as the fitter points to it: `Slot 2, 53° (stamped 54, bent 1 strong)`."""
     if club.source is ClubSource.NEW:

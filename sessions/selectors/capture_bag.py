@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from uuid import UUID
 
 from sessions.maths.unit_factors import DistanceUnit
@@ -15,7 +16,7 @@ from sessions.models import (
 )
 from sessions.rules.interview import Group
 from sessions.rules.interview_questions import QUESTIONS
-from sessions.rules.wording import figure
+from sessions.rules.wording import drift_from_stamp, drift_words, figure
 from sessions.selectors.capture_trials import Hidden
 from sessions.selectors.capture_words import (
     Document,
@@ -74,6 +75,7 @@ def bag_document(
     hidden: Hidden,
     unit: DistanceUnit,
     length_unit: LengthUnit,
+    drift_from_deg: Decimal,
 ) -> Document:
     """The own clubs with their last reading at this visit (`entries`), the rest as a count."""
     clubs = [
@@ -86,7 +88,8 @@ def bag_document(
                                  club.label))  # fmt: skip
     return {
         "clubs": [
-            _bag_club(club, entries.get(club.pk), hidden, unit, length_unit) for club in clubs
+            _bag_club(club, entries.get(club.pk), hidden, unit, length_unit, drift_from_deg)
+            for club in clubs
         ],
         "others": {
             row.kind: {"count": row.count, "unused": row.unused} for row in visit.other_clubs.all()
@@ -100,8 +103,10 @@ def _bag_club(
     hidden: Hidden,
     unit: DistanceUnit,
     length_unit: LengthUnit,
+    drift_from_deg: Decimal,
 ) -> Document:
     is_hidden = club.pk in hidden.club_ids
+    read = None if is_hidden or entry is None else entry.loft_deg
     return {
         "id": str(club.pk),
         "kind": club.kind,
@@ -112,6 +117,7 @@ def _bag_club(
         "shaft": "" if is_hidden else club.shaft,
         "stamped_loft": as_text(None if is_hidden else club.stamped_loft_deg),
         "stamped_bounce": as_text(None if is_hidden else club.stamped_bounce_deg),
+        "drift": drift_words(drift_from_stamp(read, club.stamped_loft_deg, drift_from_deg)),
         "hidden": is_hidden,
         "entry": None if is_hidden or entry is None else _entry(entry, unit, length_unit),
     }

@@ -86,6 +86,7 @@ from sessions.selectors.equipment import (
 )
 from sessions.selectors.evidence import last_bag_entries
 from sessions.selectors.next_club import next_trial_words
+from sessions.selectors.plans import drift_limit
 from sessions.selectors.steps import visit_steps
 from sessions.selectors.visit_rows import VisitRows, current_plan
 from sessions.selectors.visits import air_words
@@ -166,7 +167,7 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
         },
         "steps": [{"key": step.key, "label": step.label, "state": step.state} for step in steps],
         "interview": interview,
-        "bag": bag_document(visit, rows.entries, hidden, unit, length_unit),
+        "bag": bag_document(visit, rows.entries, hidden, unit, length_unit, drift_limit(settings)),
         "plan": plan_document(rows.plan),
         "air": air_words(visit),
         "trials": [

@@ -17,7 +17,13 @@ from sessions.rules.facts import HeadLimits, MakerLimits, Making, SpecLimits, li
 from sessions.rules.first_clubs import OF_THE_SET
 from sessions.rules.judgements import ALL_ON, Off
 from sessions.rules.plan_jobs import plans_by_job
-from sessions.rules.plan_notes import BagCount, OwnLoft, bag_notes, matched_set_note
+from sessions.rules.plan_notes import (
+    BagCount,
+    OwnLoft,
+    bag_notes,
+    drift_notes,
+    matched_set_note,
+)
 from sessions.rules.plan_wedges import WedgesToPlan, wedges_to_plan
 from sessions.rules.plan_wish import (
     PlanLimits,
@@ -91,17 +97,21 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         and (loft := _loft(entry)) is not None
         and (lowest is None or loft > lowest)
     ]
+    own_lofts = _own_lofts(entries.values(), lowest, evidence)
     return PlanPieces(
         heads=tuple(candidate_head(head, limits, plan_limits, off) for head in heads),
         kept=tuple(kept),
         head_rows={str(head.pk): head for head in heads},
         club_rows={str(entry.club_id): entry.club for entry in entries.values()},
         bag=_bag(visit, len(entries) - len(wedges), len(wedges)),
-        notes=bag_notes(
-            _own_lofts(entries.values(), lowest, evidence),
-            same_deg=limits.same_loft_deg,
-            hole_deg=limits.loft_step_high_deg,
-            off=off,
+        notes=(
+            *bag_notes(
+                own_lofts,
+                same_deg=limits.same_loft_deg,
+                hole_deg=limits.loft_step_high_deg,
+                off=off,
+            ),
+            *drift_notes(own_lofts, drift_from_deg=drift_limit(settings), off=off),
         ),
         offers=matched_set_note(_matched_names(heads, lowest, limits), off),
         off=off,
@@ -130,6 +140,11 @@ def plan_pieces(visit: Visit, evidence: VisitEvidence, settings: SettingsInForce
         baseline_key="" if baseline is None else str(baseline.club_id or ""),
         answers=answers,
     )
+
+
+def drift_limit(settings: SettingsInForce) -> Decimal:
+    """From how much on an own club's loft off its stamp is called drift [degrees]."""
+    return Decimal(str(settings["plan.drift_from_deg"]))
 
 
 def wish_of(
@@ -315,9 +330,18 @@ def _own_lofts(
     baseline = evidence.baseline
     found = []
     if baseline is not None:
-        found.append(OwnLoft(baseline.name, baseline.loft_deg, baseline.is_loft_measured))
+        found.append(
+            OwnLoft(
+                baseline.name,
+                baseline.loft_deg,
+                baseline.is_loft_measured,
+                baseline.stamped_loft_deg,
+            )
+        )
     for entry in entries:
         loft = _loft(entry)
         if _is_wedge(entry) and loft is not None and (lowest is None or loft > lowest):
-            found.append(OwnLoft(entry.club.label, loft, entry.loft_deg is not None))
+            is_measured = entry.loft_deg is not None
+            stamped = entry.club.stamped_loft_deg
+            found.append(OwnLoft(entry.club.label, loft, is_measured, stamped))
     return found

@@ -10,14 +10,17 @@ from typing import Literal
 
 from django.db.models import prefetch_related_objects
 
-from fitshop.selectors import settings_in_force
+from fitshop.selectors import SettingsInForce, settings_in_force
 from sessions.maths.unit_factors import DistanceUnit
 from sessions.models import FinalSpec, SpecClub
+from sessions.models.words import ClubSource
 from sessions.rules.facts import limits_from
 from sessions.rules.findings import Finding, Severity
 from sessions.rules.finished_club import FinishedClub
 from sessions.rules.what_changes import ChangeTable
+from sessions.rules.wording import drift_from_stamp, drift_words
 from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.plans import drift_limit
 from sessions.selectors.spec_balance import changes_of, finished_of, tried_words
 from sessions.selectors.spec_delivery import delivery_notes
 from sessions.selectors.spec_facts import leaving, spec_clubs
@@ -145,7 +148,8 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
         for line in club_lines(row, length_unit=length_unit):
             here = tuple(one for one in own if _belongs(one, row.slot, line) and one not in placed)
             placed.extend(here)
-            lines.append(ShownLine(line.label, line.words, here))
+            words = [line.words, drifted(row, in_force)] if line.label == "Loft" else [line.words]
+            lines.append(ShownLine(line.label, "; ".join(filter(None, words)), here))
         left = [one for one in left if one not in own]
         clubs.append(
             ShownClub(
@@ -184,6 +188,15 @@ def spec_page(spec: FinalSpec, *, length_unit: str) -> SpecPage:
         leaving=leaving(visit),
         stops=sum(1 for one in found if one.finding.stops),
         looks=sum(1 for one in found if one.may_accept),
+    )
+
+
+def drifted(club: SpecClub, settings: SettingsInForce) -> str:
+    """`drift: 1.2 strong of its stamp` of an own club as it was measured; "" for none."""
+    if club.source == ClubSource.NEW:
+        return ""
+    return drift_words(
+        drift_from_stamp(club.as_received_loft_deg, club.stamped_loft_deg, drift_limit(settings))
     )
 
 

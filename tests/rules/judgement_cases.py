@@ -9,7 +9,17 @@ from typing import Any
 from sessions.rules.facts import PlayerKind, Role
 from sessions.rules.first_clubs import first_clubs
 from sessions.rules.judgements import JudgementBook
-from sessions.rules.plan_notes import BAG, FOURTEEN, OFFERS, ROLES, BagCount, NoteLimits, OwnLoft
+from sessions.rules.plan_notes import (
+    BAG,
+    DRIFT,
+    FOURTEEN,
+    OFFERS,
+    ROLES,
+    BagCount,
+    DriftLimits,
+    NoteLimits,
+    OwnLoft,
+)
 from sessions.rules.plan_wish import ASKED, SLOT_JOBS, TRAITS, PlanLimits, SoleShape
 from sessions.rules.set_advice import (
     COUNTS,
@@ -348,6 +358,9 @@ def _of_a_plan() -> Iterator[Case]:
     def two(above: str, below: str) -> tuple[OwnLoft, OwnLoft]:
         return OwnLoft("the 50", D(above), True), OwnLoft("the 52", D(below), False)
 
+    def own(loft: str, *, is_measured: bool = True) -> OwnLoft:
+        return OwnLoft("the 56", D(loft), is_measured, D(56))
+
     def bag(others: int | None, wedges: int) -> tuple[BagCount, int]:
         return BagCount(others=others, below=1, wedges=2), wedges
 
@@ -363,6 +376,8 @@ def _of_a_plan() -> Iterator[Case]:
     for book, rule, silent, speaks, limits in (
         (BAG, "PLAN-N01", two("50", "51"), two("50", "50.9"), NOTES),
         (BAG, "PLAN-N02", two("50", "56"), two("50", "56.1"), NOTES),
+        (DRIFT, "PLAN-D01", own("55.1"), own("55"), DriftLimits(D(1))),
+        (DRIFT, "PLAN-D01", own("54.8", is_measured=False), own("57"), DriftLimits(D(1))),
         (FOURTEEN, "PLAN-B01", bag(0, 2), bag(None, 2), None),
         (FOURTEEN, "PLAN-B02", bag(10, 4), bag(10, 3), None),
         (FOURTEEN, "PLAN-B02", bag(None, 3), bag(10, 3), None),

@@ -1,6 +1,7 @@
 """What leaves the bag leaves it when what replaces it is the player's, and is on record then."""
 
 from datetime import timedelta
+from decimal import Decimal
 from uuid import uuid4
 
 import pytest
@@ -175,5 +176,6 @@ def bag_again(room):
 
 
 def labels(room):
-    shown = bag_document(room.visit, last_bag_entries(room.visit), hidden_in([]), "yd", "in")
+    entries = last_bag_entries(room.visit)
+    shown = bag_document(room.visit, entries, hidden_in([]), "yd", "in", Decimal(1))
     return [club["label"] for club in shown["clubs"]]

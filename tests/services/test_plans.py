@@ -6,9 +6,13 @@ import pytest
 
 from fitshop.refusals import FieldsRefused, StateRefused
 from fitshop.selectors import settings_in_force
-from sessions.models import LoftPlan, PlanSlot
-from sessions.selectors.evidence import visit_evidence
-from sessions.selectors.plans import plan_choices, plan_pieces, wish_of
+from sessions.models import LoftPlan, PlanSlot, SpecClub
+from sessions.models.words import ClubSource
+from sessions.selectors.capture_bag import bag_document
+from sessions.selectors.capture_trials import hidden_in
+from sessions.selectors.evidence import last_bag_entries, visit_evidence
+from sessions.selectors.plans import drift_limit, plan_choices, plan_pieces, wish_of
+from sessions.selectors.spec_page import drifted
 from sessions.services.plans import WantedSlot, plan_choose
 from tests.fixtures_decide import AT, YARD, Room
 
@@ -151,3 +155,27 @@ def test_the_set_s_own_wedge_is_offered_where_it_reaches_the_first_gap(room):
     # 44 bent 2 weak is 46; 48 bent 2 strong is 46, a step of 5.6.
     assert pieces.offers[0].endswith("Orrin Vale Tern 44 and Orrin Vale Tern 48, if the irons "
                                      "are of that set.")  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("measured", "said"), [("54.8", True), ("57", True), ("55.1", False), (None, False)]
+)
+def test_a_club_that_measures_off_its_stamp_is_said_as_drift_where_it_is_read(room, measured, said):
+    club = room.club("wedge", "Old 56", measured, stamped="56")
+    settings = settings_in_force()
+    notes = plan_pieces(room.visit, visit_evidence(room.visit), settings).notes
+    assert [one.rule_id for one in notes].count("PLAN-D01") == said
+
+    entries = last_bag_entries(room.visit)
+    bag = bag_document(room.visit, entries, hidden_in([]), "yd", "in", drift_limit(settings))
+    (in_bag,) = [one for one in bag["clubs"] if one["id"] == str(club.pk)]
+    assert bool(in_bag["drift"]) is said
+
+    kept = SpecClub(
+        source=ClubSource.OWN_KEPT, club=club, stamped_loft_deg=Decimal(56),
+        as_received_loft_deg=measured and Decimal(measured),
+    )  # fmt: skip
+    assert drifted(kept, settings) == in_bag["drift"]
+    # A new head that is bent on purpose has not drifted.
+    kept.source = ClubSource.NEW
+    assert drifted(kept, settings) == ""

@@ -57,6 +57,7 @@
  * @property {string | null} stamped_bounce
  * @property {string} [making]
  * @property {string} [shaft]
+ * @property {string} [drift] how far it measures off its stamp, or ""
  * @property {boolean} [hidden]
  * @property {Record<string, any> | null} entry
  */

@@ -84,7 +84,7 @@ export function Bag({ store, view, go }) {
 /** @param {BagClub} club @param {string} unit */
 function lineOf(club, unit) {
   const loft = club.entry?.loft ? `${club.entry.loft}\u00b0 measured` : club.stamped_loft ? `stamped ${club.stamped_loft}` : "loft not read";
-  return club.entry?.stock_carry ? `${loft}, ${club.entry.stock_carry} ${unit}` : loft;
+  return [loft, club.drift, club.entry?.stock_carry && `${club.entry.stock_carry} ${unit}`].filter(Boolean).join(", ");
 }
 
 /** @param {BagClub[]} clubs @param {string} id */
