@@ -183,7 +183,7 @@ function moreOf(item) {
 function Items({ items, value, onPick, none }) {
   if (!items.length) return html`<p class="soft">${none}</p>`;
   return html`<div class="items">${items.map((item) => html`<button type="button" class="item" key=${item.id}
-    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}<small>${moreOf(item).join(", ")}</small></span>${item.due && html`<span class="state sand">${item.due}</span>`}</button>`)}</div>`;
+    aria-pressed=${String(item.id === value)} onClick=${() => onPick(item.id)}><b>${item.mark}</b><span>${item.name && item.name !== item.mark ? item.name : ""}<small>${moreOf(item).join(", ")}</small>${item.due && html`<small><strong>${item.due}</strong></small>`}</span></button>`)}</div>`;
 }
 
 /** @param {{view: VisitState, chosen: Chosen, set: (part: Partial<Chosen>) => void, go: (step: string) => void}} props */
