@@ -90,6 +90,43 @@ VISIT: tuple[Setting, ...] = (
         low=1,
         high=20,
     ),
+    # The five below from memory: how far apart swings of one club are, and how evenly each is hit.
+    whole(
+        "visit.other_swing_far",
+        4,
+        "A ball so many spreads off its swing's mean may have been another swing: it is asked.",
+        unit="spreads",
+        low=2,
+        high=20,
+    ),
+    whole(
+        "visit.other_swing_near",
+        2,
+        "It fits another swing where it lies at most so many spreads off that one's mean.",
+        unit="spreads",
+        low=1,
+        high=10,
+    ),
+    whole(
+        "visit.other_swing_least",
+        3,
+        "A swing has a mean and a spread to hold a ball against from so many balls on.",
+        unit="balls",
+        low=2,
+        high=20,
+    ),
+    percent(
+        "visit.other_swing_spread_least",
+        "10",
+        "For this question no swing is hit more evenly than within this share of its mean.",
+        high="50",
+    ),
+    percent(
+        "visit.other_swing_chip_most",
+        "40",
+        "Where no chip was hit yet, a ball up to this share of a full swing may have been one.",
+        high="80",
+    ),
 )
 
 INTERVIEW: tuple[Setting, ...] = (

@@ -60,6 +60,8 @@ from sessions.selectors.capture_now import (
     evidence_in_the_bay,
     played_now_documents,
 )
+from sessions.selectors.capture_other_swing import other_swings
+from sessions.selectors.capture_surroundings import surroundings_document
 from sessions.selectors.capture_trials import (
     Hidden,
     comparison_document,
@@ -178,6 +180,8 @@ def capture_state(visit: Visit, *, actor: Actor, at: datetime) -> Document:
             }
             for trial in trials
         ],
+        "other_swings": other_swings(trials, hidden, settings),
+        "surroundings": surroundings_document(trials, unit),
         "played_now": played_now_documents(told, rows, length_unit),
         # From here on two angles are not alike: the tablet counts as `likeness` does.
         "apart_from_deg": as_text(LEAST_BEND_DEG),

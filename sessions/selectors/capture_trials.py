@@ -197,10 +197,17 @@ def _block(block: Block, unit: DistanceUnit) -> Document:
         "id": str(block.pk),
         "number": block.number,
         "words": str(block),
+        **situation_document(block, unit),
+        "shots": [_shot(shot, unit) for shot in block.shots.all()],
+    }
+
+
+def situation_document(block: Block, unit: DistanceUnit) -> Document:
+    """What stays the same from ball to ball; the target in the player's unit."""
+    return {
         **{name: getattr(block, name) for name in SITUATION},
         "target": as_text(distance_shown(block.target_m, unit)) or "",
         "device_id": as_text(block.device_id) or "",
-        "shots": [_shot(shot, unit) for shot in block.shots.all()],
     }
 
 

@@ -40,6 +40,7 @@ def is_again(rating: Rating) -> bool:
 def rated_document(rating: Rating, unit: DistanceUnit) -> Document:
     """One rating with the turn and the situation it was given in; "" where it isn't known."""
     return {
+        "id": str(rating.pk),
         "about": rating.about,
         "score": rating.score,
         "turn": rating.turn,

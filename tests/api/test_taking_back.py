@@ -152,9 +152,9 @@ def test_the_rating_before_counts_again(tablet, room, block_id):  # noqa: F811
     trial_id = str(Trial.objects.get().pk)
     first, second = rate(trial_id, "4"), rate(trial_id, "2")
     stored(tablet, room, first, second, take_back("rating", second["body"]["id"]))
-    assert state(tablet, room)["trials"][0]["ratings"] == {"feel": 4}
+    assert [one["score"] for one in state(tablet, room)["trials"][0]["rated"]] == [4]
     stored(tablet, room, take_back("rating", first["body"]["id"]))
-    assert state(tablet, room)["trials"][0]["ratings"] == {}
+    assert state(tablet, room)["trials"][0]["rated"] == []
     assert Rating.objects.count() == 2
 
 

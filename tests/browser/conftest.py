@@ -94,7 +94,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
 @pytest.fixture(scope="session")
 def visits(shop: Shop) -> list[dict[str, str]]:
     """Open visits that nobody has used yet; each start of Python costs seconds."""
-    return shop.seed("visits", "40")
+    return shop.seed("visits", "80")
 
 
 @pytest.fixture

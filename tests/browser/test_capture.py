@@ -36,6 +36,8 @@ def typed(page: Page, figure: str) -> None:
     for digit in figure:
         page.get_by_role("button", name=digit, exact=True).click()
     page.get_by_role("button", name=f"Record {figure}").click()
+    # A person takes longer than a double tap does.
+    page.wait_for_timeout(400)
 
 
 def tap(page: Page, carry: int) -> None:

@@ -29,6 +29,35 @@ function blockOf(state, id) {
   return state.trials.flatMap((trial) => trial.blocks).find((block) => block.id === id);
 }
 
+/** @param {VisitState} state @param {string} id */
+function shotOf(state, id) {
+  return blockWith(state, id)?.shots.find((shot) => shot.id === id);
+}
+
+/** The block of a ball. @param {VisitState} state @param {string} shotId */
+function blockWith(state, shotId) {
+  return state.trials.flatMap((trial) => trial.blocks).find((block) => block.shots.some((shot) => shot.id === shotId));
+}
+
+/** What no longer holds, by what it was. @type {Record<string, (state: VisitState, body: Body) => void>} */
+const TAKEN_BACK = {
+  exclusion: (state, { of_id: id }) => {
+    const shot = state.trials.flatMap((trial) => trial.blocks).flatMap((block) => block.shots).find((one) => one.left_out_id === id);
+    if (shot) Object.assign(shot, { left_out: null, left_out_id: null });
+  },
+  rating: (state, { of_id: id }) => {
+    const arms = state.comparisons.flatMap((one) => one.arms);
+    for (const rated of [...state.trials, ...arms]) rated.rated = (rated.rated ?? []).filter((one) => one.id !== id);
+  },
+  hand_over: (state, { of_id: id }) => {
+    const place = state.trials.findIndex((trial) => trial.id === id && trial.state === "open");
+    if (place < 0) return;
+    state.trials.splice(place, 1);
+    const before = state.trials.at(-1);
+    if (before && !before.stops?.length) before.state = "open";
+  },
+};
+
 /** A step goes on, never back. @param {VisitState} state @param {string} key @param {"open" | "done"} to */
 function stepTo(state, key, to) {
   const step = state.steps.find((one) => one.key === key);
@@ -85,6 +114,12 @@ const CHANGES = {
       { ...situation, id, number: trial.blocks.length + 1, words: "", shots: [] }
     ));
     trial.blocks.push(block);
+    if (!state.surroundings) return;
+    const hitIn = /** @type {import("./types.js").Situation} */ (/** @type {unknown} */ (situation));
+    state.surroundings.now = hitIn;
+    // What was hit last stands last.
+    const { [hitIn.swing]: _before, ...others } = state.surroundings.by_swing;
+    state.surroundings.by_swing = { ...others, [hitIn.swing]: hitIn };
   },
   "shot.record": (state, body) => {
     const block = blockOf(state, text(body, "block_id"));
@@ -92,21 +127,29 @@ const CHANGES = {
     block.shots.push({
       id: text(body, "id"), number: block.shots.length + 1, carry: text(body, "carry"), side: text(body, "side"),
       strike: text(body, "strike"), turf: text(body, "turf"), in_mean: body.in_mean !== false,
-      left_out: null, is_warm_up: block.is_warm_up,
+      left_out: null, left_out_id: null, is_warm_up: block.is_warm_up,
     });
     state.clock.balls += 1;
     if (!block.is_warm_up && ["full", "flat_out"].includes(block.swing)) state.clock.full_swings += 1;
   },
   "shot.exclude": (state, body) => {
-    const shot = state.trials.flatMap((trial) => trial.blocks).flatMap((block) => block.shots)
-      .find((one) => one.id === body.shot_id);
-    if (shot) shot.left_out = text(body, "reason");
+    const shot = shotOf(state, text(body, "shot_id"));
+    if (shot) Object.assign(shot, { left_out: text(body, "reason"), left_out_id: text(body, "id") });
   },
+  "shot.mend": (state, body) => {
+    const old = shotOf(state, text(body, "shot_id"));
+    const block = blockOf(state, text(body, "block_id")) ?? blockWith(state, text(body, "shot_id"));
+    if (!old || !block || shotOf(state, text(body, "id"))) return;
+    const said = Object.fromEntries(["carry", "side", "strike", "turf", "in_mean"].filter((key) => key in body).map((key) => [key, body[key]]));
+    block.shots.push({ ...old, ...said, id: text(body, "id"), number: block.shots.length + 1, left_out: null, left_out_id: null, is_warm_up: block.is_warm_up });
+    Object.assign(old, { left_out: "mistyped", left_out_id: text(body, "exclusion_id") });
+  },
+  "act.take_back": (state, body) => TAKEN_BACK[text(body, "what")]?.(state, body),
   "rating.record": (state, body) => {
     const trial = trialOf(state, text(body, "trial_id"));
     if (!trial) return;
     trial.ratings = { ...trial.ratings, [text(body, "about")]: Number(body.score) };
-    trial.rated = [...trial.rated ?? [], ratedOf(body)];
+    trial.rated = withRated(trial.rated, body);
   },
   "equipment.withdraw": (state, body) => {
     const things = [...state.equipment.heads, ...state.equipment.shafts, ...state.equipment.adapters];
@@ -124,15 +167,21 @@ const CHANGES = {
   "comparison.rate": (state, body) => {
     const arm = state.comparisons.find((one) => one.id === body.comparison_id)?.arms
       .find((one) => one.code === Number(body.code));
-    if (arm) arm.rated = [...arm.rated ?? [], ratedOf(body)];
+    if (arm) arm.rated = withRated(arm.rated, body);
   },
 };
+
+/** The ratings with one more, once. @param {import("./types.js").Rated[] | undefined} rated @param {Body} body */
+function withRated(rated, body) {
+  const known = rated ?? [];
+  return known.some((one) => one.id === body.id) ? known : [...known, ratedOf(body)];
+}
 
 /** @param {Body} body @returns {import("./types.js").Rated} */
 function ratedOf(body) {
   const words = /** @type {const} */ (["swing", "target", "hit_from", "ground", "wetness", "face"]);
   const where = /** @type {Record<typeof words[number], string>} */ (Object.fromEntries(words.map((word) => [word, text(body, word)])));
-  return { about: text(body, "about"), score: Number(body.score), turn: text(body, "turn") === "" ? null : Number(body.turn), ...where };
+  return { id: text(body, "id"), about: text(body, "about"), score: Number(body.score), turn: text(body, "turn") === "" ? null : Number(body.turn), ...where };
 }
 
 /** A club as it will stand in the hand, from what this tablet knows. @param {VisitState} state @param {Body} body @returns {Trial} */

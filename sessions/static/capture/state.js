@@ -1,6 +1,8 @@
 // The visit as this tablet knows it: the server's last word, and on top of it what was recorded here.
+import { offerOf, takingBack, withChange, withEntry, withoutRefused } from "./acts.js";
 import { applied } from "./apply.js";
 import { makeCommand } from "./commands.js";
+import { keep, keptOf } from "./kept.js";
 import { Outbox } from "./outbox.js";
 
 /** @typedef {import("./types.js").VisitState} VisitState */
@@ -8,6 +10,9 @@ import { Outbox } from "./outbox.js";
 /** @typedef {import("./types.js").Receipt} Receipt */
 /** @typedef {import("./types.js").Refusal} Refusal */
 /** @typedef {import("./types.js").Body} Body */
+/** @typedef {import("./types.js").Shot} Shot */
+/** @typedef {import("./types.js").Situation} Situation */
+/** @typedef {import("./acts.js").Said} Said */
 
 // Whoever stands in the bay must hear of a withdrawn head within seconds. Nearly every look is a 304.
 const LOOK_AGAIN_MS = 5_000;
@@ -40,6 +45,8 @@ export class VisitStore {
   /** @type {Set<() => void>} */ listeners = new Set();
   /** What was shown behind a number, by comparison and number. @type {Map<string, string>} */ shown = new Map();
   /** The last hand-over that was recorded here, by its command. */ handedOver = "";
+  /** How many entries were made on this page. */ recorded = 0;
+  /** What is said of the ball that is in the air. @type {Said} */ said = {};
   isLoading = false;
   isLoadWanted = false;
   /** The ETag of what is held. */ tag = "";
@@ -51,6 +58,9 @@ export class VisitStore {
   constructor(visitId) {
     this.visitId = visitId;
     this.api = `/api/v1/visits/${visitId}`;
+    this.kept = keptOf(visitId);
+    // Nothing is in the air any more.
+    this.kept.acts = this.kept.acts.filter((act) => act.kind !== "said");
     this.outbox = new Outbox(`${this.api}/commands`, {
       onReceipt: (command, receipt) => this.take(command, receipt),
       onChange: () => this.changed(),
@@ -138,14 +148,99 @@ export class VisitStore {
     this.acknowledged = this.acknowledged.filter((one) => one.version > state.visit.sequence);
   }
 
-  /** Record one fact: shown at once, sent as soon as there is a line. @param {string} kind @param {Body} body */
-  record(kind, body) {
+  /**
+   * Record one fact: shown at once, sent as soon as there is a line.
+   * @param {string} kind @param {Body} body @param {boolean} isAct whether Undo takes it back by itself
+   */
+  record(kind, body, isAct = true) {
+    if (isAct) this.keepActs(withEntry(this.kept.acts, kind, body));
     const command = makeCommand(kind, body, this.heardAt);
     const subject = subjectOf(command);
+    this.recorded += 1;
     if (kind === "trial.start") this.handedOver = command.id;
     this.refused = this.refused.filter((one) => subjectOf(one.command) !== subject);
     this.outbox.add(command);
     return command;
+  }
+
+  /** Say something of the ball that is in the air; by itself nothing is recorded. @param {Said} said */
+  say(said) {
+    const keys = [...new Set([...Object.keys(said), ...Object.keys(this.said)])];
+    const key = keys.find((one) => (said[one] ?? "") !== (this.said[one] ?? ""));
+    if (key) this.keepActs(withChange(this.kept.acts, { kind: "said", before: this.said, key }));
+    this.said = said;
+    this.changed();
+  }
+
+  /** The ball is down, or the club is another. */
+  sayNothing() {
+    this.said = {};
+    this.keepActs(this.kept.acts.filter((act) => act.kind !== "said"));
+    this.changed();
+  }
+
+  /**
+   * Choose what the next ball will be recorded in. It is kept over a page load and is no fact before a ball is hit.
+   * @param {Situation} before @param {Situation} after @param {string} key what was changed @param {string} says
+   */
+  choose(before, after, key, says) {
+    const { kept } = this;
+    const wasChosen = kept.chosen[after.swing] ?? null;
+    kept.unit = this.view?.player.unit ?? "";
+    kept.now = after;
+    if (key !== "swing") kept.chosen[after.swing] = after;
+    kept.acts = withChange(kept.acts, { kind: "surroundings", before, after, key, was_chosen: wasChosen, says });
+    keep(this.visitId, kept);
+    this.changed();
+  }
+
+  /** A ball was hit in it: from here on the record says so. @param {Situation} situation */
+  hitIn(situation) {
+    this.kept.unit = this.view?.player.unit ?? "";
+    this.kept.now = situation;
+    delete this.kept.chosen[situation.swing];
+    keep(this.visitId, this.kept);
+  }
+
+  /** A ball may lie where it was recorded. @param {string} shotId */
+  lookedAt(shotId) {
+    this.kept.looked_at = [...this.kept.looked_at, shotId].slice(-20);
+    keep(this.visitId, this.kept);
+    this.changed();
+  }
+
+  /** @param {import("./acts.js").Act} act */
+  chooseBack(act) {
+    if (act.kind !== "surroundings") return;
+    this.kept.now = act.before;
+    if (act.key === "swing") return;
+    if (act.was_chosen) this.kept.chosen[act.after.swing] = act.was_chosen;
+    else delete this.kept.chosen[act.after.swing];
+  }
+
+  /** @param {import("./acts.js").Act[]} acts */
+  keepActs(acts) {
+    if (acts === this.kept.acts) return;
+    this.kept.acts = acts;
+    keep(this.visitId, this.kept);
+  }
+
+  /** What Undo would take back now. @param {Shot[]} shots the last balls that are seen */
+  undoing(shots) {
+    return this.view ? offerOf(this.kept.acts, this.view, this.said, this.kept.now, shots) : { act: null, says: "" };
+  }
+
+  /** Take back the last act, whatever it was. @param {Shot[]} shots */
+  undo(shots) {
+    const { act } = this.undoing(shots);
+    if (!act || !this.view) return;
+    const facts = takingBack(act, this.view);
+    const place = this.kept.acts.lastIndexOf(act);
+    if (act.kind === "said") this.said = act.before;
+    this.chooseBack(act);
+    this.keepActs(place < 0 ? this.kept.acts : this.kept.acts.slice(0, place));
+    for (const [kind, body] of facts) this.record(kind, body, false);
+    this.changed();
   }
 
   /** @param {Command} command @param {Receipt} receipt */
@@ -156,6 +251,7 @@ export class VisitStore {
       this.acknowledged.push({ command, version });
       if (receipt.shown) this.shown.set(`${command.body.comparison_id} ${command.body.code}`, receipt.shown);
     } else {
+      this.keepActs(withoutRefused(this.kept.acts, command.body));
       this.refused.push({ command, errors: receipt.errors ?? {}, sentence: receipt.sentence ?? "" });
     }
     void this.load();

@@ -72,6 +72,7 @@
  * @property {boolean} in_mean
  * @property {string} turf
  * @property {string | null} left_out
+ * @property {string | null} [left_out_id] what leaves it out, to be lifted
  * @property {boolean} is_warm_up
  */
 
@@ -91,6 +92,8 @@
  * @property {string} as_flown
  * @property {boolean} is_warm_up
  */
+
+/** How each swing was last hit in this visit, whichever club it was. @typedef {{now: Situation | null, by_swing: Record<string, Situation>, first: Record<string, Partial<Situation>>}} Surroundings */
 
 /** @typedef {Situation & {id: string, number: number, words: string, shots: Shot[]}} Block */
 
@@ -183,7 +186,7 @@
 
 /**
  * A rating with the turn of the order and the situation that it was given in.
- * @typedef {{about: string, score: number, turn: number | null, swing: string, target: string, hit_from: string, ground: string, wetness: string, face: string}} Rated
+ * @typedef {{id: string, about: string, score: number, turn: number | null, swing: string, target: string, hit_from: string, ground: string, wetness: string, face: string}} Rated
  */
 
 /**
@@ -213,6 +216,8 @@
  * @property {{slots: {slot: number, role: string, target_loft: string, label: string}[]} | null} plan
  * @property {string} air the last recorded conditions in words, or ""
  * @property {Trial[]} trials
+ * @property {Surroundings} [surroundings]
+ * @property {{shot_id: string, swing: string}[]} [other_swings] balls that fit another swing far better
  * @property {PlayedNow[]} [played_now] by slot; none while a hidden comparison runs
  * @property {string} [apart_from_deg] from here on two angles are not alike
  * @property {{heads: Item[], shafts: Item[], adapters: Item[], devices: Device[]}} equipment

@@ -8,8 +8,8 @@ import { Peek } from "./club_in_hand.js";
 import { severalApart } from "./held.js";
 import { feltIn, ratedIn } from "./rated.js";
 import { ShotEntry } from "./shot_entry.js";
-import { feltWords, shotsIn } from "./situation.js";
-import { BallsFoot, useSituation } from "./trials.js";
+import { feltWords, shotsIn, useSituation } from "./situation.js";
+import { BallsFoot } from "./trials.js";
 
 /** @typedef {import("../app.js").StepProps} StepProps */
 /** @typedef {import("../types.js").Arm} Arm */
@@ -110,7 +110,7 @@ function SeveralDiffer({ several, isKnown, onKnow }) {
 function Running({ store, view, comparison }) {
   const [turn, setTurn] = useState(0);
   const [amending, setAmending] = useState(/** @type {string | null} */ (null));
-  const [situation, setSituation] = useSituation(view);
+  const [situation, setSituation] = useSituation(store, view);
   const code = comparison.order[turn] ?? comparison.order[0] ?? 0;
   const arm = comparison.arms.find((one) => one.code === code);
   const trial = view.trials.find((one) => one.code === code || (arm?.trial_id && one.id === arm.trial_id)) ?? null;

@@ -1,18 +1,20 @@
 // Recording a ball: one tap on one of nine figures. What is said of it before the tap goes with it.
-import { html, useEffect, useState } from "../../vendor/htm-preact.js";
+import { html, useEffect, useRef, useState } from "../../vendor/htm-preact.js";
+import { newId } from "../commands.js";
 import { carryWords, figure, nineAround, shown, sideWords, tally } from "../figures.js";
+import { ARMED_AGAIN_MS, OneTap } from "../one_tap.js";
 import { Icon } from "../parts.js";
 import { stopsOf } from "../stops.js";
 import { recordShot } from "./recording.js";
 import { AmendSheet, MendStrip, MoreSheet } from "./shot_sheets.js";
-import { openBlock, shotsIn, SituationSheet, situationWords, swingWords } from "./situation.js";
+import { isNewSwing, labelOf, openBlock, shotsIn, situationFor, SituationSheet, situationWords, swingWords } from "./situation.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
 /** @typedef {import("../types.js").VisitState} VisitState */
 /** @typedef {import("../types.js").Trial} Trial */
 /** @typedef {import("../types.js").Shot} Shot */
 /** @typedef {import("../types.js").Situation} Situation */
-/** @typedef {import("./recording.js").Said} Said */
+/** @typedef {import("../acts.js").Said} Said */
 
 const SIDES = [1, 2, 3, 4, 5, 6, 8, 10, 15];
 const STRIKES = /** @type {const} */ ([["fat", "Fat"], ["thin", "Thin"], ["heel", "Heel"], ["toe", "Toe"], ["misread", "Misread"]]);
@@ -39,43 +41,62 @@ function echoOf(said) {
 
 /** @param {EntryProps} props */
 export function ShotEntry({ store, view, trial, situation, onSituation, kind, amending, onAmended }) {
-  const [said, setSaid] = useState(/** @type {Said} */ ({}));
+  const { said } = store;
+  const setSaid = (/** @type {Said} */ next) => store.say(next);
   const [sheet, setSheet] = useState(/** @type {"" | "situation" | "more"} */ (""));
   const [pad, setPad] = useState(/** @type {string | null} */ (null));
   const [side, setSide] = useState(/** @type {"" | "left" | "right"} */ (""));
   const [echo, setEcho] = useState("");
+  const [again, setAgain] = useState(/** @type {Said | null} */ (null));
+  const lastSaid = useRef(/** @type {Said | null} */ (null));
   const unit = view.player.unit;
-  useEffect(() => { setSaid({}); setPad(null); setSide(""); }, [trial.id]);
+  useEffect(() => {
+    store.sayNothing();
+    setPad(null);
+    setSide("");
+    setAgain(null);
+    lastSaid.current = null;
+  }, [trial.id]);
 
   /** @param {Said} more */
   const record = (more) => {
     const all = { ...said, ...more };
     recordShot(store, trial, situation, all, unit);
+    lastSaid.current = all;
+    setAgain(null);
     setEcho(echoOf(all));
-    setSaid({});
+    store.sayNothing();
     setPad(null);
     setSide("");
     setSheet("");
   };
+  const [taps, isArming] = useOneTap(store, amending?.id ?? "", () => setAgain(lastSaid.current));
   const isStopped = stopsOf(trial).length > 0;
   const isNewSituation = openBlock(trial, situation) === null;
   const isReady = view.me.may_capture && view.visit.state === "open" && !(isStopped && isNewSituation);
-  const panel = (/** @type {unknown} */ inside) => html`<section class="panel entry" aria-label="Record a ball">${inside}</section>`;
+  const panel = (/** @type {unknown} */ inside) => html`<section class="panel entry" aria-label="Record a ball" ...${taps}>${inside}</section>`;
   const mends = store.refused.filter((one) => one.command.kind === "shot.record");
-  if (amending) return panel(html`<${AmendSheet} key=${amending.id} shot=${amending} store=${store} trial=${trial} situation=${situation} unit=${unit} onClose=${onAmended} />`);
+  if (amending) return panel(html`<${AmendSheet} key=${amending.id} shot=${amending} store=${store} trial=${trial} unit=${unit} onClose=${onAmended} />`);
   if (sheet === "situation") return panel(html`<${SituationSheet} view=${view} situation=${situation} onChange=${onSituation} onClose=${() => setSheet("")} />`);
   if (sheet === "more") return panel(html`<${MoreSheet} said=${said} onSaid=${setSaid} unit=${unit} onRecord=${() => record({})} onClose=${() => setSheet("")} />`);
 
   const shots = shotsIn(trial, situation);
+  const last = shots.filter((shot) => !shot.left_out).at(-1) ?? null;
+  const asked = askedAbout(store, view, trial);
+  const message = armedWords(said) ? html`<${Armed} said=${said} last=${last} onSaid=${setSaid} onLast=${() => last && sayOfLast(store, last, said, unit)} />`
+    : again ? html`<${Twice} again=${again} onTwo=${() => { recordShot(store, trial, situation, again, unit); setAgain(null); }} onOne=${() => setAgain(null)} />`
+      : asked ? html`<${WasAnother} view=${view} asked=${asked} onMove=${() => putWhereItWasHit(store, view, trial, situation, asked, unit)} onKeep=${() => store.lookedAt(asked.shot.id)} />` : null;
   const nine = pad === null ? nineAround(shots) : null;
   return panel(html`
     ${mends.map((refusal) => html`<${MendStrip} key=${refusal.command.id} refusal=${refusal} store=${store} />`)}
     ${isStopped && html`<p class="strip error stopped" role="status">${isNewSituation ? "Nothing new with this club: a part of it was withdrawn." : "Withdrawn. What was hit before can still be recorded here."}</p>`}
-    <${Swings} view=${view} situation=${situation} onSituation=${onSituation} kind=${kind} onMore=${() => setSheet("situation")} />
-    <button type="button" class="standing" onClick=${() => setSheet("situation")}><span>${situationWords(view, situation)}</span><${Icon} name="down" /><span class="unseen">Change the situation</span></button>
-    <${Reading} shots=${shots} unit=${unit} side=${side} echo=${echo} typed=${nine ? null : pad ?? ""} onNine=${pad !== null && nineAround(shots) ? () => setPad(null) : null} />
+    <${Swings} store=${store} view=${view} situation=${situation} onSituation=${onSituation} kind=${kind} onMore=${() => setSheet("situation")} />
+    <button type="button" class=${`standing${isNewSwing(store, view, situation.swing) ? " is-new" : ""}`} onClick=${() => setSheet("situation")}>
+      <span>${isNewSwing(store, view, situation.swing) && html`<b>New here:</b>${" "}`}${situationWords(view, situation)}</span>
+      <${Icon} name="down" /><span class="unseen">Change the situation</span></button>
+    <${Reading} shots=${shots} unit=${unit} side=${side} echo=${echo} typed=${nine ? null : pad ?? ""} message=${side ? null : message} onNine=${pad !== null && nineAround(shots) ? () => setPad(null) : null} />
     ${side ? html`<${SideKeys} side=${side} onPick=${(/** @type {number} */ by) => { setSaid({ ...said, side: String(side === "left" ? -by : by) }); setSide(""); }} />`
-      : nine ? html`<${NineKeys} nine=${nine} shots=${shots} isReady=${isReady} onPick=${(/** @type {number} */ carry) => record({ carry: String(carry) })} />`
+      : nine ? html`<${NineKeys} nine=${nine} shots=${shots} isReady=${isReady} isArming=${isArming} onPick=${(/** @type {number} */ carry) => record({ carry: String(carry) })} />`
         : html`<${Pad} typed=${pad ?? ""} onType=${setPad} onEnter=${() => record({ carry: pad ?? "" })} />`}
     <${After} said=${said} side=${side} onSide=${setSide} pad=${nine ? null : pad ?? ""} isReady=${isReady} hasMean=${nineAround(shots) !== null}
       onLine=${() => { setSaid({ ...said, side: side ? "0" : "" }); setSide(""); }} onOther=${() => setPad("")} onRecord=${() => record({ carry: pad ?? "" })} />
@@ -83,8 +104,42 @@ export function ShotEntry({ store, view, trial, situation, onSituation, kind, am
     <${Turf} said=${said} onSaid=${setSaid} onMore=${() => setSheet("more")} />`);
 }
 
-/** @param {{view: VisitState, situation: Situation, onSituation: (s: Situation) => void, kind: "baseline" | "trials", onMore: () => void}} props */
-function Swings({ view, situation, onSituation, kind, onMore }) {
+/**
+ * Sees every tap in the panel first, so that a double tap is one.
+ * @param {VisitStore} store @param {string} elsewhere what was opened by a tap outside @param {() => void} onEcho @returns {[Record<string, (event: MouseEvent) => void>, boolean]}
+ */
+function useOneTap(store, elsewhere, onEcho) {
+  const tap = useRef(new OneTap());
+  const before = useRef(0);
+  const [armedAt, setArming] = useState(0);
+  useEffect(() => {
+    if (elsewhere) tap.current.wasElsewhere();
+  }, [elsewhere]);
+  useEffect(() => {
+    if (!armedAt) return undefined;
+    const wait = setTimeout(() => setArming(0), ARMED_AGAIN_MS);
+    return () => clearTimeout(wait);
+  }, [armedAt]);
+  const after = () => {
+    if (store.recorded === before.current) return;
+    tap.current.hasRecorded();
+    setArming(store.recorded);
+  };
+  return [{
+    onClickCapture: (event) => {
+      before.current = store.recorded;
+      if (!tap.current.isEcho(event)) return;
+      event.stopPropagation();
+      event.preventDefault();
+      onEcho();
+    },
+    onClick: after,
+    onSubmit: after,
+  }, armedAt > 0];
+}
+
+/** @param {{store: VisitStore, view: VisitState, situation: Situation, onSituation: (s: Situation) => void, kind: "baseline" | "trials", onMore: () => void}} props */
+function Swings({ store, view, situation, onSituation, kind, onMore }) {
   const short = SHORT_LIST[kind];
   const words = short.includes(situation.swing) ? short : [...short.slice(0, -1), situation.swing];
   const isWarm = situation.is_warm_up;
@@ -92,37 +147,30 @@ function Swings({ view, situation, onSituation, kind, onMore }) {
     ${kind === "baseline" && html`<button type="button" aria-pressed=${String(isWarm)} onClick=${() => onSituation({ ...situation, swing: "full", is_warm_up: true })}>Warm-up</button>`}
     ${words.map((swing) => {
       const isNow = swing === situation.swing && !(kind === "baseline" && isWarm);
-      const label = swingWords(view, isNow ? situation : { ...situation, swing, target: lastTarget(view, swing) });
-      return html`<button type="button" key=${swing} aria-pressed=${String(isNow)} onClick=${() => onSituation(
-        { ...situation, swing, target: isNow ? situation.target : lastTarget(view, swing), is_warm_up: false })}>${label}</button>`;
+      const there = isNow ? { ...situation, is_warm_up: false } : situationFor(store, view, situation, swing);
+      return html`<button type="button" key=${swing} aria-pressed=${String(isNow)} onClick=${() => onSituation(there)}>${swingWords(view, there)}</button>`;
     })}
     <button type="button" class="more-swings" aria-pressed="false" onClick=${onMore}>More<span class="unseen"> swings and the situation</span></button>
   </div>`;
 }
 
-/** @param {VisitState} view @param {string} swing */
-function lastTarget(view, swing) {
-  const block = view.trials.flatMap((trial) => trial.blocks).filter((one) => one.swing === swing).at(-1);
-  return block?.target ? String(block.target) : "";
-}
-
-/** @param {{shots: Shot[], unit: string, side: string, echo: string, typed: string | null, onNine: (() => void) | null}} props */
-function Reading({ shots, unit, side, echo, typed, onNine }) {
+/** What is to be tapped; in its place what there is to say of the last ball or the next. @param {{shots: Shot[], unit: string, side: string, echo: string, typed: string | null, message: any, onNine: (() => void) | null}} props */
+function Reading({ shots, unit, side, echo, typed, message, onNine }) {
   const last = shots.filter((shot) => !shot.left_out).at(-1);
   const isPad = typed !== null && !side;
   const what = side ? `How far ${side} of the line (${unit})` : isPad ? `Carry (${unit})` : `Carry, tap to record (${unit})`;
-  return html`<div class="read"><span>${what}</span>
+  return html`<div class="read">${message ?? html`<span>${what}</span>`}
     ${isPad && onNine && html`<button type="button" class="read-back" onClick=${onNine}>The nine again</button>`}
     ${isPad ? html`<output class="last" aria-live="polite"><b class="pad-figure">${typed || "\u2013"}</b></output>`
-      : last && html`<span class="last">last <b>${carryWords(last.carry) || "no figure"}</b></span>`}
+      : last && !message && html`<span class="last">last <b>${carryWords(last.carry) || "no figure"}</b></span>`}
     <span class="unseen" role="status" aria-live="polite">${echo && `Recorded ${echo}`}</span></div>`;
 }
 
-/** @param {{nine: number[], shots: Shot[], isReady: boolean, onPick: (carry: number) => void}} props */
-function NineKeys({ nine, shots, isReady, onPick }) {
+/** @param {{nine: number[], shots: Shot[], isReady: boolean, isArming: boolean, onPick: (carry: number) => void}} props */
+function NineKeys({ nine, shots, isReady, isArming, onPick }) {
   const { mean } = tally(shots);
   const middle = mean === null ? nine[4] : Math.round(mean);
-  return html`<div class="keys" role="group" aria-label="Carry: one tap records">
+  return html`<div class=${`keys${isArming ? " is-arming" : ""}`} role="group" aria-label="Carry: one tap records">
     ${nine.map((carry) => html`<button type="button" class=${`key${carry === middle ? " is-mean" : ""}`} key=${carry} disabled=${!isReady}
       aria-current=${carry === middle ? "true" : undefined} onClick=${() => onPick(carry)}>${carry}</button>`)}
   </div>`;
@@ -193,20 +241,82 @@ function Strikes({ said, onSaid }) {
   return html`<div class="quick" role="group" aria-label="This ball was struck">
     ${STRIKES.map(([word, label]) => html`<button type="button" class="quick-chip" key=${word} aria-pressed=${String(word === now)} onClick=${() => pick(word)}>${label}</button>`)}
   </div>
-  ${now && html`<p class="quick-says" role="status">${sayingOf(now, said.in_mean ?? "")}
-    ${now !== "misread" && html`<button type="button" class="read-back" onClick=${() => onSaid({ ...said, in_mean: isInMean(now, said.in_mean ?? "") ? "no" : "yes" })}>
-      ${isInMean(now, said.in_mean ?? "") ? "Leave out" : "Put in"}</button>`}</p>`}`;
+`;
+}
+
+/** A second touch in one tap was no ball, unless somebody says so. @param {{again: Said, onTwo: () => void, onOne: () => void}} props */
+function Twice({ again, onTwo, onOne }) {
+  return html`<p class="quick-says is-asking" role="status"><span>Tapped twice, recorded once: <b class="of">${again.carry || "no figure"}</b>.</span>
+    <span><button type="button" class="read-back" onClick=${onTwo}>There were two</button>
+      <button type="button" class="read-back" onClick=${onOne}>One</button></span></p>`;
+}
+
+/**
+ * What is said of a ball, and of which: the next one, until it is said that it was the last.
+ * @param {{said: Said, last: Shot | null, onSaid: (said: Said) => void, onLast: () => void}} props
+ */
+function Armed({ said, last, onSaid, onLast }) {
+  const strike = said.misread ? "misread" : said.strike ?? "";
+  const inMean = isInMean(strike, said.in_mean ?? "");
+  const lastWords = carryWords(last?.carry ?? null) || "one";
+  const counted = !strike || strike === "misread" ? "" : inMean ? ", in the mean" : ", not in the mean";
+  return html`<p class="quick-says" role="status"><span>Next: ${armedWords(said)}${counted}</span>
+    <span>${strike && strike !== "misread" && html`<button type="button" class="read-back" onClick=${() => onSaid({ ...said, in_mean: inMean ? "no" : "yes" })}>${inMean ? "Leave out" : "Put in"}</button>`}
+      ${last && html`<button type="button" class="read-back" aria-label=${`No, the ${lastWords} just hit`} onClick=${onLast}>No, the ${lastWords}</button>`}</span></p>`;
+}
+
+/** What is said already of a ball, "" where nothing is. @param {Said} said */
+function armedWords(said) {
+  const strike = said.misread ? "misread" : said.strike ?? "";
+  return [strike, said.turf && `turf ${said.turf}`, sideWords(said.side ?? "")].filter(Boolean).join(", ");
+}
+
+/** @typedef {{shot: Shot, swing: string}} Asked */
+
+/** The last ball of this club that fits another swing far better, until somebody has said what it was. @param {VisitStore} store @param {VisitState} view @param {Trial} trial @returns {Asked | null} */
+function askedAbout(store, view, trial) {
+  const shots = trial.blocks.flatMap((block) => block.shots).filter((shot) => !shot.left_out);
+  const found = (view.other_swings ?? []).filter((one) => !store.kept.looked_at.includes(one.shot_id))
+    .flatMap((one) => shots.filter((shot) => shot.id === one.shot_id).map((shot) => ({ shot, swing: one.swing })));
+  return found.at(-1) ?? null;
+}
+
+/** @param {{view: VisitState, asked: Asked, onMove: () => void, onKeep: () => void}} props */
+function WasAnother({ view, asked, onMove, onKeep }) {
+  const swing = labelOf(view, "swing", asked.swing).toLowerCase();
+  return html`<p class="quick-says is-asking" role="status"><span><b class="of">${carryWords(asked.shot.carry)}</b>: was that a ${swing}?</span>
+    <span><button type="button" class="read-back" aria-label=${`Yes, a ${swing}`} onClick=${onMove}>Yes</button>
+      <button type="button" class="read-back" aria-label="No, it stays" onClick=${onKeep}>No</button></span></p>`;
+}
+
+/**
+ * The ball goes to the swing that it was, in that one's own surroundings; what is hit next stays as it is.
+ * @param {VisitStore} store @param {VisitState} view @param {Trial} trial @param {Situation} now @param {Asked} asked @param {string} unit
+ */
+function putWhereItWasHit(store, view, trial, now, { shot, swing }, unit) {
+  const there = situationFor(store, view, now, swing);
+  const blockId = openBlock(trial, there)?.id ?? newId();
+  if (!openBlock(trial, there)) store.record("block.start", { id: blockId, trial_id: trial.id, unit, ...there });
+  store.record("shot.mend", { id: newId(), exclusion_id: newId(), shot_id: shot.id, block_id: blockId, unit });
+}
+
+const OF_A_BALL = ["strike", "turf", "side", "divot", "flight"];
+
+/** What was said goes to the ball that was just hit. @param {VisitStore} store @param {Shot} last @param {Said} said @param {string} unit */
+function sayOfLast(store, last, said, unit) {
+  if (said.misread) store.record("shot.exclude", { id: newId(), shot_id: last.id, reason: "misread" });
+  else {
+    /** @type {import("../types.js").Body} */
+    const words = Object.fromEntries(OF_A_BALL.filter((key) => said[key]).map((key) => [key, said[key] ?? ""]));
+    if (said.strike) words.in_mean = isInMean(said.strike, said.in_mean ?? "");
+    store.record("shot.mend", { id: newId(), exclusion_id: newId(), shot_id: last.id, unit, ...words });
+  }
+  store.sayNothing();
 }
 
 /** @param {string} strike @param {string} chosen */
 function isInMean(strike, chosen) {
   return chosen ? chosen === "yes" : !["fat", "thin"].includes(strike);
-}
-
-/** @param {string} now @param {string} chosen */
-function sayingOf(now, chosen) {
-  if (now === "misread") return "Next: misread, left out of everything.";
-  return `Next: ${now}, counted, ${isInMean(now, chosen) ? "" : "not "}in the mean.`;
 }
 
 /** @param {{said: Said, onSaid: (said: Said) => void, onMore: () => void}} props */

@@ -3,15 +3,12 @@ import { html, useState } from "../../vendor/htm-preact.js";
 import { newId } from "../commands.js";
 import { carryWords, figure } from "../figures.js";
 import { Chips, Field, Icon } from "../parts.js";
-import { recordShot } from "./recording.js";
 
 /** @typedef {import("../state.js").VisitStore} VisitStore */
-/** @typedef {import("../types.js").Trial} Trial */
 /** @typedef {import("../types.js").Shot} Shot */
-/** @typedef {import("../types.js").Situation} Situation */
 /** @typedef {import("../types.js").Refusal} Refusal */
 /** @typedef {import("../types.js").Choice} Choice */
-/** @typedef {import("./recording.js").Said} Said */
+/** @typedef {import("../acts.js").Said} Said */
 
 /** @type {Choice[]} */
 const STRIKES = [["clean", "Clean"], ["fat", "Fat"], ["thin", "Thin"], ["heel", "Heel"], ["toe", "Toe"]];
@@ -47,12 +44,13 @@ export function MoreSheet({ said, onSaid, unit, onRecord, onClose }) {
 
 /**
  * A ball that was recorded stays as it is: a correction leaves it out as mistyped and records another.
- * @param {{shot: Shot, store: VisitStore, trial: Trial, situation: Situation, unit: string, onClose: () => void}} props
+ * All of it that is not said otherwise is taken over, also what stands in no field here.
+ * @param {{shot: Shot, store: VisitStore, unit: string, onClose: () => void}} props
  */
-export function AmendSheet({ shot, store, trial, situation, unit, onClose }) {
-  const [said, setSaid] = useState(/** @type {Said} */ ({
-    carry: carryWords(shot.carry), side: String(shot.side ?? ""), strike: shot.strike, turf: shot.turf, in_mean: shot.in_mean ? "yes" : "no",
-  }));
+export function AmendSheet({ shot, store, unit, onClose }) {
+  /** @type {Said} */
+  const before = { carry: carryWords(shot.carry), side: String(shot.side ?? ""), strike: shot.strike, turf: shot.turf };
+  const [said, setSaid] = useState(before);
   const by = figure(said.side ?? "");
   /** @param {string} reason */
   const leaveOut = (reason) => {
@@ -60,8 +58,13 @@ export function AmendSheet({ shot, store, trial, situation, unit, onClose }) {
     onClose();
   };
   const correct = () => {
-    store.record("shot.exclude", { id: newId(), shot_id: shot.id, reason: "mistyped" });
-    recordShot(store, trial, situation, said, unit);
+    const others = Object.fromEntries(Object.entries(said).filter(([key, word]) => word !== before[key]));
+    if (said.strike !== before.strike) Object.assign(others, { in_mean: !["fat", "thin"].includes(said.strike ?? "") });
+    if (Object.keys(others).length) store.record("shot.mend", { id: newId(), exclusion_id: newId(), shot_id: shot.id, unit, ...others });
+    onClose();
+  };
+  const countAgain = () => {
+    store.record("act.take_back", { id: newId(), what: "exclusion", of_id: shot.left_out_id ?? "" });
     onClose();
   };
   /** @param {string} key @returns {(value: string) => void} */
@@ -72,7 +75,8 @@ export function AmendSheet({ shot, store, trial, situation, unit, onClose }) {
   const amount = by === null ? "" : String(Math.abs(by));
   return html`<form class="sheet" aria-label=${`Ball ${shot.number}`} onSubmit=${(/** @type {Event} */ event) => { event.preventDefault(); correct(); }}>
     <div class="sheet-head"><h2>Ball ${shot.number}, carry ${carryWords(shot.carry) || "not read"}</h2><button type="button" class="button" onClick=${onClose}>Back</button></div>
-    ${shot.left_out ? html`<p class="strip"><${Icon} name="note" /><span>Left out: ${shot.left_out}. It stays on record as it was.</span></p>` : html`
+    ${shot.left_out ? html`<p class="strip"><${Icon} name="note" /><span>Left out: ${shot.left_out}. It stays on record as it was.</span></p>
+      ${shot.left_out_id && html`<button type="button" class="button main" onClick=${countAgain}>Let it count again</button>`}` : html`
     <div class="actions"><button type="button" class="button" onClick=${() => leaveOut("misread")}>Misread: leave it out</button>
       <button type="button" class="button" onClick=${() => leaveOut("undone")}><${Icon} name="undo" />Take it back</button></div>
     <h3>Or record it right</h3>
@@ -80,7 +84,7 @@ export function AmendSheet({ shot, store, trial, situation, unit, onClose }) {
       <${Field} id="amend-side" label="Off the line" unit=${unit} isFigure=${true} value=${amount} onType=${(/** @type {string} */ value) => setSide(which, value.replace("-", ""))} /></div>
     <${Chips} label="Left or right" choices=${[["left", "Left"], ["right", "Right"]]} value=${amount ? which : ""} onPick=${(/** @type {string} */ word) => setSide(word, amount)} />
     <div class="sheet-group"><h3 id="amend-strike">Strike</h3><${Chips} labelledBy="amend-strike" label="Strike" choices=${STRIKES} value=${said.strike ?? ""} canClear=${true}
-      onPick=${(/** @type {string} */ word) => setSaid({ ...said, strike: word, in_mean: "" })} /></div>
+      onPick=${(/** @type {string} */ word) => setSaid({ ...said, strike: word })} /></div>
     <div class="sheet-group"><h3 id="amend-turf">Turf</h3><${Chips} labelledBy="amend-turf" label="Turf" choices=${TURFS} value=${said.turf ?? ""} canClear=${true} onPick=${set("turf")} /></div>
     <button type="submit" class="button go main">Record it right</button>`}
   </form>`;

@@ -3,6 +3,7 @@ import { html } from "../../vendor/htm-preact.js";
 import { figure } from "../figures.js";
 import { Chips, Field, Icon } from "../parts.js";
 
+/** @typedef {import("../state.js").VisitStore} VisitStore */
 /** @typedef {import("../types.js").Situation} Situation */
 /** @typedef {import("../types.js").VisitState} VisitState */
 /** @typedef {import("../types.js").Choice} Choice */
@@ -47,11 +48,68 @@ function situationOf(block) {
   return /** @type {Situation} */ (Object.fromEntries(pairs));
 }
 
-/** The situation of the last block of the visit, or the usual one. @param {VisitState} view @returns {Situation} */
+/** What the last ball of the visit was hit in, whichever club it was, or the usual. @param {VisitState} view @returns {Situation} */
 export function lastSituation(view) {
-  const last = view.trials.filter((trial) => trial.blocks.length > 0).at(-1)?.blocks.at(-1);
-  const known = last ? situationOf(last) : FIRST;
-  return { ...known, device_id: known.device_id || (view.equipment.devices.length === 1 ? view.equipment.devices[0]?.id ?? "" : "") };
+  const last = view.surroundings?.now;
+  if (last) return situationOf(last);
+  const [device, another] = view.equipment.devices;
+  return { ...FIRST, device_id: device && !another ? device.id : "" };
+}
+
+/** @param {VisitStore} store @param {VisitState} view what was chosen here and in the unit that still holds */
+function keptIn(store, view) {
+  const { kept } = store;
+  return kept.unit === view.player.unit ? kept : { now: null, chosen: /** @type {Record<string, Situation>} */ ({}) };
+}
+
+/**
+ * What the next ball will be recorded in, and how another is chosen.
+ * @param {VisitStore} store @param {VisitState} view @returns {[Situation, (situation: Situation) => void]}
+ */
+export function useSituation(store, view) {
+  const now = keptIn(store, view).now ?? lastSituation(view);
+  return [now, (next) => {
+    const key = KEYS.find((one) => next[one] !== now[one]);
+    if (key) store.choose(now, next, key, changeWords(view, now, next, key));
+  }];
+}
+
+/** What a change would be called when it is taken back. @param {VisitState} view @param {Situation} now @param {Situation} next @param {keyof Situation} key */
+function changeWords(view, now, next, key) {
+  if (key === "swing" || key === "is_warm_up") return `${nameOf(view, next)}, back to ${nameOf(view, now)}`;
+  if (key === "target") return next.target ? `target ${next.target}` : "no target";
+  if (key === "device_id") return view.equipment.devices.find((one) => one.id === next.device_id)?.name ?? "no device";
+  return labelOf(view, key, String(next[key]));
+}
+
+/** @param {VisitState} view @param {Situation} situation */
+function nameOf(view, situation) {
+  return situation.is_warm_up ? "Warm-up" : labelOf(view, "swing", situation.swing);
+}
+
+/**
+ * A swing with its own surroundings: as chosen here, else as it was last hit in this visit. One that was not
+ * hit yet begins off the last ground that was no sand, with the ball and device of now.
+ * @param {VisitStore} store @param {VisitState} view @param {Situation} now @param {string} swing @returns {Situation}
+ */
+export function situationFor(store, view, now, swing) {
+  const own = keptIn(store, view).chosen[swing] ?? view.surroundings?.by_swing[swing];
+  if (own) return { ...situationOf(own), is_warm_up: false };
+  const ground = isSand(now) ? Object.values(view.surroundings?.by_swing ?? {}).filter((one) => !isSand(one)).at(-1) ?? FIRST : now;
+  return {
+    ...now, hit_from: ground.hit_from, ground: ground.ground, face: "square", ...view.surroundings?.first[swing],
+    swing, target: "", is_warm_up: false,
+  };
+}
+
+/** @param {Situation} situation */
+function isSand({ hit_from: from }) {
+  return from.startsWith("sand_") || from === "plugged";
+}
+
+/** Whether a swing has surroundings of its own in this visit. @param {VisitStore} store @param {VisitState} view @param {string} swing */
+export function isNewSwing(store, view, swing) {
+  return !(keptIn(store, view).chosen[swing] ?? view.surroundings?.by_swing[swing]);
 }
 
 /** @param {Situation} a @param {Situation} b */
@@ -70,16 +128,24 @@ export function openBlock(trial, situation) {
   return last && isSame(situationOf(last), situation) ? last : null;
 }
 
-/** "Mat, normal, dry. Face square. Range ball. Seen to land." @param {VisitState} view @param {Situation} situation */
+/**
+ * All that the next ball will be recorded with, below its swing and target: "Mat, normal, dry. Face square. Range ball.
+ * Tracked, Radar. Spin measured. As flown." What is not said is not given.
+ * @param {VisitState} view @param {Situation} situation
+ */
 export function situationWords(view, situation) {
   const say = (/** @type {string} */ what, /** @type {string} */ word) => labelOf(view, what, word);
   const device = view.equipment.devices.find((one) => one.id === situation.device_id);
+  const isOpen = situation.as_flown === "unanswered";
   const words = [
     `${say("hit_from", situation.hit_from)}, ${say("ground", situation.ground)}, ${say("wetness", situation.wetness)}`,
     `face ${say("face", situation.face)}`, `${say("ball", situation.ball)} ball`,
     [say("carry_got", situation.carry_got), device?.name].filter(Boolean).join(", "),
+    situation.spin_got === "none" ? "" : `spin ${say("spin_got", situation.spin_got)}`,
+    isOpen ? (device ? "flown or normalised: not said" : "") : say("as_flown", situation.as_flown),
+    situation.is_warm_up ? "warm-up" : "",
   ];
-  return words.map((word) => `${word.charAt(0).toUpperCase()}${word.slice(1)}.`).join(" ");
+  return words.filter(Boolean).map((word) => `${word.charAt(0).toUpperCase()}${word.slice(1)}.`).join(" ");
 }
 
 /** "Full from fairway, normal, dry, face square": what a rating belongs to. @param {VisitState} view @param {Situation} situation */

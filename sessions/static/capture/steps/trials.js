@@ -12,24 +12,14 @@ import { NextClub } from "./next_club.js";
 import { Says } from "./says.js";
 import { ShotEntry, TallyLine } from "./shot_entry.js";
 import { feltIn, ratedIn } from "./rated.js";
-import { feltWords, lastSituation, shotsIn } from "./situation.js";
+import { feltWords, shotsIn, useSituation } from "./situation.js";
 import { Withdraw } from "./withdraw.js";
 
 /** @typedef {import("../app.js").StepProps} StepProps */
 /** @typedef {import("../types.js").Trial} Trial */
 /** @typedef {import("../types.js").Shot} Shot */
-/** @typedef {import("../types.js").Situation} Situation */
 /** @typedef {import("../types.js").VisitState} VisitState */
-
-/** What was chosen on this tablet and not yet hit in; carried from club to club. @type {{visit: string, situation: Situation | null}} */
-const wanted = { visit: "", situation: null };
-
-/** @param {VisitState} view @returns {[Situation, (situation: Situation) => void]} */
-export function useSituation(view) {
-  const [, redraw] = useState(0);
-  if (wanted.visit !== view.visit.id) Object.assign(wanted, { visit: view.visit.id, situation: null });
-  return [wanted.situation ?? lastSituation(view), (situation) => { wanted.situation = situation; redraw((count) => count + 1); }];
-}
+/** @typedef {import("../types.js").Situation} Situation */
 
 /** @param {StepProps} props */
 export function Trials(props) {
@@ -45,7 +35,7 @@ export function Bay({ store, view, go, kind }) {
   const trial = hand && (kind === "trials" || hand.purpose === "baseline") ? hand : null;
   const [sheet, setSheet] = useState(/** @type {"" | "next" | "withdraw" | "ratings" | "air"} */ (""));
   const [amending, setAmending] = useState(/** @type {string | null} */ (null));
-  const [situation, setSituation] = useSituation(view);
+  const [situation, setSituation] = useSituation(store, view);
   const shots = trial ? shotsIn(trial, situation) : [];
   const now = shots.find((shot) => shot.id === amending) ?? null;
   const refused = refusedHandOver(store, view, kind);
@@ -87,12 +77,10 @@ export function Bay({ store, view, go, kind }) {
 
 /** @param {{store: StepProps["store"], view: VisitState, shots: Shot[], onShot: (id: string) => void, hasClub: boolean}} props */
 export function BallsFoot({ store, view, shots, onShot, hasClub }) {
-  const last = shots.filter((shot) => !shot.left_out).at(-1);
-  const undo = () => {
-    if (last) store.record("shot.exclude", { id: newId(), shot_id: last.id, reason: "undone" });
-  };
+  const { act, says } = store.undoing(shots);
   return html`<footer class="capture-foot">
-    ${hasClub && html`<button type="button" class="button undo" disabled=${!last} onClick=${undo}><${Icon} name="undo" />Undo</button>
+    ${hasClub && html`<button type="button" class="button undo" disabled=${!act} onClick=${() => store.undo(shots)}>
+        <${Icon} name="undo" /><span>${act || !says ? "Undo" : "Can't undo"}${says && html`<span class="unseen">: </span><small>${says}</small>`}</span></button>
       <ol class="last-shots" aria-label="Last balls">${shots.filter((shot) => shot.left_out !== "undone" && shot.left_out !== "mistyped").slice(-5).map((shot) => html`<li key=${shot.id} class=${shot.left_out || !shot.in_mean ? "is-out" : ""}>
         <button type="button" onClick=${() => onShot(shot.id)} aria-label=${`Ball ${shot.number}: ${carryWords(shot.carry) || "no figure"} ${noteOf(shot)}. Correct it`}><b>${carryWords(shot.carry) || "\u00b7"}</b><small>${noteOf(shot) || shot.number}</small></button></li>`)}</ol>
       <div class="foot-words"><${TallyLine} shots=${shots} unit=${view.player.unit} /><${Clock} view=${view} /></div>`}
