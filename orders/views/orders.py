@@ -15,6 +15,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from fitshop.actor import Actor
+from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.selectors import settings_in_force, the_shop
 from fitshop.views.doors import staff_page
 from orders.flow import OrderState
@@ -168,6 +169,7 @@ def order_page(
         "told_form": ToldForm(
             prefix="told", initial={"telling_id": uuid4(), "told_how": told.offered_first}
         ),
+        "may_read_letters": SHOP_POLICY.is_allowed(actor, ShopAction.MESSAGES_VIEW),
         "letter_refusal": letter_refusal(row.visit.player),
         "letter_under_way": letter_under_way(row),
         "letter_form": LetterForm(prefix="letter", initial={"telling_id": uuid4()}),

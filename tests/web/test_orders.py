@@ -376,3 +376,12 @@ def test_a_promised_day_that_is_none_is_refused_beside_it_and_the_reason_stays(
     before = order.due_on
     order.refresh_from_db()
     assert (order.due_on, order.wants_call) == (before, False)
+
+
+@pytest.mark.parametrize(("role", "is_linked"), [("desk", True), ("builder", False)])
+def test_a_letter_is_linked_only_for_those_who_may_read_it(client, room, role, is_linked):
+    room.agree_to_mail()
+    order_ready(order=room.passed(), by=room.desk, at=CURED)
+    client.force_login(signed_in(room.location, "someone", role))
+    url = reverse("message", args=[OutgoingMessage.objects.get().pk])
+    assert (url in client.get(reverse("order", args=[2001])).content.decode()) is is_linked
