@@ -114,11 +114,19 @@ _TOLERANCES = (
     ),
     _decimal(
         "tolerance.head_mass_g",
-        "2",
+        "3",
         "How far a head as received may be from its stated mass.",
         unit="g",
         low="0.2",
         high="10",
+    ),
+    _decimal(
+        "tolerance.head_send_back_g",
+        "5",
+        "A head further than this from its stated mass goes back; nearer, it is swapped.",
+        unit="g",
+        low="0.2",
+        high="20",
     ),
     _decimal(
         "tolerance.total_mass_g",

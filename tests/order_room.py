@@ -10,7 +10,7 @@ from orders.models import BuildOrder, Gauge, OrderClub, Resin
 from orders.selectors.figures import settings_of, work_of
 from orders.services.bench import reading_record, step_finish
 from orders.services.build_orders import order_create, order_release
-from orders.services.checks import check_sign
+from orders.services.checks import check_sign, concession_sign
 from orders.services.resins import resin_enter
 from sessions.models import Decision, FinalSpec, SpecClub
 from tests.spec_room import AT, Room, a_grip, a_head, a_shaft, staff_actor
@@ -119,6 +119,11 @@ class Workshop(Room):
         self.read(club, "as_received", "lie", lie, at=at)
         self.read(club, "as_received", "head_mass", mass, at=at)
         club.refresh_from_db()
+        if abs(Decimal(mass) - club.head_mass_g) > 3:
+            concession_sign(
+                club=club, stage="as_received", measure="head_mass", reason="the last one",
+                by=self.fitter, at=at,
+            )  # fmt: skip
         work = work_of(club, settings_of(club.revision).values)
         for step in work.steps[1 : work.steps.index("epoxy")]:
             more = {}

@@ -13,6 +13,7 @@ from fitshop.setting import Value
 from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
+from orders.rules.head_mass import answer_words, off_words
 from orders.rules.lengths import BY_THE_RULES, HOW
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
@@ -30,6 +31,7 @@ from orders.selectors.figures import (
     standing_readings,
     work_of,
 )
+from orders.selectors.holds import head_off_of
 from orders.selectors.lengths import BY, RulerTarget, other_ruler
 from sessions.maths.cutting import TipKind, nearest_sixteenth, shaft_cut
 from sessions.maths.errors import MathsError
@@ -165,7 +167,7 @@ def _inch_or_mm(value: Decimal | None, unit: Unit) -> str | None:
     return f"{value / Decimal('25.4'):.3f} in" if unit == "in" else f"{value:.2f} mm"
 
 
-def _received(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, str | None]:
+def _received(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, Any]:
     bay = club.spec_club
     said = [
         f"{word} {show_degrees(value)}"
@@ -178,6 +180,7 @@ def _received(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, str |
         "mass": _mass(club.as_received_mass_g),
         "stated_mass": _mass(club.head_mass_g),
         "mass_off": _mass_off(club, settings),
+        "head_off": _head_off(club, settings),
         "bay": ", ".join(said),
     }
 
@@ -188,10 +191,22 @@ def _mass_off(club: OrderClub, settings: Mapping[str, Value]) -> str:
         return ""
     off = club.as_received_mass_g - club.head_mass_g
     allowed = Decimal(str(settings[TOLERANCES[Measure.HEAD_MASS]]))
-    if abs(off) <= allowed:
-        return ""
-    side = "heavier" if off > 0 else "lighter"
-    return f"{show_mass(abs(off))} {side} than stated, {show_mass(allowed)} allowed"
+    return "" if abs(off) <= allowed else off_words(off, allowed)
+
+
+def _head_off(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, Any] | None:
+    """What becomes of a new head off its stated mass: what to do, or who accepted it and why."""
+    off = head_off_of(club, settings)
+    if off is None:
+        return None
+    accepted = off.hold.concession
+    return {
+        "what": off_words(off.off_g, off.tolerance_g),
+        "do": answer_words(off.answer),
+        "wants_second_reading": off.hold.wants_second_reading,
+        "accepted_by": accepted.signed_by if accepted else "",
+        "reason": accepted.reason if accepted else "",
+    }
 
 
 def bend_values(

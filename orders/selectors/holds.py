@@ -9,10 +9,13 @@ from decimal import Decimal
 from fitshop.setting import Value
 from orders.models import Concession, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
-from orders.rules.dry_weight import DryReading, WeightWorkedOut, weight_worked_out
+from orders.rules.dry_weight import DryReading, WeightWorkedOut, dry_weight, weight_worked_out
+from orders.rules.head_mass import HeadMassAnswer, head_mass_answer
+from orders.rules.tolerances import reading_verdict
 from orders.selectors.club_balance import dry_parts_of
 from orders.selectors.figures import TOLERANCES, is_glued, standing_readings
 from sessions.maths.errors import MathsError
+from sessions.models.words import ClubSource
 from sessions.rules.dry_weight import MM_PER_INCH, USUAL_BORE_TO_GROUND_MM, epoxy_points
 from sessions.rules.facts import limits_from
 
@@ -128,10 +131,73 @@ def accepted_at(
     return accepted[-1] if accepted else None
 
 
+@dataclass(frozen=True, slots=True)
+class HeadOff:
+    """A bare head past the tolerance of its stated mass, and what to do with it."""
+
+    off_g: Decimal
+    tolerance_g: Decimal
+    answer: HeadMassAnswer
+    hold: Hold
+
+
+def head_off_of(club: OrderClub, settings: Mapping[str, Value]) -> HeadOff | None:
+    """A new head off its stated mass; None if it is in, unread, or nobody stated a mass.
+
+    The player's own head is built with as it is: its mass is told, and decides nothing.
+    """
+    read = standing_readings(club, Stage.AS_RECEIVED, Measure.HEAD_MASS)
+    stated = club.head_mass_g
+    if not read or stated is None or club.source != ClubSource.NEW:
+        return None
+    tolerance = Decimal(str(settings[TOLERANCES[Measure.HEAD_MASS]]))
+    verdict = reading_verdict(
+        [each.value for each in read],
+        target=stated,
+        tolerance=tolerance,
+        repeatability=scale_of(read),
+    )
+    if verdict.is_in or verdict.mean is None or verdict.off is None:
+        return None
+    answer = head_mass_answer(
+        verdict.off,
+        send_back_g=Decimal(str(settings["tolerance.head_send_back_g"])),
+        is_swing_weight_reachable=_is_foretold_in_reach(club, settings),
+    )
+    accepted = accepted_at(club, Stage.AS_RECEIVED, Measure.HEAD_MASS, verdict.mean)
+    hold = Hold(
+        stage=Stage.AS_RECEIVED,
+        measure=Measure.HEAD_MASS,
+        target=stated,
+        value=verdict.mean,
+        concession=accepted,
+        wants_second_reading=verdict.wants_second_reading,
+    )
+    return HeadOff(verdict.off, tolerance, answer, hold)
+
+
+def _is_foretold_in_reach(club: OrderClub, settings: Mapping[str, Value]) -> bool:
+    """True unless the parts, the head as weighed, say that the swing weight can't be reached."""
+    limits, target = limits_from(settings), club.target_swing_weight_points
+    found = dry_weight(
+        dry_parts_of(club),
+        limits.fixings(),
+        target_points=target,
+        most_added_g=limits.most_added_g,
+    )
+    if target is None or found is None or found.added is None or found.added.is_allowed:
+        return True
+    allowed = Decimal(str(settings[TOLERANCES[Measure.SWING_WEIGHT]]))
+    return bool(abs(Decimal(repr(found.added.reached_points)) - target) <= allowed)
+
+
 def holds_of(club: OrderClub, settings: Mapping[str, Value]) -> dict[tuple[str, str], Hold]:
     """What holds this club before the glue, accepted or not, by its stage and measure."""
-    weighing = weighing_of(club, settings)
-    found = [weighing.hold if weighing is not None else None]
+    head, weighing = head_off_of(club, settings), weighing_of(club, settings)
+    found = (
+        head.hold if head is not None else None,
+        weighing.hold if weighing is not None else None,
+    )
     return {(hold.stage, hold.measure): hold for hold in found if hold is not None}
 
 
@@ -144,4 +210,5 @@ def step_value(club: OrderClub, key: str) -> Decimal | None:
 def accepted_words(concession: Concession) -> str:
     """What was accepted: `loft`, `swing weight before the glue`."""
     measure = concession.get_measure_display()
-    return f"{measure} before the glue" if concession.stage == Stage.DRY else measure
+    where = {Stage.DRY: " before the glue", Stage.AS_RECEIVED: " as received"}
+    return f"{measure}{where.get(Stage(concession.stage), '')}"

@@ -13,6 +13,7 @@ from orders.models import BuildOrder, Gauge, OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.bench_steps import AFTER_THE_CURE
 from orders.rules.dry_weight import weight_headline
+from orders.rules.head_mass import answer_words, off_words
 from orders.rules.lengths import BY_THE_RULES, METHODS, MISSING_WORDS, Missing, length_as
 from orders.selectors.cures import cure_of, epoxy_step
 from orders.selectors.figures import (
@@ -25,13 +26,15 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
-from orders.selectors.holds import Weighing, weighing_of
+from orders.selectors.holds import Weighing, head_off_of, weighing_of
 from orders.selectors.lengths import stance_of
 from orders.services.neighbours import refuse_glue_beside
 from sessions.maths.shown import show_swing_weight
 from sessions.rules.wording import figure, listed
 
 BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
+# From the measured bare head on, until it is glued.
+WORK_ON_THE_HEAD = (Step.BARE_HEAD, Step.STAMPED, Step.BENT_BARE, Step.HOSEL, Step.EPOXY)
 
 
 def refuse_while_curing(club: OrderClub, *, at: datetime, zone: tzinfo) -> None:
@@ -71,6 +74,8 @@ def refuse_step(
         refuse_while_curing(club, at=at, zone=zone)
     if step in BENDS:
         _refuse_bend(club)
+    if step in WORK_ON_THE_HEAD:
+        refuse_head_off(club)
     match Step(step):
         case Step.PICKED if values.get("hand") != club.hand:
             raise FieldsRefused(
@@ -162,6 +167,23 @@ def _refuse_wrong_weight(club: OrderClub, values: Mapping[str, Any]) -> None:
             },
             code="bench.weight_is_off",
         )
+
+
+def refuse_head_off(club: OrderClub) -> None:
+    """No work on a head off its stated mass, unless somebody accepted it. Raises StateRefused."""
+    off = head_off_of(club, settings_of(club.revision).values)
+    if off is None or not off.hold.is_open:
+        return
+    words = f"The head is {off_words(off.off_g, off.tolerance_g)}."
+    if off.hold.wants_second_reading:
+        raise StateRefused(
+            f"{words} Too near the limit for one reading: weigh it once more, the mean decides.",
+            code="bench.head_mass_read_twice",
+        )
+    raise StateRefused(
+        f"{words} {answer_words(off.answer)}, or ask a fitter or manager to accept it.",
+        code="bench.head_mass_off",
+    )
 
 
 def refuse_unweighed(club: OrderClub) -> None:

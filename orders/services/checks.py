@@ -126,7 +126,7 @@ def concession_sign(
 
     It holds for this very figure: another reading wants another look. `player_words` is what
     the player reads; where it is empty, what is worded from the figures. Dry, the figure is
-    what the club comes to when glued.
+    what the club comes to when glued; as received, the head's mass.
     Raises Refused, StateRefused, FieldsRefused. Writes Concession, AuditEntry.
     """
     order, row = locked_club(club)

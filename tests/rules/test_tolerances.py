@@ -133,7 +133,8 @@ def test_the_tolerances_are_the_trade_s() -> None:
     assert defaults["tolerance.length_mm"] == D("25.4") / 16
     assert defaults["tolerance.swing_weight_points"] == 1
     assert defaults["tolerance.grip_diameter_mm"] == D("0.3969")
-    assert defaults["tolerance.head_mass_g"] == 2
+    assert defaults["tolerance.head_mass_g"] == 3
+    assert defaults["tolerance.head_send_back_g"] == 5
     assert defaults["tolerance.total_mass_g"] == 5
 
 

@@ -18,7 +18,8 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
-from orders.selectors.holds import weighing_of
+from orders.selectors.holds import head_off_of, weighing_of
+from orders.selectors.ticket import ticket_values
 from orders.services.bench import reading_strike_out
 from orders.services.checks import check_sign, concession_sign, concession_word
 from orders.services.gauges import gauge_enter
@@ -665,3 +666,74 @@ def test_what_the_player_reads_is_worded_until_the_hand_over_and_not_after(room)
     order_hand_over(order=order, how="collected", by=room.desk, at=CURED)
     with pytest.raises(Refused):
         concession_word(concession=accepted, player_words="Late.", by=room.fitter, at=CURED)
+
+
+def bare_head(room, mass, **more):
+    """A head stated at 304 g, read as it came."""
+    club = room.club(room.released())
+    room.step(club, "picked", hand="right")
+    room.read(club, "as_received", "loft", "56")
+    room.read(club, "as_received", "lie", "64")
+    room.read(club, "as_received", "head_mass", mass, **more)
+    return club
+
+
+@pytest.mark.common_practice
+@pytest.mark.parametrize(
+    ("off", "answer"),
+    [("3", None), ("-3.1", "swap"), ("5", "swap"), ("5.1", "send back"), ("-5.1", "send back")],
+)
+def test_a_head_off_its_stated_mass_is_swapped_or_sent_back(room, off, answer):
+    club = bare_head(room, room.head.mass_g + Decimal(off))
+    found = head_off_of(room.club(club.revision.order), settings_of(club.revision).values)
+    assert (found and found.answer) == answer
+    if answer is None:
+        room.step(club, "bare_head")
+        return
+    assert code_of(lambda: room.step(club, "bare_head")) == "bench.head_mass_off"
+
+
+def test_a_head_with_which_the_swing_weight_is_out_of_reach_goes_back(room):
+    """4 g are swapped; but the parts come to more than D5 with it, where D0 is asked for."""
+    room.head.bore_to_ground_mm = Decimal(31)
+    room.head.save()
+    room.shaft.balance_mm = Decimal(450)
+    room.shaft.save()
+    room.spec = room.signed_spec(2, target_swing_weight_points=Decimal(0))
+    club = bare_head(room, room.head.mass_g + 4)
+    found = head_off_of(room.club(club.revision.order), settings_of(club.revision).values)
+    assert found.answer == "send back"
+
+
+def test_a_head_off_its_mass_is_accepted_by_a_fitter_and_the_work_goes_on(room):
+    club = bare_head(room, room.head.mass_g + 6)
+    accept = {"club": club, "stage": "as_received", "measure": "head_mass", "at": MIXED}
+    with pytest.raises(Refused):
+        concession_sign(reason="none left", by=room.builder, **accept)
+    with pytest.raises(FieldsRefused):
+        concession_sign(reason=" ", by=room.fitter, **accept)
+    accepted = concession_sign(reason="none left", by=room.fitter, **accept)
+    assert (accepted.target, accepted.accepted_value, accepted.signed_by) == (
+        room.head.mass_g, room.head.mass_g + 6, room.fitter.name,
+    )  # fmt: skip
+    room.step(club, "bare_head")
+    ticket = ticket_values(club.revision, printed_at=MIXED)
+    assert ticket["clubs"][0]["received"]["head_off"]["accepted_by"] == room.fitter.name
+    assert len(ticket["conceded"]) == 1
+
+
+def test_a_head_that_is_swapped_is_weighed_anew(room):
+    club = bare_head(room, room.head.mass_g + 6)
+    wrong = club.readings.get(measure="head_mass")
+    reading_strike_out(reading=wrong, why="another head picked", by=room.builder, at=MIXED)
+    room.read(club, "as_received", "head_mass", room.head.mass_g)
+    room.step(club, "bare_head")
+
+
+def test_a_head_too_near_its_limit_is_weighed_twice(room):
+    """3.05 g off by a scale that repeats to 0.1 g; 2.85 the second time: 2.95 is in."""
+    scale = room.gauge("head_mass", "0.1")
+    club = bare_head(room, room.head.mass_g + Decimal("3.05"), gauge=scale)
+    assert code_of(lambda: room.step(club, "bare_head")) == "bench.head_mass_read_twice"
+    room.read(club, "as_received", "head_mass", room.head.mass_g + Decimal("2.85"), gauge=scale)
+    room.step(club, "bare_head")
