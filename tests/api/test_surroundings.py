@@ -66,8 +66,8 @@ def test_a_hidden_comparison_keeps_the_surroundings_and_names_nothing(tablet, ro
     for trial in trials:
         block(room, trial, hit_from="tight", ball="premium", device=room.device)
     comparison_open(
-        visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=True, seed=3, knowingly=True,
-        by=room.fitter, at=AT,
+        visit=room.visit, comparison_id=uuid.uuid4(), slot=2, trials=trials, covered=True, seed=3,
+        knowingly=True, by=room.fitter, at=AT,
     )  # fmt: skip
     told = state(tablet, room)
     # What was hit before the draw would tell a hidden club; how it was hit doesn't.
