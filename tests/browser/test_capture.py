@@ -33,8 +33,9 @@ def own_club_in_hand(page: Page) -> None:
 
 def typed(page: Page, figure: str) -> None:
     """A carry on the pad, as for the first ball of a club."""
+    keys = page.get_by_role("group", name="Carry, typed")
     for digit in figure:
-        page.get_by_role("button", name=digit, exact=True).click()
+        keys.get_by_role("button", name=digit, exact=True).click()
     page.get_by_role("button", name=f"Record {figure}").click()
     # A person takes longer than a double tap does.
     page.wait_for_timeout(400)
@@ -377,6 +378,52 @@ def test_a_comparison_hides_the_heads_until_the_reveal_and_a_peek_is_shown_while
     revealed = fitter.get_by_role("region", name="Revealed")
     expect(revealed).to_contain_text("Pellowick Marram")
     expect(revealed).to_contain_text("Dunmarrow Curlew")
+
+
+def test_several_differences_are_said_before_the_draw_and_two_soles_told_apart_after_it(
+    fitter: Page, visit: dict[str, str]
+) -> None:
+    room(fitter, visit, "trials")
+    for number, mark in enumerate(("Oak 5", "Oak 6", "Oak 3")):
+        if number:
+            fitter.get_by_role("button", name="Next club").click()
+        trial_club_in_hand(fitter, mark, *(["Sole"] if number else []))
+        typed(fitter, "84")
+    fitter.get_by_role("link", name="Compare").click()
+    clubs = fitter.get_by_role("group", name="Clubs to compare")
+    draw = fitter.get_by_role("button", name="Draw the order")
+    several = fitter.get_by_role("group", name="Clubs that differ in several things")
+    for mark in ("Oak 6", "Oak 3"):
+        clubs.get_by_role("button", name=re.compile(mark)).click()
+    expect(several.get_by_role("listitem")).to_have_count(1)
+    expect(draw).to_be_disabled()
+    several.get_by_role("checkbox").check()
+    expect(draw).to_be_enabled()
+    # Known of these clubs, not of others.
+    clubs.get_by_role("button", name=re.compile("Oak 5")).click()
+    expect(draw).to_be_disabled()
+    clubs.get_by_role("button", name=re.compile("Oak 3")).click()
+    expect(several).to_have_count(0)
+    draw.click()
+
+    feel = fitter.get_by_role("group", name="Feel")
+    for turn, score in enumerate(("5", "3", "2")):
+        if turn:
+            fitter.get_by_role("button", name=re.compile("^Next: ")).click()
+            # The third turn is the first club again: what was said first is not shown.
+            expect(feel.get_by_role("button", pressed=True)).to_have_count(0)
+        feel.get_by_role("button", name=score).click()
+        expect(feel.get_by_role("button", name=score)).to_have_attribute("aria-pressed", "true")
+    typed(fitter, "85")
+    fitter.get_by_role("group", name="Swing").get_by_role("button", name="Half").click()
+    # Another situation: nothing was said in it yet.
+    expect(feel.get_by_role("button", pressed=True)).to_have_count(0)
+    fitter.get_by_role("button", name="Reveal them all").click()
+    behind = fitter.get_by_role("region", name="Revealed").get_by_role("rowheader")
+    expect(behind).to_have_count(2)
+    words = sorted(behind.all_inner_texts())
+    assert ["Oak 5" in "".join(words), "Oak 6" in "".join(words)] == [True, True]
+    assert {"bounce 10" in one for one in words} == {True, False}
 
 
 def test_two_clubs_meet_head_to_head_both_ways_round(fitter: Page, visit: dict[str, str]) -> None:
