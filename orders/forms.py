@@ -25,6 +25,7 @@ from sessions.maths.units import (
     parse_mass,
     parse_swing_weight,
 )
+from sessions.models import Head
 from sessions.models.words import LengthMethod
 
 HEAD_MASS = (Decimal(150), Decimal(450))
@@ -427,3 +428,19 @@ class StepForm(forms.Form):
                     typed, unit=self.length_unit, name="butt diameter", limits=DIAMETER_MM
                 )
         return parse_angle(typed, name=name, limits=LIE)
+
+
+class RecallForm(forms.Form):
+    """A gauge that was found off, or a head that its maker calls back."""
+
+    gauge = forms.ModelChoiceField(
+        label="Gauge found off", queryset=None, required=False, empty_label="None"
+    )
+    head = forms.ModelChoiceField(
+        label="Head recalled", queryset=Head.objects.all(), required=False, empty_label="None"
+    )
+
+    def __init__(self, *args: Any, gauges: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["gauge"].queryset = gauges
+        self.fields["head"].label_from_instance = lambda head: f"{head}, {head.hand} hand"

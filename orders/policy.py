@@ -20,6 +20,7 @@ class OrderAction:
     PARTS_ARRIVED = "orders.order.parts_arrived"
     TICKET_PRINT = "orders.ticket.print"
     BENCH_WORK = "orders.bench.work"
+    RECALL_VIEW = "orders.recall.view"
     GAUGE_ENTER = "orders.gauge.enter"
     DUE_MOVE = "orders.order.due_move"
     CALL_DONE = "orders.order.call_done"
@@ -98,6 +99,7 @@ ORDER_POLICY = Policy.of(
         for_system=True,
     ),
     row(OrderAction.RESIN_ENTER, BUILDER, MANAGER, doing="enter resins", for_system=True),
+    row(OrderAction.RECALL_VIEW, BUILDER, DESK, MANAGER, doing="list what a recall touches"),
     row(OrderAction.GAUGE_ENTER, BUILDER, MANAGER, doing="enter gauges", for_system=True),
     row(
         OrderAction.CHECK_SIGN,

@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from orders.views import bench, cures, gauges, orders, panels, papers
+from orders.views import bench, cures, gauges, orders, panels, papers, recalls
 
 urlpatterns = [
     path("bench", bench.bench, name="bench"),
+    path("recalls", recalls.recalls, name="recalls"),
     path("gauges", gauges.gauges, name="gauges"),
     path("gauges/new", gauges.gauge_new, name="gauge_new"),
     path("resins", cures.resins, name="resins"),

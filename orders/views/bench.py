@@ -97,7 +97,13 @@ def bench(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     return render(
         request,
         "orders/bench.html",
-        {"rows": rows, "typed": typed, "today": timezone.localdate(), "now": timezone.now()},
+        {
+            "rows": rows,
+            "typed": typed,
+            "today": timezone.localdate(),
+            "now": timezone.now(),
+            "may_recall": ORDER_POLICY.is_allowed(actor, OrderAction.RECALL_VIEW),
+        },
     )
 
 

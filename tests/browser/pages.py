@@ -60,6 +60,7 @@ def demo_pages(begun: str) -> dict[str, str]:
         "rule_book": at("rule_book"),
         "bench": at("bench"),
         "gauges": at("gauges"),
+        "recalls": at("recalls"),
         "gauge_new": at("gauge_new"),
         "resins": at("resins") + "?batch=H 117",
         "resin_new": at("resin_new"),

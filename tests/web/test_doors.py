@@ -83,6 +83,7 @@ MATRIX: dict[str, set[str]] = {
     "rule_book": ALL,
     "bench": ALL,
     "gauges": ALL,
+    "recalls": {B, D, M},
     "gauge_new": {B, M},
     "resins": ALL,
     "resin_new": {B, M},

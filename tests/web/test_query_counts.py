@@ -326,6 +326,7 @@ GROWN: dict[str, list[tuple[str, Grow]]] = {
     "finish": [("", Shop.everything_tried)],
     "bench": [("", Shop.orders)],
     "gauges": [("", Shop.of_the_order)],
+    "recalls": [("", Shop.of_the_order)],
     "resins": [("?batch=H 117", Shop.glued)],
     "order": [("", Shop.of_the_order)],
     "bench_club": [("", Shop.of_the_order)],
