@@ -15,7 +15,7 @@ def demo_pages(begun: str) -> dict[str, str]:
     from django.urls import reverse
 
     from fitshop.models import OutgoingMessage, Staff
-    from orders.models import BuildOrder
+    from orders.models import BuildOrder, Resin
     from sessions.models import FinalSpec, Player, TrialHead, Visit
 
     call_command("load_demo", stdout=StringIO())
@@ -64,6 +64,7 @@ def demo_pages(begun: str) -> dict[str, str]:
         "gauge_new": at("gauge_new"),
         "resins": at("resins") + "?batch=H 117",
         "resin_new": at("resin_new"),
+        "resin_edit": at("resin_edit", Resin.objects.all()[0].pk),
         "order_new": at("order_new", spec.visit_id),
         "order": at("order", order.number),
         "bench_club": at("bench_club", order.number, ordered.clubs.all()[0].slot),

@@ -47,6 +47,7 @@ NOT_VISITED: dict[str, str] = {
     "shot_file": "needs a file that was read: the sheet of columns is looked at in test_capture",
     "spec_sheet": "a PDF",
     "ticket": "a PDF",
+    "sheet": "leads on to the order's page, or the club's",
     "as_built": "a PDF",
 }
 
@@ -121,5 +122,6 @@ TAKES_ONLY_FORMS = {
     "spec_check", "spec_accept", "spec_sign", "visit_close", "summary_send", "order_release",
     "order_revise", "order_cancel", "order_check", "order_ready", "order_told", "order_hand_over",
     "bench_step", "bench_reading", "reading_strike_out", "concession", "concession_words",
-    "order_step_accept",
+    "order_step_accept", "order_due", "order_called", "cure_temperature", "cure_correction",
+    "pin_sign_in", "staff_help", "tablet_withdraw",
 }  # fmt: skip
