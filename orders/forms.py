@@ -390,6 +390,9 @@ class StepForm(forms.Form):
                     choices=[("right", "R  right"), ("left", "L  left")],
                     widget=forms.RadioSelect,
                 )
+            case Step.BENT_BARE | Step.BENT_BUILT:
+                # Sent by the button that bends it once more, after it was read.
+                self.fields["again"] = forms.BooleanField(required=False, widget=forms.HiddenInput)
             case Step.HOSEL:
                 self.fields["depth_mm"] = self._typed("Hosel depth")
             case Step.BUTT_CUT:

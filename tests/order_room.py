@@ -126,6 +126,9 @@ class Workshop(Room):
             )  # fmt: skip
         work = work_of(club, settings_of(club.revision).values)
         for step in work.steps[1 : work.steps.index("epoxy")]:
+            if step == "read_bent":
+                self.read(club, "bent", "loft", str(club.target_loft_deg), at=at)
+                self.read(club, "bent", "lie", str(club.target_lie_deg), at=at)
             more = {}
             if step == "dry_weight":
                 more = {"added_g": Decimal(self.read_dry(club, at))}
@@ -141,8 +144,10 @@ class Workshop(Room):
 
     def measured(self, club, loft="55", lie="63", length="895.35", points="4") -> None:
         """From the cured club to the bag."""
-        for step in ("cured", "bent_built", "gripped"):
-            self.step(club, step, at=CURED)
+        self.step(club, "cured", at=CURED)
+        if "bent_built" in work_of(club, settings_of(club.revision).values).steps:
+            self.step(club, "bent_built", at=CURED)
+        self.step(club, "gripped", at=CURED)
         self.read(club, "as_built", "loft", loft, at=CURED)
         self.read(club, "as_built", "lie", lie, at=CURED)
         self.read(club, "as_built", "length", length, at=CURED)

@@ -8,6 +8,7 @@ from orders.models.build_orders import (
     PartsWait,
     RoundsReport,
 )
+from orders.models.metal import PermanentFact
 from orders.models.resins import Resin
 from orders.models.tellings import Telling
 
@@ -20,6 +21,7 @@ __all__ = [
     "OrderClub",
     "OrderRevision",
     "PartsWait",
+    "PermanentFact",
     "Reading",
     "Resin",
     "RoundsReport",

@@ -60,6 +60,7 @@ class Step(models.TextChoices):
     BARE_HEAD = "bare_head", "Bare head measured"
     STAMPED = "stamped", "Stamped and painted"
     BENT_BARE = "bent_bare", "Bent over 1 degree, hosel looked at"
+    READ_BENT = "read_bent", "Read after the bend"
     HOSEL = "hosel", "Hosel prepared"
     TIP_TRIM = "tip_trim", "Tip trimmed"
     TIP = "tip", "Tip prepared"
@@ -98,6 +99,7 @@ class Stage(models.TextChoices):
     AS_RECEIVED = "as_received", "as received"
     # Shaft in, ferrule, grip and tape on, no epoxy yet.
     DRY = "dry", "dry"
+    BENT = "bent", "after the bare bend"
     AS_BUILT = "as_built", "as built"
 
 

@@ -242,6 +242,11 @@ class OrderClub(Identified):
     cure_until = models.DateTimeField(null=True, blank=True)
     # When a check last sent it back: what was measured before that is measured anew.
     reworked_at = models.DateTimeField(null=True, blank=True)
+    # When the bench's work on an earlier revision was taken over.
+    carried_at = models.DateTimeField(null=True, blank=True)
+    # Which head and which shaft of this slot it is: what was done to them is theirs.
+    head_number = models.PositiveSmallIntegerField(default=1)
+    shaft_number = models.PositiveSmallIntegerField(default=1)
 
     class Meta:
         ordering = ["slot"]

@@ -20,6 +20,7 @@ IN_ORDER = (
     "bare_head",
     "stamped",
     "bent_bare",
+    "read_bent",
     "hosel",
     "tip_trim",
     "tip",
@@ -47,9 +48,10 @@ Tip = Literal["taper", "parallel", ""]
 class Work:
     """What one club asks of the bench.
 
-    The bends [degrees] are target less as received; None until loft or lie is read, and then no
+    The bends [degrees] are what is left to bend; None until loft or lie is read, and then no
     bend is left out yet. `bare_bend_deg`: what is over it is bent on the bare head.
-    `is_built`: it comes back from its check, and is bent as it stands.
+    `is_built`: it is bent as it stands, since it comes back from its check or is glued already.
+    `bent`: the bends that were made on this head, which stay steps of it.
     """
 
     is_glued: bool
@@ -61,6 +63,7 @@ class Work:
     lie_bend_deg: Decimal | None = None
     bare_bend_deg: Decimal = Decimal(1)
     is_built: bool = False
+    bent: frozenset[str] = frozenset()
 
     @property
     def steps(self) -> tuple[str, ...]:
@@ -92,12 +95,22 @@ class Work:
         return "no tip trim is ordered" if self.tip_trim_mm == 0 else ""
 
     def _needless_bends(self) -> dict[str, str]:
+        reasons = {
+            step: why for step, why in self._bends_not_asked().items() if step not in self.bent
+        }
+        if "bent_bare" in reasons:
+            reasons["read_bent"] = "the bare head is not bent"
+        elif self.is_built:
+            reasons["read_bent"] = "it is read as built"
+        return reasons
+
+    def _bends_not_asked(self) -> dict[str, str]:
         bends = (self.loft_bend_deg, self.lie_bend_deg)
         known = [abs(bend) for bend in bends if bend is not None]
         if len(known) == len(bends) and not any(known):
             came_right = (
                 "what is left is within what is allowed"
-                if self.is_built
+                if self.is_built or self.bent
                 else "it came as it is wanted: nothing to bend"
             )
             return {"bent_bare": came_right, "bent_built": came_right}
@@ -125,7 +138,8 @@ class Work:
 def standing(done: Mapping[str, datetime], reworked_at: datetime | None) -> frozenset[str]:
     """The steps that still count, of those done and when.
 
-    Glued anew, the old cure counts no more; after a rework, nor does the old measuring.
+    Glued anew, the old cure counts no more; after a rework or another bend, nor does the old
+    measuring.
     """
     gone = {
         step
@@ -134,4 +148,7 @@ def standing(done: Mapping[str, datetime], reworked_at: datetime | None) -> froz
     }
     if "epoxy" in done and "cured" in done and done["cured"] < done["epoxy"]:
         gone |= {"cured", *AGAIN_AFTER_REWORK}
+    if "bent_built" in done:
+        again = AGAIN_AFTER_REWORK & done.keys()
+        gone |= {step for step in again if done[step] < done["bent_built"]}
     return frozenset(done.keys() - gone)

@@ -5,16 +5,18 @@ None stands for a figure that isn't known or not read yet: the ticket shows a bo
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any, Literal
 
+from fitshop.selectors import the_shop
 from fitshop.setting import Value
 from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.head_mass import answer_words, off_words
 from orders.rules.lengths import BY_THE_RULES, HOW
+from orders.rules.metal import travel_left
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
 from orders.selectors.club_balance import points_words
@@ -26,28 +28,32 @@ from orders.selectors.figures import (
     bend_of,
     butt_measured,
     grip_diameters_of,
-    last_built,
+    head_limits,
     left_to_bend,
     standing_readings,
     work_of,
 )
 from orders.selectors.holds import head_off_of
 from orders.selectors.lengths import BY, RulerTarget, other_ruler
+from orders.selectors.metal import bends_at_bench, head_now, is_read_since_bend
+from orders.selectors.permanent import bends_words, permanent_words
+from sessions.maths.bending import Bend, BendLimits
 from sessions.maths.cutting import TipKind, nearest_sixteenth, shaft_cut
 from sessions.maths.errors import MathsError
 from sessions.maths.shown import show_degrees, show_length, show_mass
 from sessions.models.words import ClubSource
 from sessions.rules.bend_does import bend_does, loft_taken_words, offset_words
+from sessions.rules.facts import limits_from
 from sessions.rules.wording import bend_text, figure
 
 Unit = Literal["in", "mm"]
-BUILT = (ClubState.TO_CHECK, ClubState.READY, ClubState.COLLECTED)
 # A step that is still to be done, as one says it to the builder.
 TO_DO = {
     Step.PICKED: "pick the head, say its hand aloud",
     Step.BARE_HEAD: "measure the bare head",
     Step.STAMPED: "stamp and paint",
     Step.BENT_BARE: "bend the bare head, look at the hosel",
+    Step.READ_BENT: "read loft and lie after the bend",
     Step.HOSEL: "prepare the hosel",
     Step.TIP_TRIM: "trim the tip",
     Step.TIP: "prepare the tip",
@@ -87,10 +93,8 @@ def club_values(
         "stamping": club.stamping.strip() or "none",
         "picked": Step.PICKED in done,
         "received": _received(club, settings),
-        # A sheet keeps the bend that was made; what a check sent back shows what is left.
-        "bend": bend_values(
-            club, settings, wants_left=club.reworked_at is not None and club.state not in BUILT
-        ),
+        "bend": bend_values(club, settings),
+        "permanent": permanent_words(club, unit),
         "bounce": _bounce(club, settings),
         "cut": _cut(club, unit, settings, done.get(Step.HOSEL)),
         "depth": _step_length(done.get(Step.HOSEL), "depth_mm", unit),
@@ -118,6 +122,8 @@ def what_to_do(step: str, words: Mapping[str, Any]) -> str:
             return f"Exactly so: {words['stamping']}"
         case Step.BENT_BARE | Step.BENT_BUILT:
             return f"Loft {bend['loft']}, lie {bend['lie']}, 1 degree at a time. {bend['most']}"
+        case Step.READ_BENT:
+            return "On the test rod again, score lines level: what is left is bent by this"
         case Step.HOSEL:
             bore = f", bore {words['bore']}" if words["bore"] else ""
             chamfer = "; chamfered for graphite" if words["is_graphite"] else ""
@@ -209,12 +215,9 @@ def _head_off(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, Any] 
     }
 
 
-def bend_values(
-    club: OrderClub, settings: Mapping[str, Value], *, wants_left: bool
-) -> dict[str, Any]:
-    """The bend to make from as received; with `wants_left`, what is left since it was read
-    as built, where it was."""
-    left = bend_left(club, settings) if wants_left else None
+def bend_values(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, Any]:
+    """The bend to make from as received; once it was bent or read as built, what is left."""
+    left = bend_left(club, settings)
     bend = bend_of(club, settings) if left is None else left
     planned_loft = planned_lie = None
     if club.stamped_loft_deg is not None:
@@ -223,20 +226,23 @@ def bend_values(
         planned_lie = bend_text(club.target_lie_deg - club.stock_lie_deg, "lie")
     said = (("loft", planned_loft), ("lie", planned_lie))
     loft_bend, lie_bend = _bends_known(club, bend)
+    made = bends_at_bench(club)
     return {
         "loft": None if bend.loft_deg is None else bend_text(bend.loft_deg, "loft"),
         "lie": None if bend.lie_deg is None else bend_text(bend.lie_deg, "lie"),
         "is_left": left is not None,
         "is_enough": left is not None and not left_to_bend(club, settings),
-        "last_loft": _plain(last_built(club, Measure.LOFT)),
-        "last_lie": _plain(last_built(club, Measure.LIE)),
+        "is_read": is_read_since_bend(club),
+        "last_loft": _plain(head_now(club)[0]) if left is not None else None,
+        "last_lie": _plain(head_now(club)[1]) if left is not None else None,
         "target_loft": show_degrees(club.target_loft_deg),
         "target_lie": show_degrees(club.target_lie_deg),
         "planned_loft": planned_loft,
         "planned_lie": planned_lie,
         "planned": ", ".join(f"{word} {words}" for word, words in said if words is not None),
         "refusals": list(bend.refusals),
-        "most": _most(club),
+        "made": bends_words(made),
+        "most": _most(club, settings, made),
         "does": bend_does(loft_bend, lie_bend, club.target_loft_deg),
         "offset": offset_words(loft_bend),
         "takes_loft": loft_taken_words(lie_bend, club.target_loft_deg),
@@ -254,7 +260,8 @@ def _bends_known(club: OrderClub, bend: BendToMake) -> tuple[Decimal | None, Dec
     return loft, lie
 
 
-def _most(club: OrderClub) -> str:
+def _most(club: OrderClub, settings: Mapping[str, Value], made: Sequence[Bend]) -> str:
+    """How far it may be bent: its limits, or what is left of them after what it was bent."""
     ways = {
         "weak": club.limit_weak_deg,
         "strong": club.limit_strong_deg,
@@ -262,12 +269,31 @@ def _most(club: OrderClub) -> str:
         "flat": club.limit_flat_deg,
     }
     limits = set(ways.values())
+    if limits == {Decimal(0)}:
+        return "Not bent: ask the maker first"
+    if made or club.earlier_bends:
+        return _travel_left_words(club, settings, made)
     if len(limits) == 1:
-        limit = limits.pop()
-        if limit == 0:
-            return "Not bent: ask the maker first"
-        return f"At most {figure(limit)}° each way, both together"
+        return f"At most {figure(limits.pop())}° each way, both together"
     return "At most " + ", ".join(f"{figure(limit)} {way}" for way, limit in ways.items())
+
+
+def _travel_left_words(club: OrderClub, settings: Mapping[str, Value], made: Sequence[Bend]) -> str:
+    earlier = head_limits(club, limits_from(settings), made).earlier
+    left = travel_left(
+        earlier,
+        BendLimits(
+            weak_deg=club.limit_weak_deg,
+            strong_deg=club.limit_strong_deg,
+            upright_deg=club.limit_upright_deg,
+            flat_deg=club.limit_flat_deg,
+        ),
+    )
+    ways = (left.weak_deg, left.strong_deg, left.upright_deg, left.flat_deg)
+    if not any(ways):
+        return "Left: nothing, it is bent as far as it goes"
+    weak, strong, upright, flat = map(figure, ways)
+    return f"Left: {weak} weak or {strong} strong, {upright} upright or {flat} flat"
 
 
 def _bounce(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, str | None]:
@@ -299,10 +325,7 @@ def _bounce_words(club: OrderClub) -> str:
 
 
 def _cut(club: OrderClub, unit: Unit, settings: Mapping[str, Value], hosel: Any) -> dict[str, Any]:
-    """Butt cut and what is left, or a sentence, or None where a figure isn't known.
-
-    The shaft bottoms: it stands as deep as the hosel was gauged, and never less than the shop asks.
-    """
+    """Butt cut and what is left, or a sentence, or None where a figure isn't known."""
     tip = (
         "tip none (taper)"
         if club.tip_kind == "taper"
@@ -310,26 +333,12 @@ def _cut(club: OrderClub, unit: Unit, settings: Mapping[str, Value], hosel: Any)
         if club.tip_trim_mm != 0
         else "tip none"
     )
-    known = (club.shaft_raw_length_mm, club.bore_to_ground_mm, club.grip_cap_mm)
-    if club.shaft_raw_length_mm is None or any(value is None for value in known):
-        return {"tip": tip, "butt": None, "left": None, "raw": None, "refusal": ""}
-    assert club.bore_to_ground_mm is not None
-    assert club.grip_cap_mm is not None
-    tip_kind: TipKind = "taper" if club.tip_kind == "taper" else "parallel"
     try:
-        cut = shaft_cut(
-            club_length_mm=club.target_length_mm,
-            raw_length_mm=club.shaft_raw_length_mm,
-            bore_bottom_to_ground_mm=club.bore_to_ground_mm,
-            cap_mm=club.grip_cap_mm,
-            tip_kind=tip_kind,
-            tip_trim_mm=club.tip_trim_mm,
-            bore_depth_mm=_step_mm(hosel, "depth_mm"),
-            least_insertion_mm=Decimal(str(settings["build.least_insertion_mm"])),
-        )
+        left = _cut_to(club, settings, hosel, unit)
     except MathsError as refusal:
         return {"tip": tip, "butt": None, "left": None, "raw": None, "refusal": str(refusal)}
-    left = nearest_sixteenth(cut.cut_length_mm) if unit == "in" else cut.cut_length_mm
+    if left is None or club.shaft_raw_length_mm is None:
+        return {"tip": tip, "butt": None, "left": None, "raw": None, "refusal": ""}
     butt = club.shaft_raw_length_mm - club.tip_trim_mm - left
     return {
         "tip": tip,
@@ -338,6 +347,42 @@ def _cut(club: OrderClub, unit: Unit, settings: Mapping[str, Value], hosel: Any)
         "raw": show_length(club.shaft_raw_length_mm, unit),
         "refusal": "",
     }
+
+
+def cut_left_mm(club: OrderClub, settings: Mapping[str, Value]) -> Decimal | None:
+    """What the shaft is cut to, as the ticket says it [mm]; None where that can't be said."""
+    shop = the_shop()
+    unit: Unit = "mm" if shop is not None and shop.length_unit == "mm" else "in"
+    hosel = next((step for step in club.steps.all() if step.step == Step.HOSEL), None)
+    try:
+        return _cut_to(club, settings, hosel, unit)
+    except MathsError:
+        return None
+
+
+def _cut_to(
+    club: OrderClub, settings: Mapping[str, Value], hosel: Any, unit: Unit
+) -> Decimal | None:
+    """The shaft's length after the cut, in sixteenths where inches are spoken [mm].
+
+    The shaft bottoms: it stands as deep as the hosel was gauged, and never less than the shop asks.
+    None where a figure isn't known. Raises MathsError where it can't be cut so.
+    """
+    raw, bore, cap = club.shaft_raw_length_mm, club.bore_to_ground_mm, club.grip_cap_mm
+    if raw is None or bore is None or cap is None:
+        return None
+    tip_kind: TipKind = "taper" if club.tip_kind == "taper" else "parallel"
+    cut = shaft_cut(
+        club_length_mm=club.target_length_mm,
+        raw_length_mm=raw,
+        bore_bottom_to_ground_mm=bore,
+        cap_mm=cap,
+        tip_kind=tip_kind,
+        tip_trim_mm=club.tip_trim_mm,
+        bore_depth_mm=_step_mm(hosel, "depth_mm"),
+        least_insertion_mm=Decimal(str(settings["build.least_insertion_mm"])),
+    )
+    return nearest_sixteenth(cut.cut_length_mm) if unit == "in" else cut.cut_length_mm
 
 
 def _step_mm(step: Any, key: str) -> Decimal | None:

@@ -24,6 +24,14 @@ from orders.rules.tolerances import (
     reading_verdict,
 )
 from orders.selectors.lengths import in_targets_method, turned_words
+from orders.selectors.metal import (
+    bend_facts,
+    bends_at_bench,
+    head_now,
+    is_glued_now,
+    is_read_as_built,
+    is_read_since_bend,
+)
 from sessions.maths.bending import Bend
 from sessions.maths.unit_factors import MM_PER_INCH
 from sessions.models.words import ClubSource
@@ -73,6 +81,7 @@ MEASURES = {
         Measure.SOLE_POINT,
     ),
     Stage.DRY: (Measure.SWING_WEIGHT,),
+    Stage.BENT: (Measure.LOFT, Measure.LIE),
     Stage.AS_BUILT: (
         Measure.LOFT,
         Measure.LIE,
@@ -133,12 +142,13 @@ def settings_of(revision: OrderRevision) -> SettingsInForce:
 def work_of(club: OrderClub, settings: Mapping[str, Value]) -> Work:
     """What this club asks of the bench: a new club is always glued.
 
-    In a rework the bends are those that are left, and what is within tolerance is none.
+    The bends are those that are left. Of a head that was bent, or came back from its check,
+    what is within tolerance is none.
     """
-    left = bend_left(club, settings) if club.reworked_at is not None else None
-    bend = bend_of(club, settings) if left is None else left
-    loft, lie = bend.loft_deg, bend.lie_deg
-    if left is not None:
+    made = frozenset(fact.step for fact in bend_facts(club))
+    is_back = club.reworked_at is not None
+    loft, lie = _bends_asked(club, settings, made)
+    if made or (is_back and bend_left(club, settings) is not None):
         loft = _none_within(loft, settings, Measure.LOFT)
         lie = _none_within(lie, settings, Measure.LIE)
     return Work(
@@ -150,12 +160,34 @@ def work_of(club: OrderClub, settings: Mapping[str, Value]) -> Work:
         loft_bend_deg=loft,
         lie_bend_deg=lie,
         bare_bend_deg=Decimal(str(settings["build.bare_bend_deg"])),
-        is_built=club.reworked_at is not None,
+        is_built=is_back or (bool(made or club.carried_at) and is_glued_now(club)),
+        bent=made,
     )
 
 
+def _bends_asked(
+    club: OrderClub, settings: Mapping[str, Value], made: frozenset[str]
+) -> tuple[Decimal | None, Decimal | None]:
+    """(loft, lie) that are left; unknown after a bare bend until the head is read.
+
+    What is read on the built club asks for a bend only once it came back, or was revised.
+    """
+    if Step.BENT_BARE in made and not is_glued_now(club) and not is_read_since_bend(club):
+        return None, None
+    is_back = club.reworked_at is not None or club.carried_at is not None
+    if is_back or not made:
+        bend = bend_now(club, settings) if is_back else bend_of(club, settings)
+        return bend.loft_deg, bend.lie_deg
+    loft, lie = head_now(club, as_built=False)
+    return _difference(club.target_loft_deg, loft), _difference(club.target_lie_deg, lie)
+
+
+def _difference(target: Decimal, now: Decimal | None) -> Decimal | None:
+    return None if now is None else target - now
+
+
 def left_to_bend(club: OrderClub, settings: Mapping[str, Value]) -> bool:
-    """True where what was last read as built is further off than is allowed."""
+    """True where the head, as it was last read, is further off than is allowed."""
     left = bend_left(club, settings)
     return left is not None and bool(
         _none_within(left.loft_deg, settings, Measure.LOFT)
@@ -178,12 +210,13 @@ def standing_steps(club: OrderClub, settings: Mapping[str, Value]) -> dict[str, 
     """The steps that count, each with its row: not those that a rework asks for again."""
     done = {row.step: row for row in club.steps.all()}
     counted = standing({step: row.done_at for step, row in done.items()}, club.reworked_at)
+    since = max((at for at in (club.reworked_at, club.carried_at) if at is not None), default=None)
     bent = done.get(Step.BENT_BUILT)
-    was_before = (
-        bent is not None and club.reworked_at is not None and bent.done_at <= club.reworked_at
-    )
+    was_before = bent is not None and since is not None and bent.done_at <= since
     if was_before and left_to_bend(club, settings):
         counted -= {Step.BENT_BUILT}
+    if Step.BENT_BARE in counted and not is_glued_now(club):
+        counted -= _bare_again(club, settings)
     return {step: row for step, row in done.items() if step in counted}
 
 
@@ -195,6 +228,15 @@ def is_glued_since_rework(club: OrderClub) -> bool:
     return club.state != ClubState.REWORK or (
         club.reworked_at is not None and mixed.done_at > club.reworked_at
     )
+
+
+def _bare_again(club: OrderClub, settings: Mapping[str, Value]) -> set[str]:
+    """What doesn't count yet of a bent bare head: not read, or as much left as is bent bare."""
+    if not is_read_since_bend(club):
+        return {Step.READ_BENT}
+    bend, most = bend_now(club, settings), Decimal(str(settings["build.bare_bend_deg"]))
+    left = [abs(axis) for axis in (bend.loft_deg, bend.lie_deg) if axis is not None]
+    return {Step.BENT_BARE, Step.READ_BENT} if max(left, default=Decimal(0)) > most else set()
 
 
 def is_built_by(revision: OrderRevision, actor: Actor) -> bool:
@@ -330,12 +372,10 @@ def _repeatability(readings: Sequence[Reading]) -> Decimal:
     return max(known, default=Decimal(0))
 
 
-def head_limits(
-    club: OrderClub, limits: SpecLimits, *more_bends: tuple[Decimal, Decimal]
-) -> HeadLimits:
+def head_limits(club: OrderClub, limits: SpecLimits, made: Sequence[Bend] = ()) -> HeadLimits:
     """How far this head goes, as copied. A limit that is only the making's is not the maker's.
 
-    `more_bends`: [loft, lie] made at this bench already, after the earlier ones.
+    `made`: the bends of this order, after the earlier ones.
     """
     making = MAKING_BY_WORDS.get(club.making, Making.UNKNOWN)
     default = limits.default_bend_deg(making)
@@ -351,9 +391,9 @@ def head_limits(
             up_deg=said_by_maker(club.limit_upright_deg),
             flat_deg=said_by_maker(club.limit_flat_deg),
         ),
-        earlier=tuple(
-            Bend(Decimal(str(loft)), Decimal(str(lie)))
-            for loft, lie in (*club.earlier_bends, *more_bends)
+        earlier=(
+            *(Bend(Decimal(str(loft)), Decimal(str(lie))) for loft, lie in club.earlier_bends),
+            *made,
         ),
     )
 
@@ -380,18 +420,20 @@ def bend_of(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake:
 
 
 def bend_now(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake:
-    """What is still to be bent: target less the last reading, as built where there is one."""
+    """What is still to be bent: target less the head as it is now."""
     left = bend_left(club, settings)
     return bend_of(club, settings) if left is None else left
 
 
 def bend_left(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake | None:
-    """Target minus what was last read as built, on top of the bend made; None until both are."""
-    loft, lie = last_built(club, Measure.LOFT), last_built(club, Measure.LIE)
-    if loft is None or lie is None:
+    """Target minus the head as it is, on top of the bends made.
+
+    None for a head that was neither bent nor read as built.
+    """
+    loft, lie = head_now(club)
+    if loft is None or lie is None or not (bend_facts(club) or is_read_as_built(club)):
         return None
     limits = limits_from(settings)
-    made = (_change(club.as_received_loft_deg, loft), _change(club.as_received_lie_deg, lie))
     return judged_bend_to_make(
         received=HeadAsReceived(
             loft_deg=loft,
@@ -401,23 +443,6 @@ def bend_left(club: OrderClub, settings: Mapping[str, Value]) -> BendToMake | No
         ),
         target_loft_deg=club.target_loft_deg,
         target_lie_deg=club.target_lie_deg,
-        head=head_limits(club, limits, made),
+        head=head_limits(club, limits, bends_at_bench(club)),
         limits=limits,
     )
-
-
-def last_built(club: OrderClub, measure: Measure) -> Decimal | None:
-    """The mean of what was last read as built: what stands, or what the rework struck out."""
-    values = [each.value for each in standing_readings(club, Stage.AS_BUILT, measure)] or [
-        each.value
-        for each in club.readings.all()
-        if each.stage == Stage.AS_BUILT
-        and each.measure == measure
-        and each.struck_out_at is not None
-        and each.struck_out_at == club.reworked_at
-    ]
-    return sum(values, Decimal(0)) / len(values) if values else None
-
-
-def _change(before: Decimal | None, after: Decimal | None) -> Decimal:
-    return Decimal(0) if before is None or after is None else after - before

@@ -66,6 +66,7 @@ def ticket_values(revision: OrderRevision, *, printed_at: datetime) -> dict[str,
         "clubs": clubs,
         "sheets": [clubs[first : first + A_SHEET] for first in range(0, len(clubs), A_SHEET)],
         "columns": len(clubs),
+        "bends_are_left": any(club["bend"]["is_left"] for club in clubs),
         **_signatures(revision, zone),
         **_neighbours(order, revision),
     }

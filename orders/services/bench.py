@@ -26,8 +26,10 @@ from orders.selectors.figures import (
     standing_steps,
     values_judged,
 )
-from orders.services.bench_refusals import BENDS, refuse_length, refuse_reading, refuse_step
+from orders.selectors.metal import BENDS, bend_facts, is_glued_now, may_bend_again
+from orders.services.bench_refusals import refuse_length, refuse_reading, refuse_step
 from orders.services.cure import cure_begun
+from orders.services.metal import fact_record, readings_bent_over
 from orders.services.moves import club_move, locked_club, order_follows
 
 LAST = IN_ORDER[-1]
@@ -46,17 +48,24 @@ def step_finish(
     any {"note"}.
     A club in rework may have a step done anew, once, and the weight may be typed again until it
     is glued; what was written before is kept beside it.
+    A bend is made once more with {"again": True}, where the head was read since the last one.
     Raises Refused, StateRefused, FieldsRefused.
-    Writes BenchStep, OrderClub, BuildOrder, AuditEntry.
+    Writes BenchStep, PermanentFact, Reading, OrderClub, BuildOrder, AuditEntry.
     """
     order, row = locked_club(club)
     _require_bench(order, by)
     known = row.steps.filter(step=step).first()
-    if known is not None and not _may_be_done_again(row, known, values):
+    bends_again = bool(values.get("again")) and may_bend_again(row, step)
+    if known is not None and not bends_again and not _may_be_done_again(row, known, values):
         return known
-    refuse_step(row, step, values, at=at, zone=order.location.zone_info)
-    kept = {key: value for key, value in values.items() if value not in (None, "")}
+    refuse_step(row, step, values, again=bends_again, at=at, zone=order.location.zone_info)
+    kept = {
+        key: value for key, value in values.items() if value not in (None, "") and key != "again"
+    }
     _step_effects(row, step, kept, at)
+    fact_record(club=row, step=Step(step), by=by, at=at)
+    if step in BENDS:
+        readings_bent_over(row, at)
 
     done = known or BenchStep(id=uuid4(), club=row, step=step)
     if known is not None:
@@ -156,8 +165,16 @@ def reading_strike_out(*, reading: Reading, why: str, by: Actor, at: datetime) -
             code="bench.glued_by_it",
         )
     is_of_bend = locked.stage == Stage.AS_RECEIVED and locked.measure != Measure.SOLE_POINT
-    if is_of_bend and row.steps.filter(step__in=BENDS).exists():
-        raise StateRefused("The head is bent by this reading already. Read it as built instead.")
+    if is_of_bend and bend_facts(row):
+        raise StateRefused(
+            "The head is bent by this reading already. Read it after the bend instead.",
+            code="bench.bent_by_it",
+        )
+    if locked.stage == Stage.BENT and is_glued_now(row):
+        raise StateRefused(
+            "The head is glued by this reading already. Read it as built instead.",
+            code="bench.glued_by_it",
+        )
 
     if is_of_bend and row.steps.filter(step=Step.EPOXY).exists():
         rest = standing_readings(row, Stage.AS_RECEIVED, Measure(locked.measure))
@@ -193,9 +210,8 @@ def _may_be_done_again(club: OrderClub, done: BenchStep, values: Mapping[str, An
     is_weight = done.step == Step.DRY_WEIGHT and not is_glued_since_rework(club)
     if is_weight and _grams(values.get("added_g")) != _grams(done.values.get("added_g")):
         return True
-    if club.reworked_at is None:
-        return club.state == ClubState.REWORK
-    if club.state == ClubState.REWORK and done.done_at <= club.reworked_at:
+    is_back = club.state == ClubState.REWORK
+    if is_back and (club.reworked_at is None or done.done_at <= club.reworked_at):
         return True
     return done.step not in standing_steps(club, settings_of(club.revision).values)
 

@@ -28,11 +28,11 @@ from orders.selectors.figures import (
 )
 from orders.selectors.holds import Weighing, head_off_of, weighing_of
 from orders.selectors.lengths import stance_of
+from orders.selectors.metal import BENDS, bend_facts, is_glued_now, is_read_since_bend
 from orders.services.neighbours import refuse_glue_beside
 from sessions.maths.shown import show_swing_weight
 from sessions.rules.wording import figure, listed
 
-BENDS = (Step.BENT_BARE, Step.BENT_BUILT)
 # From the measured bare head on, until it is glued.
 WORK_ON_THE_HEAD = (Step.BARE_HEAD, Step.STAMPED, Step.BENT_BARE, Step.HOSEL, Step.EPOXY)
 
@@ -55,21 +55,30 @@ def refuse_while_curing(club: OrderClub, *, at: datetime, zone: tzinfo) -> None:
 
 
 def refuse_step(
-    club: OrderClub, step: str, values: Mapping[str, Any], *, at: datetime, zone: tzinfo
+    club: OrderClub,
+    step: str,
+    values: Mapping[str, Any],
+    *,
+    again: bool = False,
+    at: datetime,
+    zone: tzinfo,
 ) -> None:
     """A step that isn't needed, comes too early, or wants what isn't there.
 
+    `again`: a bend that nothing asks for any more may be made once more all the same.
     Raises StateRefused, FieldsRefused.
     """
     settings = settings_of(club.revision).values
     work = work_of(club, settings)
     done = standing_steps(club, settings)
-    if step in work.not_needed and not club.steps.filter(step=step).exists():
-        raise StateRefused(f"{Step(step).label}: not needed, {work.not_needed[step]}.")
+    if not again and step in work.not_needed and not club.steps.filter(step=step).exists():
+        raise StateRefused(
+            f"{Step(step).label}: not needed, {work.not_needed[step]}.", code="bench.not_needed"
+        )
     if club.state in (ClubState.READY, ClubState.COLLECTED):
         raise StateRefused("This club is built and checked.")
     if step in work.steps and (missing := work.missing_before(step, done)):
-        raise StateRefused(f"First: {Step(missing[0]).label}.")
+        raise StateRefused(f"First: {Step(missing[0]).label}.", code="bench.step_before")
     if step in AFTER_THE_CURE:
         refuse_while_curing(club, at=at, zone=zone)
     if step in BENDS:
@@ -86,6 +95,10 @@ def refuse_step(
             )
         case Step.BARE_HEAD:
             _refuse_unread(club)
+        case Step.READ_BENT if not is_read_since_bend(club):
+            raise StateRefused(
+                "Loft and lie must be read after the bend first.", code="bench.bend_unread"
+            )
         case Step.MEASURED:
             _refuse_unmeasured(club)
         case Step.DRY_WEIGHT:
@@ -103,7 +116,8 @@ def _refuse_bend(club: OrderClub) -> None:
     if bend.refusals:
         raise StateRefused(
             " ".join(bend.refusals)
-            + " Don't bend it: take another head, or have the order revised."
+            + " Don't bend it: take another head, or have the order revised.",
+            code="bench.bend_too_far",
         )
 
 
@@ -262,8 +276,14 @@ def refuse_reading(
             "The head is glued: it can't be read as received any more.", code="bench.glued"
         )
     if stage == Stage.AS_RECEIVED:
-        if any(bend in done for bend in BENDS):
-            raise StateRefused("The head is bent already: it can't be read as received any more.")
+        if bend_facts(club):
+            raise StateRefused(
+                "The head is bent already: it can't be read as received any more.",
+                code="bench.bent_already",
+            )
+        return
+    if stage == Stage.BENT:
+        _refuse_bare_reading(club)
         return
     if stage == Stage.DRY:
         work = work_of(club, settings)
@@ -306,3 +326,11 @@ def refuse_length(club: OrderClub, method: str, field: str) -> None:
         },
         code=f"bench.length_wants_{found.name.lower()}",
     )
+
+
+def _refuse_bare_reading(club: OrderClub) -> None:
+    """The bare head is read between its bend and the epoxy."""
+    if not any(fact.step == Step.BENT_BARE for fact in bend_facts(club)):
+        raise StateRefused("The bare head isn't bent yet.", code="bench.not_bent")
+    if is_glued_now(club):
+        raise StateRefused("The head is glued: read it as built.", code="bench.glued_already")

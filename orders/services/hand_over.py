@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from decimal import Decimal
 
 from django.db import transaction
 
@@ -13,6 +12,7 @@ from fitshop.services.audit import audit_record
 from orders.flow import ClubState, OrderState
 from orders.models import BuildOrder, Check, OrderClub, OrderRevision
 from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.metal import bends_at_bench
 from orders.services.bench_refusals import refuse_while_curing
 from orders.services.due_days import promise_moved, refuse_unasked
 from orders.services.letters import AS_BUILT, letter_queue, ready_letters_withdraw
@@ -140,18 +140,16 @@ def _club_on_record(order: BuildOrder, club: OrderClub, *, by: Actor, at: dateti
             created_by=by.name,
         )
     own.shaft = (club.shaft_name or own.shaft)[:120]
-    own.bends = [*own.bends, *_bend_made(club)]
+    own.bends = [*own.bends, *_bends_made(club)]
     own.source_order_id, own.source_slot = order.pk, club.slot
     own.save()
     return own
 
 
-def _bend_made(club: OrderClub) -> list[list[str]]:
-    """As built less as received: [[loft, lie]] in degrees as text, or nothing."""
-    built = (club.as_built_loft_deg, club.as_built_lie_deg)
-    received = (club.as_received_loft_deg, club.as_received_lie_deg)
-    bends = [
-        Decimal(0) if now is None or then is None else now - then
-        for now, then in zip(built, received, strict=True)
+def _bends_made(club: OrderClub) -> list[list[str]]:
+    """Every bend of its head in this order: [[loft, lie], ...] in degrees as text."""
+    return [
+        [str(bend.loft_deg), str(bend.lie_deg)]
+        for bend in bends_at_bench(club)
+        if bend.loft_deg or bend.lie_deg
     ]
-    return [[str(bend) for bend in bends]] if any(bend != 0 for bend in bends) else []

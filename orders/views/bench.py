@@ -35,7 +35,7 @@ from orders.models.bench import Measure, Stage, Step
 from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.as_built import player_words_of, suggested_words
 from orders.selectors.club_balance import changes_at_bench, finished_at_bench
-from orders.selectors.club_words import TO_DO, bend_values, club_values, what_to_do
+from orders.selectors.club_words import TO_DO, club_values, what_to_do
 from orders.selectors.cures import cure_of, epoxy_step, last_glued
 from orders.selectors.figures import (
     MEASURES,
@@ -53,6 +53,7 @@ from orders.selectors.figures import (
 )
 from orders.selectors.holds import holds_of
 from orders.selectors.lengths import RulerTarget, ruler_targets
+from orders.selectors.metal import BENDS, bend_facts, is_glued_now, may_bend_again
 from orders.selectors.neighbours import open_steps
 from orders.selectors.orders import (
     bench_orders,
@@ -76,6 +77,7 @@ HELP = {Measure.SOLE_POINT: "Square to the shaft, from its back to where the sol
 READ_FOR = {
     Step.BARE_HEAD: Stage.AS_RECEIVED,
     Step.DRY_WEIGHT: Stage.DRY,
+    Step.READ_BENT: Stage.BENT,
     Step.MEASURED: Stage.AS_BUILT,
 }
 
@@ -292,7 +294,6 @@ def _club_page(
     done = standing_steps(club, settings)
     unit: Any = _length_unit()
     words = club_values(club, unit, settings, order.location.zone_info)
-    words["bend"] = bend_values(club, settings, wants_left=True)
     next_step = work.next_step(done)
     figures = figures_of(club, settings, length_unit=unit)
     now: dt.datetime = timezone.now()
@@ -329,6 +330,8 @@ def _club_page(
         "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),
         "dry": _readings(actor, club, Stage.DRY, refused_reading),
+        "bent_read": any(each.stage == Stage.BENT for each in club.readings.all()),
+        "bent": _readings(actor, club, Stage.BENT, refused_reading),
         "built": _readings(actor, club, Stage.AS_BUILT, refused_reading),
         "figures": _figure_rows(figures, actor, unit, refused_words, worded),
         "hold_forms": _hold_forms(club, settings, refused_hold),
@@ -340,10 +343,11 @@ def _club_page(
             if each.struck_out_at is not None
         ],
         "may_work": may_work,
-        "may_read_received": may_work
-        and not {Step.BENT_BARE, Step.BENT_BUILT, Step.EPOXY} & done.keys(),
         "may_read_dry": may_work and not is_glued_since_rework(club),
         "shows_dry": Step.DRY_WEIGHT in done or words["dry"]["read"] is not None,
+        "may_read_received": may_work and not (bend_facts(club) or Step.EPOXY in done),
+        "may_read_bent": may_work and Step.BENT_BARE in done and not is_glued_now(club),
+        "bend_again": _bend_again(club, words["bend"]) if may_work and not is_curing else "",
         "shows_built": reads_built and not is_curing,
         # Among what is next, where somebody works here who reads it.
         "reads_here": may_work and next_step == Step.MEASURED,
@@ -414,6 +418,14 @@ def _hold_forms(
     if refused is not None and (stage := refused.data.get("stage", "")) in forms:
         forms[stage] = refused
     return forms
+
+
+def _bend_again(club: OrderClub, bend: dict[str, Any]) -> str:
+    """The step by which it may be bent once more: it was read since the last bend, and is off."""
+    is_off = (bend["loft"], bend["lie"]) != ("none", "none")
+    if not is_off or bend["refusals"]:
+        return ""
+    return next((step for step in BENDS if may_bend_again(club, step)), "")
 
 
 def _last_rework(club: OrderClub) -> Check | None:

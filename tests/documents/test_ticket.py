@@ -174,7 +174,7 @@ def test_back_from_the_check_it_says_what_is_left_to_bend():
     club = values_of(order, at=CURED)["clubs"][0]
     assert (club["bend"]["loft"], club["bend"]["last_loft"]) == ("1.2 strong", "56.2")
     assert club["built"]["loft"] is None
-    assert "Left after the last reading, loft 56.2" in html(values_of(order, at=CURED))
+    assert "Last read: loft 56.2" in html(values_of(order, at=CURED))
 
 
 def test_a_ticket_that_waits_says_for_what():
@@ -256,7 +256,9 @@ def test_what_was_read_and_mixed_fills_the_boxes():
     order = room.built()
     club = values_of(order, at=CURED)["clubs"][0]
     assert (club["received"]["loft"], club["received"]["lie"]) == ("56", "64")
-    assert (club["bend"]["loft"], club["bend"]["lie"]) == ("1 strong", "1 flat")
+    # It was bent by a degree each way: nothing is left, and the sheet orders no second bend.
+    assert (club["bend"]["loft"], club["bend"]["lie"]) == ("none", "none")
+    assert club["bend"]["made"] == "1 strong and 1 flat"
     # 9:30 UTC is 10:30 in Dublin; mixed two hours later at 21 degrees, cured in 24 hours.
     assert club["epoxy"]["until"] == "Sat 8 May 12:30"
     assert club["built"]["loft"] == "55"

@@ -162,7 +162,7 @@ def test_an_own_club_that_is_only_bent_needs_no_glue():
 
 def test_what_comes_before_must_be_done():
     work = Work(is_glued=True, is_gripped=True, is_stamped=False)
-    assert work.missing_before("hosel", {"picked", "bare_head"}) == ("bent_bare",)
+    assert work.missing_before("hosel", {"picked", "bare_head"}) == ("bent_bare", "read_bent")
     assert work.next_step({"picked"}) == "bare_head"
 
 
