@@ -31,6 +31,7 @@ from orders.services.copying import (
     clubs_to_build,
     order_club_from,
 )
+from orders.services.holding import work_that_holds
 from orders.services.letters import ready_letters_withdraw
 from orders.services.moves import current_revision, locked_order, order_move
 from orders.services.tellings import refuse_unknown_way
@@ -240,7 +241,9 @@ def _carried_over(old: OrderRevision, new: OrderRevision) -> list[str]:
             continue
         if not changes:
             _work_taken_over(known, club)
-        elif done := [step.get_step_display().lower() for step in known.steps.all()]:
+        else:
+            work_that_holds(known, club, at=new.made_at)
+        if changes and (done := [step.get_step_display().lower() for step in known.steps.all()]):
             sentences.append(f"Slot {club.slot}: done on {old.letter} already: {listed(done)}.")
     sentences += [f"Slot {slot} is no longer built." for slot in before]
     return sentences or ["Nothing the bench sees has changed."]
@@ -248,6 +251,7 @@ def _carried_over(old: OrderRevision, new: OrderRevision) -> list[str]:
 
 def _work_taken_over(old: OrderClub, new: OrderClub) -> None:
     new.state, new.cure_until, new.reworked_at = old.state, old.cure_until, old.reworked_at
+    new.head_number, new.shaft_number = old.head_number, old.shaft_number
     for name in ("as_received_loft_deg", "as_received_lie_deg", "as_received_mass_g"):
         setattr(new, name, getattr(old, name))
     for name in ("loft_deg", "lie_deg", "bounce_deg", "length_mm", "swing_weight_points", "mass_g"):

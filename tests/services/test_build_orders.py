@@ -8,6 +8,8 @@ from fitshop.models import AuditEntry, Location
 from fitshop.policy import Refused
 from fitshop.refusals import FieldsRefused, StateRefused
 from orders.models import BuildOrder
+from orders.selectors.figures import bend_now, settings_of, standing_steps, work_of
+from orders.selectors.metal import facts_of
 from orders.services.build_orders import (
     order_cancel,
     order_create,
@@ -15,7 +17,7 @@ from orders.services.build_orders import (
     order_revise,
 )
 from sessions.models import Acceptance, FinalSpec, SpecClub, SpecFinding
-from tests.order_room import AT, MIXED, Workshop
+from tests.order_room import AT, CURED, MIXED, Workshop, a_head
 from tests.spec_room import staff_actor
 
 pytestmark = pytest.mark.django_db
@@ -164,7 +166,44 @@ def test_a_revision_after_the_butt_is_cut_says_so():
     assert revision.changes[0] == "Slot 1: length 35 1/2 in, was 35 1/4 in."
     assert "done on A already" in revision.changes[1]
     assert "butt cut" in revision.changes[1]
-    assert room.club(order).state == "to_pick"
+    club = room.club(order)
+    # It stays the club that is glued and cures; only its length is to be settled.
+    assert club.state == "curing"
+    assert {"stamped", "butt_cut", "glued"} <= {fact.kind for fact in facts_of(club)}
+    settings = settings_of(club.revision).values
+    assert work_of(club, settings).next_step(standing_steps(club, settings)) == "butt_cut"
+
+
+def test_a_bend_made_before_a_revision_counts_after_it():
+    """57 bent to 55, 2 strong of 3; target now 53.5: 1.5 more is too far, and it is refused."""
+    room = Workshop()
+    order = room.released()
+    room.glued(room.club(order), loft="57", lie="63")
+    spec = room.signed_spec(2, target_loft_deg=Decimal("53.5"))
+    order_revise(order=order, spec=spec, why="stronger", by=room.fitter, at=MIXED)
+    club = room.club(order)
+    assert club.as_received_loft_deg == Decimal(57)
+    bend = bend_now(club, settings_of(club.revision).values)
+    assert bend.loft_deg == Decimal("-1.5")
+    assert bend.refusals
+    room.step(club, "cured", at=CURED)
+    with pytest.raises(StateRefused) as refusal:
+        room.step(room.club(order), "bent_built", at=CURED)
+    assert refusal.value.code == "bench.bend_too_far"
+
+
+def test_another_head_begins_without_the_facts_of_the_one_before():
+    room = Workshop()
+    order = room.released()
+    room.glued(room.club(order), loft="57", lie="63")
+    other = a_head("56", "10", model="Rush")
+    spec = room.signed_spec(2, head=other)
+    order_revise(order=order, spec=spec, why="another sole", by=room.fitter, at=MIXED)
+    club = room.club(order)
+    assert (club.head_number, club.shaft_number) == (2, 1)
+    assert {fact.kind for fact in facts_of(club)} == {"butt_cut"}
+    assert club.as_received_loft_deg is None
+    assert club.state == "to_pick"
 
 
 def test_clubs_that_stay_keep_what_the_bench_did():
