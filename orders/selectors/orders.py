@@ -74,7 +74,9 @@ def club_for(actor: Actor, number: int, slot: int) -> OrderClub | None:
             revision__order__number=number, revision__is_current=True, slot=slot
         )
         .select_related("revision__order__location", "spec_club")
-        .prefetch_related("steps", "readings__gauge", "concessions")
+        .prefetch_related(
+            "revision__order__permanent_facts", "steps", "readings__gauge", "concessions"
+        )
         .first()
     )
 

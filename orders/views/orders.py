@@ -8,6 +8,7 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from django.contrib import messages
+from django.db.models import prefetch_related_objects
 from django.forms import Form
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -113,6 +114,7 @@ def order_page(
     **forms: Any,
 ) -> HttpResponse:
     """The page, with the form that was refused in the place of its empty one."""
+    prefetch_related_objects([row], "permanent_facts")
     revision = row.revisions.get(is_current=True)
     settings = settings_of(revision).values
     shop = the_shop()
