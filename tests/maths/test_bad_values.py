@@ -113,6 +113,10 @@ CALLS: dict[str, dict[str, Any]] = {
     "balance.balance_of_whole_club": {"mass_g": 475.0, "balance_point_in": 27.2},
     "balance.mass_needed": {"parts": PARTS, "name": "head", "wanted_points": 3.0},
     "balance.moment_of_swing_weight": {"points": 2.0},
+    "balance.points_of_weight": {"mass_g": 4.0, "at_in": 33.0},
+    "balance.weight_from_reading": {
+        "points": 2.3, "wanted_points": 4.0, "at_in": 33.0, "most_allowed_g": 9.0,
+    },
     "balance.rod_inertia_kg_cm2": {"mass_g": 120.0, "length_in": 33.8},
     "balance.swing_weight_of_moment": {"moment_in_oz": 217.0},
     "balance.weight_to_add": {

@@ -72,7 +72,7 @@ def post(browser, door, data):
         ("expires_on", "2020-01-31", "cure.expired"),
         ("expires_on", "9999-12-31", "day.out_of_range"),
         ("resin", "", "required"),
-        ("resin", str(uuid4()), "invalid_choice"),
+        ("resin", "0b9f6a52-6f0e-4a1c-9d7e-5a3f1c2b4d60", "invalid_choice"),
         ("batch", "", "required"),
         ("temperature_c", "warm", "invalid"),
     ],
