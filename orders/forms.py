@@ -377,6 +377,44 @@ class GaugeForm(forms.Form):
         self.fields["location"].queryset = places
 
 
+class GaugeChangeForm(forms.Form):
+    """What can be put right of a gauge. What it measures never changes."""
+
+    name = forms.CharField(label="Name", max_length=60)
+    length_method = forms.ChoiceField(
+        label="A length: measured how",
+        required=False,
+        choices=[("", "Reads no length"), *LengthMethod.choices],
+    )
+    repeatability = forms.DecimalField(
+        label="Two readings of one thing differ by at most",
+        min_value=0,
+        max_value=100,
+        decimal_places=4,
+    )
+
+
+class GaugeCheckForm(forms.Form):
+    """How a gauge was found. The same `check_id` is the same check."""
+
+    check_id = forms.UUIDField(widget=forms.HiddenInput)
+    found = forms.ChoiceField(
+        label="Found", choices=[("good", "Good"), ("off", "Off")], widget=forms.RadioSelect
+    )
+    off_by = forms.DecimalField(
+        label="Reads over by; with a minus, under",
+        required=False,
+        min_value=-100,
+        max_value=100,
+        decimal_places=4,
+    )
+    note = forms.CharField(label="Note", required=False, max_length=300)
+
+    def __init__(self, *args: Any, unit: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["off_by"].help_text = f"In {unit}; only if it is off."
+
+
 class StepForm(forms.Form):
     """What a step asks for beside its tick; most ask for nothing."""
 

@@ -9,6 +9,7 @@ urlpatterns = [
     path("recalls", recalls.recalls, name="recalls"),
     path("gauges", gauges.gauges, name="gauges"),
     path("gauges/new", gauges.gauge_new, name="gauge_new"),
+    path("gauges/<uuid:gauge_id>", gauges.gauge_edit, name="gauge_edit"),
     path("resins", cures.resins, name="resins"),
     path("resins/new", cures.resin_new, name="resin_new"),
     path("resins/<uuid:resin_id>", cures.resin_edit, name="resin_edit"),

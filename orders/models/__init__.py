@@ -1,6 +1,14 @@
 """The workshop's rows: what was ordered, what was built, and how it measured."""
 
-from orders.models.bench import BenchStep, Check, Concession, Gauge, Reading, SetConcession
+from orders.models.bench import (
+    BenchStep,
+    Check,
+    Concession,
+    Gauge,
+    GaugeCheck,
+    Reading,
+    SetConcession,
+)
 from orders.models.build_orders import (
     BuildOrder,
     OrderClub,
@@ -18,6 +26,7 @@ __all__ = [
     "Check",
     "Concession",
     "Gauge",
+    "GaugeCheck",
     "OrderClub",
     "OrderRevision",
     "PartsWait",

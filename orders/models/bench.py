@@ -33,7 +33,6 @@ class Gauge(Identified):
     location = models.ForeignKey(Location, on_delete=models.PROTECT, related_name="+")
     # In the unit the measure is stored in: degrees, millimetres, grams or points.
     repeatability = models.DecimalField(max_digits=9, decimal_places=4)
-    checked_on = models.DateField(null=True, blank=True)
     in_use = models.BooleanField(default=True)
 
     class Meta:
@@ -53,6 +52,30 @@ class Gauge(Identified):
 
     def __str__(self) -> str:
         return self.name
+
+
+class GaugeCheck(Identified):
+    """A gauge held against something known: added to, never edited.
+
+    `off_by` is how much it reads over [its measure's stored unit]; below nought it reads under.
+    Nought is a good check.
+    """
+
+    gauge = models.ForeignKey(Gauge, on_delete=models.PROTECT, related_name="checks")
+    off_by = models.DecimalField(max_digits=9, decimal_places=4, default=0)
+    note = models.CharField(max_length=300, blank=True, default="")
+    checked_at = models.DateTimeField()
+    checked_by = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["checked_at"]
+
+    def __str__(self) -> str:
+        return f"{self.gauge}: {self.off_by} off"
+
+    @property
+    def is_good(self) -> bool:
+        return self.off_by == 0
 
 
 class Step(models.TextChoices):

@@ -51,6 +51,7 @@ from orders.selectors.figures import (
     standing_steps,
     work_of,
 )
+from orders.selectors.gauges import gauges_off
 from orders.selectors.holds import holds_of
 from orders.selectors.lengths import RulerTarget, ruler_targets
 from orders.selectors.metal import BENDS, bend_facts, is_glued_now, may_bend_again
@@ -481,6 +482,7 @@ def _readings(
                 "stays_open": measure == Measure.SOLE_POINT,
                 "help": HELP.get(measure, ""),
                 "rulers": _rulers(actor, club) if measure == Measure.LENGTH else [],
+                "gauges_off": gauges_off(form.fields["gauge"].queryset),
                 "readings": [
                     (reading, reading_words(reading), read_by_words(reading))
                     for reading in standing_readings(club, stage, measure)

@@ -10,6 +10,7 @@ from fitshop.actor import Actor
 from fitshop.views.doors import staff_page
 from orders.forms import RecallForm
 from orders.policy import ORDER_POLICY, OrderAction
+from orders.selectors.gauges import gauge_found
 from orders.selectors.recalls import clubs_read_with, gauges_recalled, owners_of, tickets_with
 
 
@@ -23,6 +24,7 @@ def recalls(request: HttpRequest, *, actor: Actor) -> HttpResponse:
     context = {
         "form": form,
         "gauge": gauge,
+        "found": gauge_found(gauge) if gauge is not None else None,
         "head": head,
         "read": clubs_read_with(gauge, actor) if gauge is not None else [],
         "owners": owners_of(head) if head is not None else [],

@@ -15,7 +15,7 @@ def demo_pages(begun: str) -> dict[str, str]:
     from django.urls import reverse
 
     from fitshop.models import OutgoingMessage, Staff
-    from orders.models import BuildOrder, Resin
+    from orders.models import BuildOrder, Gauge, Resin
     from sessions.models import FinalSpec, Player, TrialHead, Visit
 
     call_command("load_demo", stdout=StringIO())
@@ -62,6 +62,7 @@ def demo_pages(begun: str) -> dict[str, str]:
         "gauges": at("gauges"),
         "recalls": at("recalls"),
         "gauge_new": at("gauge_new"),
+        "gauge_edit": at("gauge_edit", Gauge.objects.all()[0].pk),
         "resins": at("resins") + "?batch=H 117",
         "resin_new": at("resin_new"),
         "resin_edit": at("resin_edit", Resin.objects.all()[0].pk),

@@ -155,6 +155,15 @@ NOT_WALKED: dict[str, tuple[str, str]] = {
         "gauges are at the bench before the order comes",
         "tests/services/test_catalogue.py::test_a_gauge_is_entered_with_its_repeatability",
     ),
+    "orders.gauge.checked": (
+        "no gauge is found off in the story",
+        "tests/web/test_recalls.py::"
+        "test_a_gauge_found_off_lists_the_clubs_read_since_its_last_good_check",
+    ),
+    "orders.gauge.changed": (
+        "no gauge is put away in the story",
+        "tests/web/test_gauges.py::test_a_gauge_is_put_right_and_away_and_old_readings_stay",
+    ),
     "orders.order.revised": (
         "nothing changes after the order",
         "tests/services/test_build_orders.py::"

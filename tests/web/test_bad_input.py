@@ -47,6 +47,10 @@ TABLE: dict[str, dict[str, tuple[str, str]]] = {
         "file, target": (HERE, "test_a_target_that_is_no_distance"),
         "order": (HERE, "test_a_due_day_that_is_none"),
         "bench, reading": ("test_bench", "test_a_reading_that_is_none_is_refused_and_stays_typed"),
+        "gauge, check": (
+            "test_gauges",
+            "test_a_check_that_makes_no_sense_is_refused_beside_its_field",
+        ),
         "bench, epoxy": (
             "test_cure",
             "test_what_a_cure_can_not_begin_with_is_refused_beside_its_field",
@@ -133,6 +137,10 @@ TABLE: dict[str, dict[str, tuple[str, str]]] = {
             "test_the_letter_is_sent_by_hand_once_however_often_the_form_comes",
         ),
         "bench, reading": ("test_bench", "test_a_form_sent_twice_is_one_reading"),
+        "gauge, check": (
+            "test_gauges",
+            "test_a_check_sent_twice_is_one_and_the_bench_asks_about_a_gauge_found_off",
+        ),
         "bench, step": (HERE, "test_a_step_ticked_twice_stands_once"),
         "tablet": (API, "test_the_same_entry_twice_is_stored_once_with_the_same_receipt"),
     },

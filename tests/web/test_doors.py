@@ -13,7 +13,7 @@ from django.db import transaction
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from fitshop.models import OutgoingMessage, Staff, Tablet
-from orders.models import Concession, Reading, Resin
+from orders.models import Concession, Gauge, Reading, Resin
 from sessions.models import Consent, Player, ShotFile, TrialHead, Visit
 
 pytestmark = pytest.mark.django_db
@@ -85,6 +85,7 @@ MATRIX: dict[str, set[str]] = {
     "gauges": ALL,
     "recalls": {B, D, M},
     "gauge_new": {B, M},
+    "gauge_edit": {B, M},
     "resins": ALL,
     "resin_new": {B, M},
     "resin_edit": {B, M},
@@ -234,6 +235,7 @@ class Things:
             "slot": self.order and self.order.revisions.get(is_current=True).clubs.first().slot,
             "letter": "A",
             "concession_id": self.concession and self.concession.pk,
+            "gauge_id": Gauge.objects.first().pk,
             "resin_id": Resin.objects.first().pk,
             "reading_id": self.reading and self.reading.pk,
         }

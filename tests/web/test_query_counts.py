@@ -37,6 +37,7 @@ from orders.models import (
     Check,
     Concession,
     Gauge,
+    GaugeCheck,
     OrderClub,
     Reading,
     Resin,
@@ -92,6 +93,9 @@ class Shop(Workshop):
         self.bay = Bay.objects.create(location=self.location, name="Bay 1")
         self.gauge = Gauge.objects.create(
             location=self.location, name="G0", measure="loft", repeatability="0.2"
+        )
+        GaugeCheck.objects.create(
+            gauge=self.gauge, off_by="0.5", checked_at=AT + dt.timedelta(days=9), checked_by="Odo"
         )
         self.adapter = Adapter.objects.create(mark="A1", location=self.location, mass_g=7)
         self.device = MeasuringDevice.objects.create(name="Radar", location=self.location)
@@ -326,7 +330,8 @@ GROWN: dict[str, list[tuple[str, Grow]]] = {
     "finish": [("", Shop.everything_tried)],
     "bench": [("", Shop.orders)],
     "gauges": [("", Shop.of_the_order)],
-    "recalls": [("", Shop.of_the_order)],
+    "recalls": [("", Shop.of_the_order), ("?gauge={gauge}", Shop.of_the_order)],
+    "gauge_edit": [("", Shop.of_the_order)],
     "resins": [("?batch=H 117", Shop.glued)],
     "order": [("", Shop.of_the_order)],
     "bench_club": [("", Shop.of_the_order)],
@@ -378,10 +383,11 @@ def address(room: Shop, name: str, query: str) -> str:
         "file_id": room.file.pk,
         "number": room.order.number,
         "slot": room.club.slot,
+        "gauge_id": room.gauge.pk,
     }
     wanted = addresses()[name].pattern.converters
     return reverse(name, kwargs={each: values[each] for each in wanted}) + query.format(
-        player=room.player.pk
+        player=room.player.pk, gauge=room.gauge.pk
     )
 
 

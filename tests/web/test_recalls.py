@@ -1,14 +1,17 @@
 """Recalls: the clubs that a gauge found off has read, the owners and tickets of a head."""
 
 from datetime import timedelta
+from decimal import Decimal
 from uuid import uuid4
 
 import pytest
 from django.urls import reverse
 
+from orders.models import GaugeCheck
 from orders.selectors.recalls import clubs_read_with, owners_of, tickets_with
+from orders.services.gauges import gauge_check
 from sessions.models import Club
-from tests.order_room import AT, MIXED, Workshop
+from tests.order_room import AT, CURED, MIXED, Workshop
 from tests.spec_room import a_head, shop, signed_in
 
 pytestmark = pytest.mark.django_db
@@ -23,8 +26,7 @@ def room():
 def test_a_gauge_found_off_lists_the_clubs_read_since_its_last_good_check(room):
     order = room.released()
     gauge, other = room.gauge("loft"), room.gauge("lie")
-    gauge.checked_on = AT.date()
-    gauge.save()
+    gauge_check(gauge=gauge, found="good", by=room.builder, at=AT)
     before = AT - timedelta(days=3)
     first, second = room.club(order, 1), room.club(order, 2)
     room.read(first, "as_received", "loft", "56", gauge=gauge, at=before)
@@ -32,8 +34,34 @@ def test_a_gauge_found_off_lists_the_clubs_read_since_its_last_good_check(room):
     room.read(first, "as_received", "lie", "64", gauge=other)
     found = clubs_read_with(gauge, room.builder)
     assert [(row.club.pk, row.readings) for row in found] == [(second.pk, ["50°"])]
-    gauge.checked_on = None
+    off = MIXED + timedelta(days=1)
+    gauge_check(gauge=gauge, found="off", off_by=Decimal("0.5"), by=room.builder, at=off)
+    # Found good again, the clubs that it read while off are still to be looked at.
+    gauge_check(gauge=gauge, found="good", by=room.builder, at=off + timedelta(hours=1))
+    room.read(first, "as_received", "loft", "56", gauge=gauge, at=off + timedelta(hours=2))
+    found = clubs_read_with(gauge, room.builder)
+    assert [(row.club.pk, row.put_right) for row in found] == [(second.pk, [Decimal("49.5")])]
+    GaugeCheck.objects.all().delete()
     assert [row.club.slot for row in clubs_read_with(gauge, room.builder)] == [1, 2]
+
+
+def test_a_reading_put_right_by_the_error_found_shows_its_verdict_and_stays_as_read(room):
+    """Read 55 for a target of 55, by a gauge that reads 1.5 over: 53.5, out by 1.5 - tolerance."""
+    order = room.released()
+    gauge, club = room.gauge("loft"), room.club(order)
+    room.glued(club)
+    room.measured(club)
+    reading = club.readings.get(stage="as_built", measure="loft")
+    reading.gauge = gauge
+    reading.save()
+    assert club.target_loft_deg == 55
+    gauge_check(gauge=gauge, found="off", off_by=Decimal("1.5"), by=room.builder, at=CURED)
+    (row,) = clubs_read_with(gauge, room.builder)
+    (figure,) = row.figures
+    assert (row.put_right, figure.verdict.mean) == ([Decimal("53.5")], Decimal("53.5"))
+    assert (figure.verdict.verdict, figure.verdict.off) == ("out", Decimal("-1.5"))
+    reading.refresh_from_db()
+    assert reading.value == 55
 
 
 def test_a_recalled_head_lists_its_owners_and_its_open_tickets(room):
