@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -329,10 +330,7 @@ def _where(
     unit: DistanceUnit,
 ) -> dict[str, Any]:
     """Where the shots shall go, or went."""
-    names = club_choices(visit)
-    words = {
-        str(block.pk): f"{names[block.trial_id]}, {_where_words(block, unit)}" for block in blocks
-    }
+    words = _told_apart(visit, blocks, unit)
     by_club = row.mapping.get("clubs")
     went = by_club or ({"": str(row.block_id)} if row.block_id else {})
     return {
@@ -344,6 +342,19 @@ def _where(
             (club_words(name) if by_club else "", words.get(pk, "left out"))
             for name, pk in went.items()
         ],
+    }
+
+
+def _told_apart(visit: Visit, blocks: Sequence[Block], unit: DistanceUnit) -> dict[str, str]:
+    """Each block in words; where a club came back to a situation, by its number and time too."""
+    names = club_choices(visit)
+    words = {block: f"{names[block.trial_id]}, {_where_words(block, unit)}" for block in blocks}
+    often = Counter(words.values())
+    return {
+        str(block.pk): said
+        if often[said] == 1
+        else f"{said}, situation {block.number}, begun {timezone.localtime(block.started_at):%H:%M}"
+        for block, said in words.items()
     }
 
 

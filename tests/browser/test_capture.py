@@ -498,3 +498,19 @@ def test_a_shot_file_is_imported_from_the_range_into_the_block_in_the_hand(
     expect(fitter.get_by_role("heading", name="2 shots imported")).to_be_visible()
     trial = state_of(fitter, visit)["trials"][0]
     assert [len(block["shots"]) for block in trial["blocks"]] == [3]
+
+
+def test_no_clubs_name_is_broken_within_a_word_in_the_ladder(
+    fitter: Page, visit: dict[str, str]
+) -> None:
+    room(fitter, visit, "baseline")
+    own_club_in_hand(fitter)
+    typed(fitter, "84")
+    name = fitter.locator(".counted small").first
+    expect(name).to_be_visible()
+    cut = """(one) => {
+        one.textContent = "Dunmarrow Curlew";
+        one.style.overflowWrap = "normal";
+        return one.scrollWidth > one.clientWidth;
+    }"""
+    assert not name.evaluate(cut)

@@ -93,6 +93,17 @@ def test_the_block_in_the_hand_is_chosen_already(room, client):
     assert page.context["picked"] == str(block.pk)
 
 
+def test_two_blocks_of_one_club_in_one_situation_can_be_told_apart(room, client):
+    trial = room.head_trial(room.head("54"), slot=2)
+    for _ in range(2):
+        room.block(trial)
+    other = room.block(room.head_trial(room.head("60"), slot=1))
+    blocks = client.get(upload(room, client)["Location"]).context["blocks"]
+    words = {each["id"]: each["words"] for each in blocks}
+    assert len(set(words.values())) == 3
+    assert "situation" not in words[str(other.pk)]
+
+
 def test_each_club_of_a_file_goes_to_its_own_block(room, client):
     gap = room.block(room.head_trial(room.head("50"), slot=1))
     lob = room.block(room.head_trial(room.head("60"), slot=2))
