@@ -47,8 +47,11 @@ def gauge_enter(
     known = Gauge.objects.filter(pk=gauge_id, location=location).first() if gauge_id else None
     if known is not None:
         return known
-    if errors := _errors(name, measure, repeatability):
-        raise FieldsRefused(errors)
+    errors = _errors(name, measure, repeatability)
+    if checked_on is not None and checked_on > at.astimezone(location.zone_info).date():
+        errors["checked_on"] = "That day is still to come."
+    if errors:
+        raise FieldsRefused(errors, code="gauges.unbelievable")
     _require_method(measure, length_method)
     gauge = Gauge.objects.create(
         id=gauge_id or uuid4(),

@@ -1,10 +1,12 @@
 """The gauges' pages: entered with its method, refused beside the field, named once."""
 
+from datetime import timedelta
 from decimal import Decimal
 from uuid import uuid4
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from fitshop.models import AuditEntry
 from orders.models import Gauge, GaugeCheck, Reading
@@ -27,7 +29,7 @@ def builder(client):
 def typed(builder, **changes):
     return {
         "gauge_id": uuid4(), "name": "Long ruler", "measure": "length", "length_method": "ruler",
-        "repeatability": "0.5", "checked_on": "2027-05-01", "location": builder.location.pk,
+        "repeatability": "0.5", "checked_on": "2026-05-01", "location": builder.location.pk,
     } | changes  # fmt: skip
 
 
@@ -36,6 +38,7 @@ def test_a_ruler_is_entered_with_its_method_and_stands_in_the_list(builder):
     for _ in range(2):  # sent twice it is one gauge
         assert builder.post(reverse("gauge_new"), data).status_code == 302
     assert Gauge.objects.get().length_method == "ruler"
+    assert GaugeCheck.objects.get().is_good
     text = builder.get(reverse("gauges")).content.decode()
     assert "Long ruler" in text
     assert "bench ruler along the shaft" in text
@@ -50,6 +53,7 @@ def test_a_ruler_is_entered_with_its_method_and_stands_in_the_list(builder):
         ("repeatability", {"repeatability": "-1"}),
         ("repeatability", {"repeatability": "near"}),
         ("checked_on", {"checked_on": "9999-12-31"}),
+        ("checked_on", {"checked_on": str(timezone.localdate() + timedelta(days=2))}),
         ("name", {"name": " "}),
         ("location", {"location": uuid4()}),
     ],
