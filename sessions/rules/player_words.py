@@ -159,6 +159,7 @@ def basis_words(basis: Mapping[str, Any]) -> str:
         "hit": f"from {balls}",
         "hit_otherwise": f"a forecast from {balls} at {basis['hit_at']}",
         "hit_other_shaft": f"a forecast from {balls} with another shaft",
+        "hit_elsewhere": f"a forecast: its {balls} can't be held against the pitching wedge's",
         "said": "as you told us",
         "forecast": "a forecast: not hit that day",
     }.get(str(basis["kind"]), "")

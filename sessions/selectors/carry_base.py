@@ -146,6 +146,11 @@ def balls_of(baseline: Baseline, clubs: Sequence[ClubEvidence]) -> dict[str, int
     return {key: balls for key, balls in counts.items() if balls}
 
 
+def full_balls_of(club: ClubEvidence) -> int:
+    """Full stock balls of a club, wherever and with whatever ball they were hit."""
+    return sum(len(each.carries_m) for each in _full_square(club))
+
+
 def _full_square(club: ClubEvidence) -> list[SituationFigures]:
     """Stock and flat-out swings never mix, and an opened face is another club."""
     return [

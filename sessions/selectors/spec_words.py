@@ -23,7 +23,7 @@ from sessions.rules.club_evidence import Baseline, ClubEvidence
 from sessions.rules.evidence import VisitEvidence
 from sessions.rules.sole_words import sole_words
 from sessions.rules.wording import bend_text, club_bounce_words, figure, loft_words, own_loft_words
-from sessions.selectors.carry_base import balls_of
+from sessions.selectors.carry_base import balls_of, full_balls_of
 from sessions.selectors.spec_facts import club_facts, stamping_of
 
 NOT_SAID = "not said yet"
@@ -171,8 +171,8 @@ def carry_said(club: SpecClub, unit: DistanceUnit) -> str:
 @dataclass(frozen=True, slots=True)
 class CarryBasis:
     """What a carry rests on: `hit` (so many full balls that day), `hit_otherwise` (so many at
-    another loft, which `hit_at` says), `hit_other_shaft`, `said` by the player, `forecast`, or
-    `unknown`."""
+    another loft, which `hit_at` says), `hit_other_shaft`, `hit_elsewhere` (no ball of it was hit
+    like the pitching wedge's), `said` by the player, `forecast`, or `unknown`."""
 
     kind: str = "forecast"
     balls: int = 0
@@ -210,7 +210,8 @@ def carry_basis(club: SpecClub, evidence: VisitEvidence, as_hit_deg: Decimal) ->
         return CarryBasis("hit_otherwise", balls, f"{show_degrees(loft)}°")
     if evidence.line is None and club.source == ClubSource.OWN_KEPT:
         return CarryBasis("said")
-    return CarryBasis("forecast")
+    elsewhere = 0 if hit is None else full_balls_of(hit)
+    return CarryBasis("hit_elsewhere", elsewhere) if elsewhere else CarryBasis("forecast")
 
 
 def _evidence_of(club: SpecClub, evidence: VisitEvidence) -> ClubEvidence | None:

@@ -12,7 +12,7 @@ from fitshop.services.mail_transport import Fate, Outcome
 from fitshop.services.messages import MessageIsDecided, message_decide, message_queue
 from fitshop.services.sweep import sweep
 from sessions.documents import spec_sheet
-from sessions.models import Consent, Decision, FinalSpec, Shot, ShotExclusion
+from sessions.models import Block, Consent, Decision, FinalSpec, Shot, ShotExclusion, Trial
 from sessions.models.specs import READ_BACK
 from sessions.rules.player_words import said_to_the_player
 from sessions.selectors.spec_sheet import sheet_values
@@ -352,6 +352,26 @@ def test_a_club_built_on_another_shaft_than_it_was_hit_with_is_a_forecast(room):
     spec = spec_draft(visit=room.visit, by=room.fitter, at=AT)
     spec.clubs.filter(slot=2).update(shaft=a_shaft(model="Steel 130"))
     assert bases(spec)["Sand wedge"] == ("hit_other_shaft", 5)
+
+
+def test_a_club_hit_from_elsewhere_is_a_forecast_that_is_not_said_to_be_unhit(room):
+    """Five range balls with the pitching wedge; the trial's five were premium."""
+    pitching = Trial.objects.create(
+        visit=room.visit, sequence=room.next(), number=2, purpose="baseline", state="finished",
+        club=room.pitching, loft_deg=Decimal(46), started_at=AT,
+    )  # fmt: skip
+    block = Block.objects.create(
+        trial=pitching, sequence=room.next(), number=1, swing="full", hit_from="mat",
+        ground="normal", wetness="dry", face="square", ball="range", carry_got="seen",
+        started_at=AT,
+    )  # fmt: skip
+    for number, carry in enumerate((108, 110, 109, 111, 112), 1):
+        Shot.objects.create(
+            block=block, sequence=room.next(), number=number, carry_m=carry, recorded_at=AT
+        )
+    kept = bases(signed(room))
+    assert kept["Pitching wedge"] == ("hit", 5)
+    assert kept["Sand wedge"] == ("hit_elsewhere", 5)
 
 
 def test_a_misread_ball_is_not_counted(room):
