@@ -484,4 +484,7 @@ class RecallForm(forms.Form):
     def __init__(self, *args: Any, gauges: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["gauge"].queryset = gauges
-        self.fields["head"].label_from_instance = lambda head: f"{head}, {head.hand} hand"
+        # A model has one loft in several bounces: with the bounce each head is named once.
+        self.fields["head"].label_from_instance = lambda head: (
+            f"{head}, bounce {head.bounce_deg.normalize():f}, {head.hand} hand"
+        )

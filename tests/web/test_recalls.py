@@ -7,7 +7,8 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from orders.models import GaugeCheck
+from orders.forms import RecallForm
+from orders.models import Gauge, GaugeCheck
 from orders.selectors.recalls import clubs_read_with, owners_of, tickets_with
 from orders.services.gauges import gauge_check
 from sessions.models import Club
@@ -95,3 +96,9 @@ def test_the_page_gives_owners_with_telephone_and_says_where_there_is_nobody(cli
     assert "No player has one." in empty
     assert "No open ticket has one." in empty
     assert client.get(url, {"head": uuid4()}).status_code == 422
+
+
+def test_heads_of_one_loft_are_told_apart_by_their_bounce(room):
+    twins = [a_head("58", "6"), a_head("58", "10")]
+    choices = dict(RecallForm(gauges=Gauge.objects.none()).fields["head"].choices)
+    assert len({choices[head.pk] for head in twins}) == len(twins)
