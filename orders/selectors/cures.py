@@ -15,7 +15,7 @@ from typing import Any
 from fitshop.actor import Actor
 from fitshop.selectors import settings_in_force
 from fitshop.setting import Value
-from orders.flow import OrderState
+from orders.flow import ClubState, OrderState
 from orders.models import BenchStep, OrderClub, Resin
 from orders.models.bench import Step
 from orders.policy import ORDER_POLICY, OrderAction
@@ -56,6 +56,14 @@ class Cure:
 def epoxy_step(club: OrderClub) -> BenchStep | None:
     """The club's gluing, from steps already fetched where they are."""
     return next((step for step in club.steps.all() if step.step == Step.EPOXY), None)
+
+
+def is_too_cold(club: OrderClub) -> bool:
+    """Whether its cure stands still: no hour ends it before it is warmed."""
+    if club.state != ClubState.CURING:
+        return False
+    step = epoxy_step(club)
+    return step is not None and cure_of(step).end.is_too_cold
 
 
 def cure_of(step: BenchStep) -> Cure:

@@ -36,7 +36,7 @@ from orders.policy import ORDER_POLICY, OrderAction
 from orders.selectors.as_built import player_words_of, suggested_words
 from orders.selectors.club_balance import changes_at_bench, finished_at_bench
 from orders.selectors.club_words import TO_DO, club_values, what_to_do
-from orders.selectors.cures import cure_of, epoxy_step, last_glued
+from orders.selectors.cures import cure_of, epoxy_step, is_too_cold, last_glued
 from orders.selectors.figures import (
     MEASURES,
     Figure,
@@ -298,7 +298,7 @@ def _club_page(
     next_step = work.next_step(done)
     figures = figures_of(club, settings, length_unit=unit)
     now: dt.datetime = timezone.now()
-    is_curing = club.cure_until is not None and club.cure_until > now
+    is_curing = is_too_cold(club) or (club.cure_until is not None and club.cure_until > now)
     may_work = ORDER_POLICY.is_allowed(
         actor, OrderAction.BENCH_WORK, location_id=order.location_id, state=order.state
     )
@@ -327,6 +327,7 @@ def _club_page(
             (Step(step).label, why) for step, why in work.not_needed.items() if step not in done
         ],
         "is_curing": is_curing,
+        "is_too_cold": is_too_cold(club),
         "cure": cure_context(club, order.location.zone_info) | (cure_forms or {}),
         "rework": _last_rework(club),
         "received": _readings(actor, club, Stage.AS_RECEIVED, refused_reading),

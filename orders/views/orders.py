@@ -40,6 +40,7 @@ from orders.models.bench import Step
 from orders.policy import AT_THE_BENCH, ORDER_POLICY, OrderAction
 from orders.selectors.as_built import player_words_of
 from orders.selectors.club_words import TO_DO
+from orders.selectors.cures import is_too_cold
 from orders.selectors.figures import (
     figures_of,
     settings_of,
@@ -133,6 +134,7 @@ def order_page(
         clubs.append(
             {
                 "club": club,
+                "is_too_cold": is_too_cold(club),
                 "done": sum(step in done for step in steps),
                 "steps": len(steps),
                 "next": TO_DO[Step(next_step)] if next_step is not None else "",
@@ -165,6 +167,7 @@ def order_page(
         "is_passed": any(check.result == "passed" for check in list(revision.checks.all())[:1]),
         "second_look": second_look(revision, actor) if row.state == OrderState.TO_CHECK else None,
         "today": timezone.localdate(),
+        "now": timezone.now(),
         "check_form": CheckForm(slots=slots, prefix="check"),
         "hand_over_form": HandOverForm(prefix="over"),
         "told": (told := told_of(row)),

@@ -207,6 +207,8 @@ def test_while_it_cures_nothing_is_offered_and_then_it_says_cured(builder, room)
     OrderClub.objects.update(cure_until=AT.replace(year=2999))  # the pages go by the real clock
     text = page_of(builder)
     assert "Not before" in text
+    order_page = builder.get(reverse("order", args=[2001])).text
+    assert "Cured, to be tested" not in order_page
     assert reverse("bench_step", args=[2001, 1, "cured"]) not in text
     OrderClub.objects.update(cure_until=AT.replace(year=2001))
     text = page_of(builder)

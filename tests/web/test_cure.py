@@ -169,3 +169,20 @@ def test_a_shops_settings_become_its_first_resin(room):
     figures = (row.hours, row.least_hours, row.full_speed_c, row.double_at_c, row.least_c)
     assert figures == (30, 30, 20, 15, 12)
     assert row.speed == "slow"
+
+
+def test_a_cure_that_stands_still_for_cold_is_said_cured_nowhere(builder, room, club):
+    assert post(builder, GLUE, typed("epoxy", tin(room, temperature_c="21"))).status_code == 302
+    assert post(
+        builder, ("cure_temperature", [2001, 1]), {"cure-celsius": "5"}
+    ).status_code == 302  # fmt: skip
+    club.refresh_from_db()
+    club.cure_until = AT.replace(year=2001)
+    club.save()
+    page = builder.get(reverse("bench_club", args=[2001, 1]))
+    assert page.context["is_curing"]
+    assert page.context["is_too_cold"]
+    assert reverse("bench_step", args=[2001, 1, "cured"]) not in page.text
+    for text in (page.text, builder.get(reverse("order", args=[2001])).text):
+        assert "Too cold to cure" in text
+        assert "Cured, to be tested" not in text
