@@ -11,7 +11,6 @@ from typing import Any, Literal
 
 from fitshop.selectors import the_shop
 from fitshop.setting import Value
-from orders.flow import ClubState
 from orders.models import OrderClub
 from orders.models.bench import Measure, Stage, Step
 from orders.rules.head_mass import answer_words, off_words
@@ -20,7 +19,7 @@ from orders.rules.metal import travel_left
 from orders.rules.tolerances import BendToMake
 from orders.selectors.as_built import bounce_built
 from orders.selectors.club_balance import points_words
-from orders.selectors.cures import cure_of
+from orders.selectors.cures import cure_of, is_too_cold
 from orders.selectors.dry_words import dry_values
 from orders.selectors.figures import (
     TOLERANCES,
@@ -395,7 +394,7 @@ def _step_length(step: Any, key: str, unit: Unit) -> str | None:
     return show_length(Decimal(step.values[key]), unit)
 
 
-def _epoxy(club: OrderClub, step: Any, zone: Any) -> dict[str, str | None]:
+def _epoxy(club: OrderClub, step: Any, zone: Any) -> dict[str, str | bool | None]:
     """Resin, batch, coldest temperature and end of the cure; None for what is still to be typed."""
     if step is None:
         names = ("resin", "batch", "mixed", "temperature", "until")
@@ -407,8 +406,9 @@ def _epoxy(club: OrderClub, step: Any, zone: Any) -> dict[str, str | None]:
         "batch": cure.batch or None,
         "mixed": f"{step.done_at.astimezone(zone):%a %H:%M}",
         "temperature": figure(cure.end.coldest_c),
-        "until": "not before it is warmed"
-        if cure.end.is_too_cold and club.state == ClubState.CURING
+        "is_too_cold": is_too_cold(club),
+        "until": "before it is warmed"
+        if is_too_cold(club)
         else f"{until:%a} {until.day} {until:%b %H:%M}"
         if until
         else None,

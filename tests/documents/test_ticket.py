@@ -14,6 +14,7 @@ from PIL import Image
 
 from fitshop.services.shop_settings import settings_change
 from orders.documents.ticket import code_to_scan, html, pdf
+from orders.selectors.figures import settings_of, work_of
 from orders.selectors.ticket import ticket_values
 from orders.services.build_orders import order_revise
 from orders.services.checks import check_sign
@@ -324,3 +325,25 @@ def test_no_paper_names_this_machine(settings):
     page = html(values_of(Workshop().released()))
     assert "localhost" not in page
     assert "127.0.0.1" not in page
+
+
+def test_a_bend_left_within_what_is_allowed_is_no_order_to_bend():
+    """It came 56.5, target 55, reads 55.4 after the bare bend: the 0.4 that is left stays."""
+    shop()
+    room = Workshop()
+    order = room.released()
+    club = room.club(order)
+    room.step(club, "picked", hand=club.hand)
+    for measure, value in (("loft", "56.5"), ("lie", "64"), ("head_mass", str(club.head_mass_g))):
+        room.read(club, "as_received", measure, value)
+    for step in ("bare_head", "stamped", "bent_bare"):
+        if step in work_of(club, settings_of(club.revision).values).steps:
+            room.step(club, step)
+    room.read(club, "bent", "loft", "55.4")
+    room.read(club, "bent", "lie", str(club.target_lie_deg))
+    values = values_of(order)
+    bend = values["clubs"][0]["bend"]
+    assert (bend["loft"], bend["is_enough"]) == ("0.4 strong", True)
+    text = html(values)
+    assert "Bend no more." in text
+    assert '<span class="big">0.4 strong</span>' not in text
