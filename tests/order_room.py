@@ -113,7 +113,12 @@ class Workshop(Room):
     def glued(
         self, club, loft="56", lie="64", mass="304", temperature="21", at=MIXED, **epoxy
     ) -> None:
-        """Everything up to the epoxy."""
+        """Everything up to the epoxy, and the glue."""
+        self.ready_for("epoxy", club, loft=loft, lie=lie, mass=mass, at=at)
+        self.step(club, "epoxy", at=at, temperature_c=Decimal(temperature), **epoxy)
+
+    def ready_for(self, stop, club, loft="56", lie="64", mass="304", at=MIXED) -> None:
+        """Everything that comes before the step."""
         self.step(club, "picked", at=at, hand=club.hand)
         self.read(club, "as_received", "loft", loft, at=at)
         self.read(club, "as_received", "lie", lie, at=at)
@@ -125,7 +130,7 @@ class Workshop(Room):
                 by=self.fitter, at=at,
             )  # fmt: skip
         work = work_of(club, settings_of(club.revision).values)
-        for step in work.steps[1 : work.steps.index("epoxy")]:
+        for step in work.steps[1 : work.steps.index(stop)]:
             if step == "read_bent":
                 self.read(club, "bent", "loft", str(club.target_loft_deg), at=at)
                 self.read(club, "bent", "lie", str(club.target_lie_deg), at=at)
@@ -133,7 +138,6 @@ class Workshop(Room):
             if step == "dry_weight":
                 more = {"added_g": Decimal(self.read_dry(club, at))}
             self.step(club, step, at=at, **more)
-        self.step(club, "epoxy", at=at, temperature_c=Decimal(temperature), **epoxy)
 
     def read_dry(self, club, at=MIXED) -> str:
         """Its target less a point: half a point with the epoxy. The grams that bring it in."""

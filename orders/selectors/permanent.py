@@ -22,8 +22,9 @@ def permanent_words(club: OrderClub, unit: Unit) -> str:
     """
     last = {FactKind(fact.kind): fact for fact in facts_of(club)}
     said: list[str] = []
-    if stamped := last.get(FactKind.STAMPED):
-        said.append(f"stamped {stamped.stamping}")
+    stamps = [fact.stamping for fact in facts_of(club) if fact.kind == FactKind.STAMPED]
+    if stamps:
+        said.append(f"stamped {listed(list(dict.fromkeys(stamps)))}")
     if (trimmed := last.get(FactKind.TIP_TRIMMED)) and trimmed.length_mm is not None:
         said.append(f"tip trimmed {show_length(trimmed.length_mm, unit)}")
     if cut := last.get(FactKind.BUTT_CUT):

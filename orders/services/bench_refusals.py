@@ -11,6 +11,7 @@ from fitshop.refusals import FieldsRefused, StateRefused
 from orders.flow import ClubState
 from orders.models import BuildOrder, Gauge, OrderClub
 from orders.models.bench import Measure, Stage, Step
+from orders.models.metal import FactKind
 from orders.rules.bench_steps import AFTER_THE_CURE
 from orders.rules.dry_weight import weight_headline
 from orders.rules.head_mass import answer_words, off_words
@@ -28,7 +29,13 @@ from orders.selectors.figures import (
 )
 from orders.selectors.holds import Weighing, head_off_of, weighing_of
 from orders.selectors.lengths import stance_of
-from orders.selectors.metal import BENDS, bend_facts, is_glued_now, is_read_since_bend
+from orders.selectors.metal import (
+    BENDS,
+    bend_facts,
+    facts_of,
+    is_glued_now,
+    is_read_since_bend,
+)
 from orders.services.neighbours import refuse_glue_beside
 from sessions.maths.shown import show_swing_weight
 from sessions.rules.wording import figure, listed
@@ -85,6 +92,8 @@ def refuse_step(
         _refuse_bend(club)
     if step in WORK_ON_THE_HEAD:
         refuse_head_off(club)
+    if club.reworked_at is None:
+        _refuse_against_the_metal(club, step)
     match Step(step):
         case Step.PICKED if values.get("hand") != club.hand:
             raise FieldsRefused(
@@ -107,6 +116,42 @@ def refuse_step(
         case Step.EPOXY:
             refuse_unweighed(club)
             refuse_glue_beside(club)
+
+
+def _refuse_against_the_metal(club: OrderClub, step: str) -> None:
+    """A revision asked for what this head or shaft can't become any more.
+
+    Somebody decides by the next revision: back to what the metal is, or another part. A rework,
+    which takes a club apart, is not judged here. Raises StateRefused.
+    """
+    facts = facts_of(club)
+    if step == Step.STAMPED:
+        others = {
+            fact.stamping
+            for fact in facts
+            if fact.kind == FactKind.STAMPED and fact.stamping.strip() != club.stamping.strip()
+        }
+        if others:
+            raise StateRefused(
+                f"This head is stamped {listed(sorted(others))} already. Ask the fitter: keep that "
+                "stamping, or order the club on another head.",
+                code="bench.stamped_already",
+            )
+    cuts = [fact for fact in facts if fact.kind == FactKind.BUTT_CUT]
+    if step == Step.BUTT_CUT and cuts:
+        cut_for = min(fact.club.target_length_mm for fact in cuts)
+        if is_glued_now(club) and cut_for != club.target_length_mm:
+            raise StateRefused(
+                "The shaft is glued in at the length that was ordered before. Ask the fitter: keep "
+                "that length, or order another shaft.",
+                code="bench.cut_and_glued",
+            )
+        if cut_for < club.target_length_mm:
+            raise StateRefused(
+                "The shaft is cut shorter than this length wants. Ask the fitter: keep the length "
+                "it was cut for, or order another shaft.",
+                code="bench.cut_too_short",
+            )
 
 
 def _refuse_bend(club: OrderClub) -> None:

@@ -172,6 +172,44 @@ def test_a_revision_after_the_butt_is_cut_says_so():
     assert {"stamped", "butt_cut", "glued"} <= {fact.kind for fact in facts_of(club)}
     settings = settings_of(club.revision).values
     assert work_of(club, settings).next_step(standing_steps(club, settings)) == "butt_cut"
+    with pytest.raises(StateRefused) as refusal:
+        room.step(club, "butt_cut", at=MIXED)
+    assert refusal.value.code == "bench.cut_and_glued"
+    # The length that the shaft was cut for, again: the fitter's way out.
+    spec = room.signed_spec(3)
+    order_revise(order=order, spec=spec, why="as it was", by=room.fitter, at=MIXED)
+    room.step(room.club(order), "butt_cut", at=MIXED)
+    club = room.club(order)
+    assert work_of(club, settings).next_step(standing_steps(club, settings)) == "cured"
+
+
+def test_a_shaft_cut_for_a_shorter_club_is_not_taken_for_a_longer_one():
+    room = Workshop()
+    order = room.released()
+    room.ready_for("dry_weight", room.club(order))
+    spec = room.signed_spec(2, target_length_mm=Decimal("901.7"))
+    order_revise(order=order, spec=spec, why="longer", by=room.fitter, at=MIXED)
+    with pytest.raises(StateRefused) as refusal:
+        room.step(room.club(order), "butt_cut", at=MIXED)
+    assert refusal.value.code == "bench.cut_too_short"
+    # A shorter one is cut from it.
+    spec = room.signed_spec(3, target_length_mm=Decimal("889"))
+    order_revise(order=order, spec=spec, why="shorter", by=room.fitter, at=MIXED)
+    room.step(room.club(order), "butt_cut", at=MIXED)
+
+
+def test_a_stamped_head_is_not_stamped_over_after_a_revision():
+    room = Workshop()
+    order = room.released()
+    room.glued(room.club(order))
+    stamped = next(fact.stamping for fact in facts_of(room.club(order)) if fact.stamping)
+    spec = room.signed_spec(2, stamping="Q Z")
+    order_revise(order=order, spec=spec, why="initials", by=room.fitter, at=MIXED)
+    club = room.club(order)
+    with pytest.raises(StateRefused) as refusal:
+        room.step(club, "stamped", at=MIXED)
+    assert refusal.value.code == "bench.stamped_already"
+    assert [fact.stamping for fact in facts_of(club) if fact.stamping] == [stamped]
 
 
 def test_a_bend_made_before_a_revision_counts_after_it():
