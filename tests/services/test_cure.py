@@ -227,7 +227,7 @@ def test_the_ticket_says_resin_coldest_temperature_and_until(room, club):
     [words] = ticket_values(revision, printed_at=MIXED)["clubs"]
     assert words["epoxy"] == {
         "resin": "Harrow Slow", "batch": "H 117", "mixed": "Fri 12:30", "temperature": "15",
-        "until": "Sun 9 May 12:30",
+        "until": "Sun 9 May 12:30", "is_too_cold": False,
     }  # fmt: skip
 
 
