@@ -252,12 +252,16 @@ def tablets_for(actor: Actor) -> QuerySet[Tablet]:
     ).select_related("location")
 
 
+def tablet_token_hash(token: str) -> str:
+    """What is kept of a tablet's token: enough to know it again, not to make it."""
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
 def tablet_shown(token: str) -> Tablet | None:
     """The enrolled tablet that shows this token."""
     if not token:
         return None
-    digest = hashlib.sha256(token.encode()).hexdigest()
-    return Tablet.objects.filter(token_sha256=digest, withdrawn_at=None).first()
+    return Tablet.objects.filter(token_sha256=tablet_token_hash(token), withdrawn_at=None).first()
 
 
 def tablet_people(tablet: Tablet) -> QuerySet[Staff]:

@@ -53,7 +53,7 @@ class NoLongerHolds(Exception):
 def sign_in_address_set(*, person: Staff, email: str, by: Actor, at: datetime) -> None:
     """Set the address of a sign-in: unconfirmed until its owner follows the link.
 
-    The address before is told. Writes Staff, EmailAddress, OutgoingMessage, AuditEntry.
+    A letter goes to the address before. Writes Staff, EmailAddress, OutgoingMessage, AuditEntry.
     """
     if person.email:
         _queued(AccountLetter.ADDRESS_CHANGED, person, person.email, by=by, at=at)

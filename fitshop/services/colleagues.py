@@ -12,6 +12,7 @@ from uuid import uuid4
 from allauth.mfa.models import Authenticator
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
+from django.utils.crypto import get_random_string
 
 from fitshop.actor import Actor, ActorKind, Role
 from fitshop.models import Location, Staff, StaffLocation, StaffRole
@@ -20,6 +21,11 @@ from fitshop.refusals import StateRefused
 from fitshop.services.account_letters import sign_in_address_set
 from fitshop.services.audit import audit_record
 from fitshop.services.staff import managers_locked
+
+
+def one_time_password() -> str:
+    """A password to read aloud: 14 letters and digits that can't be taken for each other."""
+    return get_random_string(14, "abcdefghjkmnpqrstuvwxyz23456789")
 
 
 @transaction.atomic
@@ -35,7 +41,7 @@ def staff_change(
 ) -> Staff:
     """Change what a colleague is called, does, and where.
 
-    A changed address is unconfirmed until its owner follows the link; the old one is told.
+    A changed address is unconfirmed until its owner follows the link; a letter goes to the old one.
     Raises Refused, StateRefused. Writes Staff, StaffRole, StaffLocation, OutgoingMessage.
     """
     row, managers = _locked(person, by)

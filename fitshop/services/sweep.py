@@ -209,7 +209,7 @@ def _is_withdrawn(message: OutgoingMessage) -> bool:
 
 
 def _is_tried_enough(message: OutgoingMessage, at: datetime) -> bool:
-    """A day of outage is got over; a letter that was sent again by a person has a day anew."""
+    """True after a day of tries; a letter that a person sent again has another day."""
     return message.attempts > 1 and at - (message.tried_since or at) >= LONGEST_TRYING
 
 

@@ -6,7 +6,6 @@ owner works, and after five wrong ones it is the password's turn (counted at the
 
 from __future__ import annotations
 
-import hashlib
 from datetime import datetime
 from itertools import pairwise
 
@@ -17,13 +16,10 @@ from fitshop.actor import Actor
 from fitshop.models import Location, Staff, Tablet
 from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.refusals import FieldsRefused
+from fitshop.selectors import tablet_token_hash
 from fitshop.services.audit import audit_record
 
 PIN_DIGITS = (4, 8)
-
-
-def token_hash(token: str) -> str:
-    return hashlib.sha256(token.encode()).hexdigest()
 
 
 @transaction.atomic
@@ -41,7 +37,7 @@ def tablet_enrol(*, name: str, location: Location, token: str, by: Actor, at: da
     tablet = Tablet.objects.create(
         name=name.strip(),
         location=location,
-        token_sha256=token_hash(token),
+        token_sha256=tablet_token_hash(token),
         enrolled_at=at,
         enrolled_by=by.name,
     )

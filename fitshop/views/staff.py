@@ -11,7 +11,6 @@ from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.utils.crypto import get_random_string
 from django.views.decorators.http import require_POST
 
 from fitshop.actor import Actor, Role
@@ -21,6 +20,7 @@ from fitshop.policy import SHOP_POLICY, ShopAction
 from fitshop.refusals import StateRefused
 from fitshop.selectors import staff_list, staff_member
 from fitshop.services.colleagues import (
+    one_time_password,
     staff_change,
     staff_factor_remove,
     staff_password_give,
@@ -104,7 +104,7 @@ def staff_help(request: HttpRequest, person_id: UUID, deed: str, *, actor: Actor
 
 def _password_given(request: HttpRequest, person: Staff, actor: Actor) -> HttpResponse:
     """Show the password on this one answer; only its hash is kept."""
-    password = get_random_string(14, "abcdefghjkmnpqrstuvwxyz23456789")
+    password = one_time_password()
     staff_password_give(person=person, password=password, by=actor, at=timezone.now())
     return render(request, "fitshop/staff_password.html", {"person": person, "given": password})
 

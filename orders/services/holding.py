@@ -10,7 +10,7 @@ from orders.models import BenchStep, OrderClub, Reading
 from orders.models.bench import Measure, Stage, Step
 
 RECEIVED = ("as_received_loft_deg", "as_received_lie_deg", "as_received_mass_g")
-# What was read of the head as built; all else is read anew.
+# What was read of the head as built; the rest must be read again.
 BUILT = {
     Measure.LOFT: "as_built_loft_deg",
     Measure.LIE: "as_built_lie_deg",

@@ -24,7 +24,7 @@ KINDS = {
     Step.BUTT_CUT: FactKind.BUTT_CUT,
     Step.EPOXY: FactKind.GLUED,
 }
-# What a bend may have moved: it is read anew.
+# What a bend may have moved: it must be read again.
 MOVED_BY_A_BEND = (Measure.LOFT, Measure.LIE, Measure.BOUNCE, Measure.LENGTH)
 
 

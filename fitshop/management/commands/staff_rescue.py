@@ -4,11 +4,14 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
-from django.utils.crypto import get_random_string
 
 from fitshop.actor import Role, system_actor
 from fitshop.models import Staff
-from fitshop.services.colleagues import staff_factor_remove, staff_password_give
+from fitshop.services.colleagues import (
+    one_time_password,
+    staff_factor_remove,
+    staff_password_give,
+)
 
 
 class Command(BaseCommand):
@@ -24,7 +27,7 @@ class Command(BaseCommand):
         if person is None:
             raise CommandError(f"No manager who works here signs in as {username}.")
         by, at = system_actor("staff_rescue"), timezone.now()
-        password = get_random_string(14, "abcdefghjkmnpqrstuvwxyz23456789")
+        password = one_time_password()
         staff_password_give(person=person, password=password, by=by, at=at)
         staff_factor_remove(person=person, by=by, at=at)
         self.stdout.write(f"{person} signs in once as {person.username} with {password}")
