@@ -87,7 +87,11 @@ export function SavedLine({ id, value, onSave, error, unit = "", isFigure = fals
   const shared = {
     id, value: typed, "aria-labelledby": labelledBy, "aria-invalid": error ? "true" : undefined,
     "aria-describedby": error ? `${id}-error` : undefined, autocomplete: "off",
-    onInput: (/** @type {{currentTarget: HTMLInputElement}} */ event) => setTyped(event.currentTarget.value),
+    onInput: (/** @type {{currentTarget: HTMLInputElement}} */ event) => {
+      // Known at once, not at the next drawing: leaving the line, or an answer that comes in between, loses nothing.
+      latest.current = event.currentTarget.value;
+      setTyped(latest.current);
+    },
     onBlur: save,
   };
   const input = isMany ? html`<textarea rows="2" ...${shared}></textarea>`
